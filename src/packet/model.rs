@@ -1,0 +1,539 @@
+//! The packet as data: what one job needs, computed, rounded, worded and frozen.
+//!
+//! Everything a page shows stands in here already, so that a packet can be kept for years and shown
+//! again without the plant that made it. Numbers are text (`"56.0"`), in the unit beside them.
+//! Nothing in here computes: [`super::assemble`] makes a packet, pages and audits only read it.
+
+use std::collections::BTreeMap;
+
+use serde::{Deserialize, Serialize};
+
+/// Everything one job needs. Its digest is the SHA-256 of [`crate::canonical::line`].
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Packet {
+    /// Version of this format; 1.
+    pub v: u32,
+    /// The plant that issued it.
+    pub plant: PlantFacts,
+    /// The order and the times.
+    pub job: JobFacts,
+    /// The machine as it stands.
+    pub machine: MachineFacts,
+    /// What is on the machine now.
+    pub from: RecipeFacts,
+    /// What shall be on the machine.
+    pub to: RecipeFacts,
+    /// The files this packet was made from, by path, with their SHA-256.
+    pub sources: Vec<SourceFile>,
+    /// Where the machine's energy comes from and how each source is held.
+    pub energy: Vec<EnergySource>,
+    /// Guarded places of the machine.
+    pub zones: Vec<Zone>,
+    /// Every hazard message that stands before a step, once.
+    pub hazards: Vec<Hazard>,
+    /// What to fetch before the stop.
+    pub kit: Vec<KitItem>,
+    /// Computed values, in the order of the recipe.
+    pub settings: Vec<Setting>,
+    /// Computed arrangements on rails.
+    pub rails: Vec<RailLayout>,
+    /// What to do, in order.
+    pub steps: Vec<Step>,
+    /// The procedures the steps came from.
+    pub procedures: Vec<ProcedureFacts>,
+    /// The role that may accept a reading outside its limits.
+    pub accepts_deviation: String,
+}
+
+/// The plant's name and the domain of its signatures.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct PlantFacts {
+    /// Name for people.
+    pub name: String,
+    /// Domain in signature namespaces, `signoff@<domain>`.
+    pub domain: String,
+}
+
+/// The job as ordered.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct JobFacts {
+    /// Identifier, ASCII.
+    pub id: String,
+    /// The order in the plant's words.
+    pub order: String,
+    /// Day it is planned for, `YYYY-MM-DD`.
+    pub date: String,
+    /// Shift in the plant's words, may be empty.
+    pub shift: String,
+    /// When the packet was issued, RFC 3339 with offset.
+    pub issued: String,
+    /// Name of who issued it.
+    pub issued_by: String,
+}
+
+/// The machine's facts that stand on the sheet.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct MachineFacts {
+    /// Identifier, ASCII.
+    pub id: String,
+    /// Name for people.
+    pub name: String,
+    /// Kind of machine.
+    pub kind: String,
+    /// Where it stands.
+    pub location: String,
+    /// What positions are measured from, and from where left and right are seen.
+    pub datum: String,
+}
+
+/// A recipe's name and revision.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct RecipeFacts {
+    /// Identifier, ASCII.
+    pub id: String,
+    /// Name for people.
+    pub name: String,
+    /// Revision in the plant's words.
+    pub revision: String,
+}
+
+/// A file the packet was made from.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct SourceFile {
+    /// Path inside the plant, or `shipped/...` for a standard procedure of the program.
+    pub path: String,
+    /// SHA-256 of its bytes, lower-case hex.
+    pub sha256: String,
+}
+
+/// One source of hazardous energy.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct EnergySource {
+    /// Identifier, ASCII.
+    pub id: String,
+    /// Name for people.
+    pub name: String,
+    /// Electrical, pneumatic, thermal, gravity ...
+    pub kind: String,
+    /// How much, with unit: `400 V`, `6 bar`.
+    pub magnitude: String,
+    /// The isolating device.
+    pub device: String,
+    /// Where the device stands.
+    pub place: String,
+    /// Its safe position.
+    pub safe: String,
+    /// How it is locked.
+    pub lock: String,
+    /// What stays stored after isolation; empty when nothing does.
+    pub stored: String,
+    /// How what is stored is let out, held or waited out.
+    pub relieve: String,
+    /// How zero is proved.
+    pub prove: String,
+    /// Whether it can build up again while locked.
+    pub returns: bool,
+}
+
+/// A guarded place of the machine.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Zone {
+    /// Identifier, ASCII.
+    pub id: String,
+    /// Name for people.
+    pub name: String,
+    /// The guard that closes it.
+    pub guard: String,
+    /// Identifiers of the energy sources that reach into it.
+    pub sources: Vec<String>,
+}
+
+/// Signal word of a hazard message (ANSI Z535.4, ISO 3864-2).
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Serialize, Deserialize)]
+#[serde(rename_all = "UPPERCASE")]
+pub enum Signal {
+    /// Death or serious injury will follow if it is not avoided.
+    Danger,
+    /// Death or serious injury could follow.
+    Warning,
+    /// Minor or moderate injury could follow.
+    Caution,
+    /// Damage only, never injury.
+    Notice,
+}
+
+impl Signal {
+    /// The word as printed.
+    pub fn word(self) -> &'static str {
+        match self {
+            Signal::Danger => "DANGER",
+            Signal::Warning => "WARNING",
+            Signal::Caution => "CAUTION",
+            Signal::Notice => "NOTICE",
+        }
+    }
+}
+
+/// A hazard message: how serious, what, what may follow, how to avoid it.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Hazard {
+    /// Identifier, ASCII.
+    pub id: String,
+    /// Signal word.
+    pub signal: Signal,
+    /// The hazard.
+    pub hazard: String,
+    /// The probable consequence.
+    pub consequence: String,
+    /// How to avoid it.
+    pub avoid: String,
+}
+
+/// One thing to fetch.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct KitItem {
+    /// `Change parts`, `Material`, `Tools`, `Instruments`, `Protective equipment`, `Locks and tags`.
+    pub group: String,
+    /// What.
+    pub item: String,
+    /// How many, or where it lies; may be empty.
+    pub detail: String,
+}
+
+/// What becomes of a setting in this changeover.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "lowercase")]
+pub enum Change {
+    /// The value stays as it is.
+    Keep,
+    /// The value changes.
+    Change,
+    /// The old recipe has no such setting.
+    New,
+}
+
+/// One computed value.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Setting {
+    /// Identifier, ASCII.
+    pub id: String,
+    /// Name for people.
+    pub name: String,
+    /// Unit symbol; empty for a count.
+    pub unit: String,
+    /// What to set: a decimal the instrument can show.
+    pub target: String,
+    /// The value before it was rounded to the instrument, as a decimal (12 places at most).
+    pub exact: String,
+    /// Least allowed value; none when not limited.
+    pub low: Option<String>,
+    /// Greatest allowed value; none when not limited.
+    pub high: Option<String>,
+    /// Identifier of the instrument.
+    pub instrument: Option<String>,
+    /// Where on the machine it is set or measured; empty when it is only computed.
+    pub place: String,
+    /// What it was under the old recipe, in the same unit.
+    pub was: Option<String>,
+    /// Whether it changes.
+    pub change: Change,
+    /// How it was worked out.
+    pub working: Working,
+    /// Where the formula comes from, in the writer's words; may be empty.
+    pub source: String,
+}
+
+/// A derivation: formula, numbers put in, result.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Working {
+    /// The formula as written.
+    pub formula: String,
+    /// The formula with the numbers put in.
+    pub numbers: String,
+    /// The result with its unit.
+    pub result: String,
+}
+
+/// An instrument a reading or a position is taken with.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Instrument {
+    /// Identifier, ASCII.
+    pub id: String,
+    /// Name for people.
+    pub name: String,
+    /// Smallest step it shows, with unit.
+    pub resolution: String,
+    /// Day its calibration ends, `YYYY-MM-DD`; empty when it needs none.
+    pub calibration_due: String,
+}
+
+/// What stands on a rail.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "lowercase")]
+pub enum RailKind {
+    /// Slitting knives at lane boundaries and web edges.
+    Knives,
+    /// Guide rails about a centre line.
+    Guides,
+}
+
+/// Where everything stands on one rail, before and after.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct RailLayout {
+    /// Identifier of the rail, ASCII.
+    pub id: String,
+    /// Name for people.
+    pub name: String,
+    /// Zone the rail is in.
+    pub zone: String,
+    /// Knives or guides.
+    pub kind: RailKind,
+    /// Unit of every number in here.
+    pub unit: String,
+    /// Left end of the rail from the centre datum (negative).
+    pub left_end: String,
+    /// Right end of the rail from the centre datum.
+    pub right_end: String,
+    /// Width of one holder.
+    pub holder_width: String,
+    /// Lanes from left to right, their edges from the datum; empty for guides.
+    pub lanes: Vec<Lane>,
+    /// Web edges from the datum; none for guides.
+    pub web: Option<Edges>,
+    /// Holders from left to right.
+    pub holders: Vec<Holder>,
+    /// Moves in an order in which nothing collides.
+    pub moves: Vec<Move>,
+    /// How far a position may be off, as half a range: `0.5`.
+    pub tolerance: String,
+    /// Identifier of the instrument positions are set with.
+    pub instrument: Option<String>,
+}
+
+/// One lane of the web.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Lane {
+    /// Number, from the left, starting at 1.
+    pub number: u32,
+    /// Its edges.
+    pub edges: Edges,
+}
+
+/// Left and right edge, from the datum.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Edges {
+    /// Left edge, negative when left of the datum.
+    pub left: String,
+    /// Right edge.
+    pub right: String,
+}
+
+/// One holder on a rail.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Holder {
+    /// Number on the rail, from the left, starting at 1.
+    pub number: u32,
+    /// Where it stood; none when the old recipe does not say.
+    pub old: Option<String>,
+    /// Where it shall stand.
+    pub new: String,
+    /// True for a spare that is parked out of the way.
+    pub parked: bool,
+}
+
+/// A holder's way from its old to its new position.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Move {
+    /// Number of the holder.
+    pub holder: u32,
+    /// Old position; none when unknown.
+    pub from: Option<String>,
+    /// New position.
+    pub to: String,
+    /// Distance without sign; empty when the old position is unknown.
+    pub distance: String,
+    /// `left`, `right`, or `set` when the old position is unknown.
+    pub direction: String,
+}
+
+/// State of energy a step needs.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "lowercase")]
+pub enum EnergyState {
+    /// It does not matter: nobody reaches into a zone.
+    Any,
+    /// The machine has power and its guards are closed.
+    Energised,
+    /// Every source of the zone is isolated, locked, relieved and verified.
+    Isolated,
+}
+
+/// Part a step plays in taking energy away and giving it back.
+///
+/// Order and paragraphs: 29 CFR 1910.147(d)(1)-(6) and (e)(1)-(3), (c)(9).
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Serialize, Deserialize)]
+#[serde(rename_all = "kebab-case")]
+pub enum Stage {
+    /// Affected people are told before controls are applied, (c)(9).
+    Notify,
+    /// Type, magnitude, hazards and means of control are known, (d)(1).
+    Prepare,
+    /// Orderly stop, (d)(2).
+    Shutdown,
+    /// Isolating devices are operated, (d)(3).
+    Isolate,
+    /// Locks and tags are put on, (d)(4).
+    Lock,
+    /// Stored energy is relieved, restrained or waited out, (d)(5).
+    Relieve,
+    /// Zero energy is proved, (d)(6).
+    Verify,
+    /// Ordinary work.
+    Work,
+    /// Tools are out, parts whole, guards back, (e)(1).
+    Inspect,
+    /// Everybody is clear, (e)(2)(i).
+    ClearPeople,
+    /// Each lock is taken off by who put it on, (e)(3).
+    Unlock,
+    /// Affected people are told that the locks are off, (e)(2)(ii).
+    NotifyAfter,
+    /// Energy comes back and the machine starts.
+    Restart,
+}
+
+/// One action with what it needs.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Step {
+    /// Number in the packet, starting at 1.
+    pub number: u32,
+    /// Identifier, `<procedure>.<heading-as-slug>`.
+    pub id: String,
+    /// Identifier of the procedure.
+    pub procedure: String,
+    /// Heading.
+    pub title: String,
+    /// Part in the lockout, or `work`.
+    pub stage: Stage,
+    /// Energy state it needs.
+    pub needs: EnergyState,
+    /// Zone somebody reaches into.
+    pub zone: Option<String>,
+    /// Identifiers of the hazards to read first.
+    pub hazards: Vec<String>,
+    /// Tools, with values put in.
+    pub tools: Vec<String>,
+    /// Planned time in minutes.
+    pub minutes: Option<u32>,
+    /// Why this step is not needed this time; such a step is shown, not done or signed.
+    pub stays: Option<String>,
+    /// Markdown as written, with `{{ name }}` where a value belongs.
+    pub text: String,
+    /// The values, by name.
+    pub values: BTreeMap<String, String>,
+    /// Rows when the step repeats over sources, moves, lanes or settings.
+    pub table: Option<Table>,
+    /// Things to tick.
+    pub checks: Vec<String>,
+    /// Blanks to fill.
+    pub readings: Vec<Reading>,
+    /// Who signs, and what it means.
+    pub signs: Vec<Sign>,
+}
+
+/// Rows of a repeated step.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Table {
+    /// Heads of the columns, without the column of the blank.
+    pub columns: Vec<String>,
+    /// The rows.
+    pub rows: Vec<Row>,
+}
+
+/// One row.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Row {
+    /// One cell a column.
+    pub cells: Vec<String>,
+    /// Identifiers of the readings whose blanks stand in this row.
+    pub readings: Vec<String>,
+}
+
+/// A blank for a measured value.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Reading {
+    /// Identifier, unique in the packet: `<step id>/<what>` with `-<row>` when repeated.
+    pub id: String,
+    /// What is measured, for people: `Strip width, lane 3`.
+    pub label: String,
+    /// Unit symbol; empty for a count.
+    pub unit: String,
+    /// Wanted value.
+    pub target: Option<String>,
+    /// Least value that passes.
+    pub low: Option<String>,
+    /// Greatest value that passes.
+    pub high: Option<String>,
+    /// The instrument.
+    pub instrument: Option<Instrument>,
+    /// What to do when it is outside.
+    pub outside: String,
+}
+
+/// Meaning of a signature on a step.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Serialize, Deserialize)]
+#[serde(rename_all = "lowercase")]
+pub enum Meaning {
+    /// The signer did the step as written.
+    Performed,
+    /// Another person saw that it was done and is right.
+    Verified,
+    /// The machine is handed over to production.
+    Released,
+}
+
+/// A signature a step asks for.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Sign {
+    /// What the signature means.
+    pub meaning: Meaning,
+    /// The role it needs.
+    pub role: String,
+}
+
+/// A procedure's title and revision.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct ProcedureFacts {
+    /// Identifier, ASCII.
+    pub id: String,
+    /// Title.
+    pub title: String,
+    /// Revision in the writer's words.
+    pub revision: String,
+    /// SHA-256 of the procedure's file, lower-case hex.
+    pub sha256: String,
+}
