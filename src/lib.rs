@@ -12,6 +12,8 @@
 //! [`record::store`] touch the world.
 
 pub mod canonical;
+pub mod finding;
 pub mod quantity;
 
 pub mod packet;
+pub mod plant;

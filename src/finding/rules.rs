@@ -1,0 +1,59 @@
+//! The rules: one function each, which owns its words. Search for a rule's name to find who raises it.
+
+use super::{Findings, Place};
+
+/// A suggestion: the nearest known name, or the list when it is short.
+fn did_you_mean<S: AsRef<str>>(name: &str, known: &[S]) -> String {
+    let nearest = known
+        .iter()
+        .map(|k| (strsim::damerau_levenshtein(name, k.as_ref()), k.as_ref()))
+        .min()
+        .filter(|(distance, k)| *distance <= 1 + k.len().min(name.len()) / 3);
+    match nearest {
+        Some((_, k)) => format!("did you mean `{k}`?"),
+        None if known.is_empty() => "there is none to choose from".to_owned(),
+        None => {
+            let names: Vec<_> = known.iter().map(|k| format!("`{}`", k.as_ref())).collect();
+            format!("known here: {}", names.join(", "))
+        }
+    }
+}
+
+/// Rules of reading: YAML and its shape.
+impl Findings {
+    /// The text is not YAML.
+    pub fn not_yaml(&mut self, at: &Place, message: &str) {
+        let way_out = "mend the YAML: mind indentation, colons, quotes and brackets".to_owned();
+        self.error("not-yaml", at, format!("this is not YAML: {message}"), way_out);
+    }
+
+    /// A key nobody reads.
+    pub fn unknown_key(&mut self, at: &Place, key: &str, known: &[String]) {
+        let way_out = did_you_mean(key, known);
+        self.error("unknown-key", at, format!("unknown key `{key}`"), way_out);
+    }
+
+    /// A key that must be there.
+    pub fn missing_key(&mut self, at: &Place, key: &str) {
+        let way_out = format!("add `{key}: ...`");
+        self.error("missing-key", at, format!("the key `{key}` is missing"), way_out);
+    }
+
+    /// A key that stands twice.
+    pub fn key_twice(&mut self, at: &Place, key: &str) {
+        let way_out = "keep one of the two".to_owned();
+        self.error("key-twice", at, format!("the key `{key}` stands twice"), way_out);
+    }
+
+    /// A word outside a fixed list.
+    pub fn unknown_word(&mut self, at: &Place, word: &str, known: &[String]) {
+        let way_out = did_you_mean(word, known);
+        self.error("unknown-word", at, format!("`{word}` is not a word known here"), way_out);
+    }
+
+    /// A list where text belongs, or the like.
+    pub fn wrong_shape(&mut self, at: &Place, found: &str, expected: &str) {
+        let message = format!("expected {expected}, found {found}");
+        self.error("wrong-shape", at, message, format!("write {expected} here"));
+    }
+}
