@@ -12,8 +12,10 @@
 //! [`record::store`] touch the world.
 
 pub mod canonical;
+pub mod failure;
 pub mod finding;
 pub mod quantity;
 
 pub mod packet;
 pub mod plant;
+pub mod procedure;

@@ -57,3 +57,45 @@ impl Findings {
         self.error("wrong-shape", at, message, format!("write {expected} here"));
     }
 }
+
+/// Rules of procedures as text.
+impl Findings {
+    /// A procedure must begin with its facts.
+    pub fn no_front_matter(&mut self, at: &Place) {
+        let message = "a procedure begins with its facts between two lines of ---".to_owned();
+        let way_out = "begin the file with ---, id, title, revision, date, author, reason, ---";
+        self.error("no-front-matter", at, message, way_out.to_owned());
+    }
+
+    /// A procedure without steps.
+    pub fn no_steps(&mut self, at: &Place) {
+        let way_out = "write a heading of the second level (##) for each step".to_owned();
+        self.error("no-steps", at, "this procedure has no step".to_owned(), way_out);
+    }
+
+    /// Two steps of one procedure cannot be told apart.
+    pub fn heading_twice(&mut self, at: &Place, title: &str) {
+        let message = format!("another step is called `{title}` too");
+        self.error("heading-twice", at, message, "give each step a heading of its own".to_owned());
+    }
+
+    /// A heading nobody could sign for.
+    pub fn bad_heading(&mut self, at: &Place, title: &str) {
+        let message = format!("`{title}` cannot be the heading of a step");
+        let way_out = "use plain words with at least one Latin letter or digit, and no values";
+        self.error("bad-heading", at, message, way_out.to_owned());
+    }
+
+    /// A step has one block of facts.
+    pub fn step_blocks(&mut self, at: &Place, count: usize) {
+        let message = format!("a step has one block marked `step`, this one has {count}");
+        let way_out = "end the step with ```step, its facts, ``` (it may be empty)".to_owned();
+        self.error("step-block", at, message, way_out);
+    }
+
+    /// Braces without a name.
+    pub fn bad_braces(&mut self, at: &Place, why: &str) {
+        let way_out = "write {{ name }} in plain text".to_owned();
+        self.error("bad-braces", at, why.to_owned(), way_out);
+    }
+}
