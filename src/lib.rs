@@ -16,6 +16,8 @@ pub mod failure;
 pub mod finding;
 pub mod quantity;
 
+pub mod layout;
+
 pub mod packet;
 pub mod plant;
 pub mod procedure;

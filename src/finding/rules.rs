@@ -99,3 +99,51 @@ impl Findings {
         self.error("bad-braces", at, why.to_owned(), way_out);
     }
 }
+
+/// Rules of files.
+impl Findings {
+    /// A file every plant has.
+    pub fn no_such_file(&mut self, at: &Place, name: &str) {
+        let message = format!("the plant has no file {name}");
+        self.error("no-such-file", at, message, format!("write {name}"));
+    }
+
+    /// A link or a folder where a file belongs: it could lead outside the plant.
+    pub fn link_refused(&mut self, at: &Place) {
+        let message = "this is a link or no plain file, and is not followed".to_owned();
+        let way_out = "put the file itself into the plant's folder".to_owned();
+        self.error("link-refused", at, message, way_out);
+    }
+
+    /// A file larger than anybody writes.
+    pub fn file_too_large(&mut self, at: &Place, largest: u64) {
+        let message = format!("this file is larger than {} KiB", largest / 1024);
+        self.error("file-too-large", at, message, "split it".to_owned());
+    }
+
+    /// A file that is not text.
+    pub fn not_utf8(&mut self, at: &Place, byte: usize) {
+        let message = format!("this file is not UTF-8 text (byte {})", byte + 1);
+        self.error("not-utf8", at, message, "save it as UTF-8".to_owned());
+    }
+
+    /// A file nobody reads.
+    pub fn stray_file(&mut self, at: &Place, ending: &str) {
+        let message = format!("files in this folder end in {ending}; this one is not read");
+        let way_out = format!("end its name in {ending}, or move it elsewhere");
+        self.warning("stray-file", at, message, way_out);
+    }
+
+    /// A file is found by its identifier.
+    pub fn id_is_not_file_name(&mut self, at: &Place, id: &str, stem: &str) {
+        let message = format!("the identifier is `{id}`, the file is called `{stem}`");
+        self.error("id-is-not-file-name", at, message, "give both the same name".to_owned());
+    }
+
+    /// An identifier that could not stand in a link.
+    pub fn bad_id(&mut self, at: &Place, id: &str) {
+        let message = format!("`{id}` cannot be an identifier");
+        let way_out = "use letters, digits and hyphens, 64 at most".to_owned();
+        self.error("bad-id", at, message, way_out);
+    }
+}

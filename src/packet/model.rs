@@ -154,6 +154,8 @@ pub struct Zone {
     pub guard: String,
     /// Identifiers of the energy sources that reach into it.
     pub sources: Vec<String>,
+    /// Identifiers of the hazards somebody meets who reaches in.
+    pub hazards: Vec<String>,
 }
 
 /// Signal word of a hazard message (ANSI Z535.4, ISO 3864-2).
@@ -438,6 +440,8 @@ pub struct Step {
     pub needs: EnergyState,
     /// Zone somebody reaches into.
     pub zone: Option<String>,
+    /// Identifiers of the energy sources it acts on.
+    pub sources: Vec<String>,
     /// Identifiers of the hazards to read first.
     pub hazards: Vec<String>,
     /// Tools, with values put in.
