@@ -54,6 +54,8 @@ pub struct PlantFacts {
     pub name: String,
     /// Domain in signature namespaces, `signoff@<domain>`.
     pub domain: String,
+    /// The plant's own caution; may be empty.
+    pub note: String,
 }
 
 /// The job as ordered.
@@ -356,6 +358,10 @@ pub struct Holder {
     pub old: Option<String>,
     /// Where it shall stand.
     pub new: String,
+    /// Least position that passes.
+    pub low: String,
+    /// Greatest position that passes.
+    pub high: String,
     /// True for a spare that is parked out of the way.
     pub parked: bool,
 }

@@ -1,11 +1,10 @@
 //! The rows and blanks of a step: one row for each source, move, lane, setting or first piece.
 
-use super::model::{EnergySource, RailLayout, Reading, Row, Setting, Stage, Table};
+use super::model::{EnergySource, Holder, RailLayout, Reading, Row, Setting, Stage, Table};
 use super::steps::Facts;
 use crate::finding::{Findings, Place};
 use crate::plant::shape::{Each, ReadingEntry, StepEntry};
-use crate::quantity::number::Number;
-use crate::quantity::unit::Unit;
+use crate::quantity::{Number, Unit};
 
 /// What a step repeats over.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -218,7 +217,8 @@ impl<'f> Maker<'_, 'f> {
                 way => format!("{} {unit} to the {way}", step.distance),
             };
             let cells = vec![step.holder.to_string(), from, format!("{} {unit}", step.to), way];
-            rows.push((cells, self.position(rail, step.holder, &step.to)));
+            let holder = rail.holders.iter().find(|holder| holder.number == step.holder);
+            rows.push((cells, holder.and_then(|holder| self.position(rail, holder))));
         }
         (&["Holder", "From", "To", "Move"], rows)
     }
@@ -230,24 +230,24 @@ impl<'f> Maker<'_, 'f> {
             let parked = if holder.parked { ", parked" } else { "" };
             let cells =
                 vec![holder.number.to_string(), format!("{} {}{parked}", holder.new, rail.unit)];
-            let blank = (!holder.parked).then(|| self.position(rail, holder.number, &holder.new));
-            rows.push((cells, blank.flatten()));
+            rows.push((cells, self.position(rail, holder)));
         }
         (&["Holder", "Position"], rows)
     }
 
     /// The blank for a holder's position.
-    fn position(&mut self, rail: &RailLayout, holder: u32, to: &str) -> Option<Reading> {
-        self.blanks.entry.reading.as_ref()?;
-        let (low, high) = around(to, &rail.tolerance)?;
+    fn position(&self, rail: &RailLayout, holder: &Holder) -> Option<Reading> {
+        if !self.wants_blank() || holder.parked {
+            return None;
+        }
         let instrument = rail.instrument.as_ref().and_then(|id| self.facts.instruments.get(id));
         Some(Reading {
-            id: self.id(&format!("holder-{holder}")),
-            label: format!("{}, position of holder {holder}", rail.name),
+            id: self.id(&format!("holder-{}", holder.number)),
+            label: format!("{}, position of holder {}", rail.name, holder.number),
             unit: rail.unit.clone(),
-            target: Some(to.to_owned()),
-            low: Some(low),
-            high: Some(high),
+            target: Some(holder.new.clone()),
+            low: Some(holder.low.clone()),
+            high: Some(holder.high.clone()),
             instrument: instrument.cloned(),
             outside: self.blanks.outside.to_owned(),
         })
@@ -369,13 +369,4 @@ pub(super) fn limits_of(setting: &Setting) -> String {
         (None, Some(high)) => with_unit(&format!("at most {high}"), setting),
         (None, None) => "–".to_owned(),
     }
-}
-
-/// Limits at a distance about a position, exact.
-fn around(position: &str, tolerance: &str) -> Option<(String, String)> {
-    let position = Number::parse(position).ok()?;
-    let tolerance = Number::parse(tolerance).ok()?;
-    let low = position.sub(tolerance).ok()?;
-    let high = position.add(tolerance).ok()?;
-    Some((low.to_string(), high.to_string()))
 }
