@@ -15,3 +15,7 @@ pub mod canonical;
 pub mod quantity;
 
 pub mod packet;
+
+pub mod audit;
+pub mod durable;
+pub mod record;
