@@ -94,7 +94,7 @@ fn people(findings: &mut Findings, plant: &Plant, roles: &[String]) -> People {
         }
         list.push(Person { id: entry.id.clone(), name: entry.name.clone(), roles: terms });
     }
-    People::new(list)
+    list.into_iter().collect()
 }
 
 /// An identifier that can stand in an allowed-signers file: no blanks, commas, wildcards.
