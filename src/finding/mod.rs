@@ -94,3 +94,11 @@ impl Findings {
         self.list.iter()
     }
 }
+
+impl FromIterator<Finding> for Findings {
+    fn from_iter<I: IntoIterator<Item = Finding>>(list: I) -> Findings {
+        let mut findings = Findings::default();
+        list.into_iter().for_each(|finding| findings.push(finding));
+        findings
+    }
+}

@@ -1,5 +1,7 @@
 //! The rules: one function each, which owns its words. Search for a rule's name to find who raises it.
 
+use std::sync::Arc;
+
 use super::{Findings, Place};
 use crate::packet::model::Stage;
 use crate::procedure::protect::Why;
@@ -220,6 +222,23 @@ impl Findings {
         let message = format!("`{unit}` is not a unit known here");
         let way_out = Unit::nearest(unit).map_or("write a unit such as mm, N·m, °C, bar".to_owned(), |near| format!("did you mean `{near}`?"));
         self.error("unknown-unit", at, message, way_out);
+    }
+}
+
+/// Rules of keys.
+impl Findings {
+    /// A line of the allowed signers that is not trusted.
+    pub fn bad_signer(&mut self, file: &Arc<str>, text: &str, line: usize, code: &str, words: &str) {
+        let mut lines = text.split_inclusive('\n').scan(0, |at, line| {
+            let start = *at;
+            *at += line.len();
+            Some(start..start + line.trim_end().len())
+        });
+        let range = lines.nth(line.saturating_sub(1)).unwrap_or_default();
+        let message = format!("this signer is not trusted: {words} ({code})");
+        let way_out = "write one line a key: person namespaces=\"signoff@DOMAIN\",\
+                       valid-after=\"...Z\",valid-before=\"...Z\" ssh-ed25519 ...";
+        self.error("bad-signer", &Place::bytes(file, range), message, way_out.to_owned());
     }
 }
 

@@ -98,6 +98,7 @@ impl Assembler<'_, '_> {
             zones,
             hazards,
             kit,
+            instruments: instruments.into_values().collect(),
             settings,
             rails,
             steps,

@@ -34,6 +34,8 @@ pub struct Packet {
     pub hazards: Vec<Hazard>,
     /// What to fetch before the stop.
     pub kit: Vec<KitItem>,
+    /// The instruments at the machine.
+    pub instruments: Vec<Instrument>,
     /// Computed values, in the order of the recipe.
     pub settings: Vec<Setting>,
     /// Computed arrangements on rails.

@@ -54,6 +54,8 @@ pub struct Plant {
     pub hazards: BTreeMap<String, Loaded<HazardEntry>>,
     /// Procedures by identifier, the plant's own before the shipped ones.
     pub procedures: BTreeMap<String, Procedure>,
+    /// The list of allowed signers: its path and text.
+    pub allowed_signers: Option<(Arc<str>, Arc<str>)>,
     /// Files that are there but could not be understood, by path without ending.
     pub broken: BTreeSet<String>,
 }
@@ -109,6 +111,7 @@ impl Loader<'_> {
         let jobs = self.shelf("jobs", &mut broken, |body: &JobFile| &body.id)?;
         let hazards = self.hazards()?;
         let procedures = self.procedures(&mut broken)?;
+        let allowed_signers = self.text("allowed_signers")?.map(|read| (read.file, read.text));
         Ok(facts.zip(people).map(|(facts, people)| Plant {
             facts,
             people,
@@ -117,6 +120,7 @@ impl Loader<'_> {
             jobs,
             hazards,
             procedures,
+            allowed_signers,
             broken,
         }))
     }
