@@ -12,6 +12,7 @@
 //! [`record::store`] touch the world.
 
 pub mod canonical;
+pub mod formula;
 pub mod quantity;
 
 pub mod packet;
