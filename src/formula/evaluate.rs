@@ -331,8 +331,10 @@ fn first_that_shows(
 mod tests {
     use std::collections::BTreeMap;
 
+    use proptest::prelude::*;
+
     use super::{Formula, Value};
-    use crate::quantity::Measure;
+    use crate::quantity::{Measure, Number, Quantity, Unit};
 
     /// Values of names, written `name = 23 mm` and separated by semicolons.
     fn values(text: &str) -> BTreeMap<String, Value> {
@@ -417,6 +419,53 @@ mod tests {
         check("hot = cold", "hot = 150 °C; cold = 302 °F", "yes");
         check("round(hot, 5 K)", "hot = 148 °C", "150 °C");
         check("-5 °C", "", "-5 °C");
+    }
+
+    /// A result with another unit, rounded.
+    #[track_caller]
+    fn check_in(text: &str, given: &str, unit: &str, places: u32, expected: &str) {
+        let evaluated = Formula::parse(text).unwrap().evaluate(&values(given)).unwrap();
+        let Value::Measure(measure) = evaluated.value else { panic!("{evaluated:?}") };
+        assert_eq!(measure.quantity.show(Unit::find(unit), places).unwrap(), expected);
+    }
+
+    /// Length of film on a roll, L = π(D² - d²)/(4t), and back: the formula from a university
+    /// forum on mathematics, the values computed with 15-digit floats, not published.
+    #[test]
+    fn rolls_are_worked_out_without_overflow() {
+        let length = "pi * (outer * outer - core * core) / (4 * film)";
+        let rolls = [
+            ("outer = 300 mm; core = 76.2 mm; film = 0.050 mm", "1322.509 m"),
+            ("outer = 400 mm; core = 76.2 mm; film = 0.060 mm", "2018.389 m"),
+            ("outer = 600 mm; core = 152.4 mm; film = 0.040 mm", "6612.547 m"),
+            ("outer = 250 mm; core = 70 mm; film = 0.080 mm", "565.487 m"),
+            ("outer = 24 in; core = 3 in; film = 2 mil", "5655.574 m"),
+        ];
+        for (given, expected) in rolls {
+            check_in(length, given, "m", 3, expected);
+        }
+        let left = "sqrt(core * core + 4 * used * film / pi)";
+        check_in(left, "core = 76.2 mm; film = 60 µm; used = 2018.389 m", "mm", 2, "400.00 mm");
+        let given = "core = 76.2 mm; film = 60 µm; used = 911.989 m";
+        check_in(left, given, "mm", 1, "274.7 mm");
+        let back = format!("pi * ({left} * {left} - core * core) / (4 * film)");
+        check_in(&back, given, "m", 6, "911.989000 m");
+        check_in("used * 352 mm * 55.2 g/m²", "used = 2018.389 m", "kg", 3, "39.218 kg");
+    }
+
+    /// T = K·F·d with F = 0.75·S_p·A_s: proof stress and stress area from ISO 898-1, nominal;
+    /// the products computed exactly, not published.
+    #[test]
+    fn a_tightening_torque_comes_out_in_newton_metres() {
+        let torque = "0.2 * 0.75 * proof * area * thread";
+        for (given, expected) in [
+            ("proof = 580 MPa; area = 20.1 mm²; thread = 6 mm", "10.492 N·m"),
+            ("proof = 580 MPa; area = 36.6 mm²; thread = 8 mm", "25.474 N·m"),
+            ("proof = 830 MPa; area = 36.6 mm²; thread = 8 mm", "36.454 N·m"),
+            ("proof = 600 MPa; area = 245 mm²; thread = 20 mm", "441.000 N·m"),
+        ] {
+            check_in(torque, given, "N·m", 3, expected);
+        }
     }
 
     #[track_caller]
@@ -538,5 +587,81 @@ mod tests {
         check_numbers("(flat) - off", given, "(23 mm) - (-3 mm)");
         check_numbers("min(flat, pi * fin)", given, "min(23 mm, pi * 5 mm)");
         check_numbers("third * 3", given, "0.333333 * 3");
+    }
+
+    /// Formulas that come to a length, of the names `a`, `b` (lengths) and `n` (a count).
+    fn any_length() -> impl Strategy<Value = String> {
+        let leaf = prop::sample::select(vec!["a", "b", "3 mm", "0.5 in"]).prop_map(String::from);
+        leaf.prop_recursive(5, 24, 2, |inner| {
+            (0..9, inner.clone(), inner).prop_map(|(form, x, y)| match form {
+                0 => format!("({x} + {y})"),
+                1 => format!("({x} - {y})"),
+                2 => format!("min({x}, {y})"),
+                3 => format!("max({x}, {y})"),
+                4 => format!("if({x} < {y} or n > 2, {x}, {y})"),
+                5 => format!("-{x}"),
+                6 => format!("n * {x} / 4"),
+                7 => format!("round({x}, 0.5 mm)"),
+                _ => format!("abs({x}) * n"),
+            })
+        })
+    }
+
+    fn lengths(a: i64, b: i64, n: i64, unit: &str) -> BTreeMap<String, Value> {
+        let unit = Unit::find(unit);
+        let length = |digits| {
+            let quantity = Quantity::of(Number::ratio(digits, 100).unwrap(), Unit::find("mm"));
+            Value::Measure(Measure { quantity: quantity.unwrap(), unit })
+        };
+        let count = Value::Measure(Measure::plain(Number::from(n)));
+        let names = ["a", "b", "n"].map(String::from);
+        names.into_iter().zip([length(a), length(b), count]).collect()
+    }
+
+    proptest! {
+        #![proptest_config(ProptestConfig::with_cases(512))]
+
+        #[test]
+        fn the_working_comes_to_the_same_result(
+            text in any_length(),
+            a in -100_000_i64..100_000,
+            b in 1_i64..100_000,
+            n in 0_i64..6,
+        ) {
+            let formula = Formula::parse(&text).unwrap();
+            let evaluated = formula.evaluate(&lengths(a, b, n, "mm")).unwrap();
+            let again = Formula::parse(&evaluated.numbers).unwrap();
+            prop_assert_eq!(again.evaluate(&BTreeMap::new()).unwrap().value, evaluated.value);
+        }
+
+        #[test]
+        fn the_units_of_the_names_never_change_the_result(
+            text in any_length(),
+            a in -100_000_i64..100_000,
+            b in 1_i64..100_000,
+            n in 0_i64..6,
+            unit in prop::sample::select(vec!["in", "ft", "µm", "m"]),
+        ) {
+            let formula = Formula::parse(&text).unwrap();
+            let quantity = |unit| match formula.evaluate(&lengths(a, b, n, unit)).unwrap().value {
+                Value::Measure(measure) => measure.quantity,
+                Value::Truth(_) => Quantity::plain(Number::ZERO),
+            };
+            prop_assert_eq!(quantity(unit), quantity("mm"));
+        }
+
+        #[test]
+        fn any_tokens_come_to_a_value_or_an_error_in_the_text(
+            tokens in prop::collection::vec(prop::sample::select(vec![
+                "a", "n", "hot", "2", "0", "1 mm", "5 K", "9 °C", "(", ")", "+", "-", "*", "/",
+                "<", "=", "and", "or", "not", ",", "if(", "min(", "round(", "sqrt(", "abs(",
+            ]), 1..12),
+        ) {
+            let mut given = lengths(3, 4, 2, "mm");
+            given.extend(values("hot = 120 °C"));
+            let text = tokens.join(" ");
+            let error = Formula::parse(&text).and_then(|formula| formula.evaluate(&given)).err();
+            prop_assert!(error.is_none_or(|error| text.get(error.range).is_some()));
+        }
     }
 }

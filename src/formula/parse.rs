@@ -341,6 +341,7 @@ mod tests {
         check("machine.lane_pitch * 2", "(machine.lane_pitch Mul 2)");
         check("if(a > b, a, b)", "If((a Greater b), a, b)");
         check("max(a, b, c)", "Max(a, b, c)");
+        check("max(1,2,0.5)", "Max(1, 2, 0.5)");
         check("round(sqrt(abs(a)), 1 mm)", "Round(Sqrt(Abs(a)), 1 mm)");
     }
 
@@ -378,6 +379,12 @@ mod tests {
             "write an operator between two values; 2 1/4 in is written 2.25 in",
         );
         check_bad("a < b < c", "<", "comparisons cannot be chained", "write `a < b and b < c`");
+        check_bad(
+            "2 lanes",
+            "lanes",
+            "`lanes` is not a known unit",
+            "write `*` to multiply; after a number may stand a unit such as mm or °C",
+        );
         check_bad("5 MM", "MM", "`MM` is not a known unit", "did you mean `mm`?");
         check_bad("minn(a, b)", "minn", "there is no function `minn`", "did you mean `min`?");
         check_bad(
@@ -402,7 +409,7 @@ mod tests {
             "Flat * 2",
             "Flat",
             "`Flat` is not a name",
-            "write names in lower-case letters, digits and `_`, such as `flat`",
+            "begin with a lower-case letter and use lower-case letters, digits and `_` only",
         );
         check_bad(
             " ",

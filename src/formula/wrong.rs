@@ -95,12 +95,11 @@ impl Wrong {
     /// How to write it instead.
     pub fn way_out(&self) -> String {
         match self {
+            Wrong::Number(BadKind::UnknownUnit { nearest: None, .. }) => {
+                "write `*` to multiply; after a number may stand a unit such as mm or °C".to_owned()
+            }
             Wrong::Number(bad) => bad.way_out(),
             Wrong::Character { instead: Some(instead), .. } => format!("write `{instead}`"),
-            Wrong::BadName(name) => {
-                let lower = name.to_lowercase();
-                format!("write names in lower-case letters, digits and `_`, such as `{lower}`")
-            }
             Wrong::UnknownFunction { nearest: Some(nearest), .. } => {
                 format!("did you mean `{nearest}`?")
             }
@@ -120,6 +119,9 @@ impl Wrong {
                 "write a unit, such as mm, in, % or °C, directly after a number"
             }
             Wrong::Character { .. } => "leave it out",
+            Wrong::BadName(_) => {
+                "begin with a lower-case letter and use lower-case letters, digits and `_` only"
+            }
             Wrong::NoValue => "write a number, a name or a function here",
             Wrong::Unexpected => {
                 "write an operator between two values; 2 1/4 in is written 2.25 in"
