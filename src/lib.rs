@@ -17,6 +17,7 @@ pub mod failure;
 
 pub mod quantity;
 
+pub mod formula;
 pub mod layout;
 
 pub mod finding;
@@ -29,4 +30,5 @@ pub mod record;
 
 pub mod audit;
 
+pub mod cli;
 pub mod publish;

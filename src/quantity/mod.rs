@@ -1,7 +1,22 @@
 //! Exact quantities: numbers with a dimension, as people write them.
 //!
-//! Read in this order: [`number`], [`dimension`], [`unit`], this file, [`tolerance`], [`settle`].
-//! Nothing in here rounds unless its name says so, and nothing knows YAML, files or formulas.
+//! Read in this order: [`number`], [`dimension`], [`mod@unit`], this file, [`tolerance`],
+//! [`mod@settle`]. Nothing in here rounds unless its name says so, and nothing knows YAML, files or
+//! formulas.
+//!
+//! ```
+//! use witnessmark::quantity::{Measure, Tolerance, Unit, Verdict, inward, settle};
+//!
+//! let target = Measure::parse("2 7/32 in").expect("a length").quantity;
+//! let limits = Tolerance::parse("±0.5 mm").expect("a tolerance").limits(target).expect("lengths");
+//! let rule = Measure::parse_difference("0.5 mm").expect("a length");
+//! let settled = settle(target, &limits, &rule).expect("the rule is fine enough");
+//! let mm = Unit::find("mm");
+//! assert_eq!(settled.value.show(mm, 1).expect("a length"), "56.5 mm"); // exactly 56.35625 mm
+//! assert_eq!(inward(&limits, mm, 1).expect("lengths").low.as_deref(), Some("55.9"));
+//! let reading = Measure::parse("55.8 mm").expect("a length").quantity;
+//! assert_eq!(limits.judge(reading), Ok(Verdict::Below));
+//! ```
 
 use std::cmp::Ordering;
 use std::fmt;
@@ -17,7 +32,7 @@ pub mod unit;
 pub use dimension::Dimension;
 pub use number::{NoNumber, Number, Rounding};
 pub use scan::{BadKind, BadMeasure};
-pub use settle::{NotSettled, PrintedLimits, Settled, inward, places_of, settle};
+pub use settle::{NotSettled, PrintedLimits, Settled, inward, places_of, printed, settle};
 pub use tolerance::{Limits, Tolerance, Verdict};
 pub use unit::Unit;
 

@@ -144,6 +144,9 @@ pub(crate) fn is_minus(c: char) -> bool {
 /// An unsigned number at `start`: `12`, `0.5`, `3/8`, `2 1/4`, `2-1/4`; and where it ends.
 pub(crate) fn fraction_at(text: &str, start: usize) -> Result<(Number, usize), BadMeasure> {
     let (first, end) = decimal_at(text, start)?;
+    if text[end..].starts_with(',') && digits_at(text, end + 1) > end + 1 {
+        return Err(bad(start..digits_at(text, end + 1), BadKind::DecimalComma));
+    }
     if text[start..end].contains('.') {
         return Ok((first, end));
     }
@@ -200,15 +203,14 @@ pub(crate) fn decimal_at(text: &str, start: usize) -> Result<(Number, usize), Ba
     if point == start {
         return Err(no_digit(text, start));
     }
-    let sign = text[point..].chars().next();
-    let end = if matches!(sign, Some('.' | ',')) { digits_at(text, point + 1) } else { point };
-    let decimals = end.saturating_sub(point + 1);
-    match sign {
-        Some(',') if decimals > 0 => Err(bad(start..end, BadKind::DecimalComma)),
-        Some('.') if decimals == 0 => Err(bad(start..end, BadKind::NoDigitAfterPoint)),
-        Some('.') => Ok((with_decimals(text, start..point, point + 1..end)?, end)),
-        _ => Ok((integer(text, start..point)?, point)),
+    if !text[point..].starts_with('.') {
+        return Ok((integer(text, start..point)?, point));
     }
+    let end = digits_at(text, point + 1);
+    if end == point + 1 {
+        return Err(bad(start..end, BadKind::NoDigitAfterPoint));
+    }
+    Ok((with_decimals(text, start..point, point + 1..end)?, end))
 }
 
 /// Where a number should begin, no digit stands.

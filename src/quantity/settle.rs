@@ -97,6 +97,22 @@ pub fn settle(
     Ok(Settled { value: amount, rounded: number != exact })
 }
 
+/// A target as printed in `unit`: rounded half to even at `places`, but never past its limits.
+///
+/// # Errors
+/// [`NotSettled::TooCoarse`] when no value with so many decimals lies inside,
+/// [`NotSettled::Quantity`] when the unit measures something else.
+pub fn printed(
+    target: Quantity,
+    limits: &Limits,
+    unit: Option<&'static Unit>,
+    places: u32,
+) -> Result<String, NotSettled> {
+    let step = Quantity::difference_of(Number::last_place(places)?, unit)?;
+    let settled = settle(target, limits, &Measure { quantity: step, unit })?;
+    Ok(settled.value.in_unit(unit)?.decimal(places))
+}
+
 /// Decimals to print values of this resolution with, in `unit`.
 ///
 /// As many as show the step exactly, when six are enough (1/64 in); else one more than the step
@@ -174,7 +190,7 @@ mod tests {
     use proptest::prelude::*;
 
     use super::super::tests::quantity;
-    use super::{NotSettled, inward, places_of, settle};
+    use super::{NotSettled, inward, places_of, printed, settle};
     use crate::quantity::{Limits, Measure, Number, Quantity, Tolerance, Unit, Verdict};
 
     fn limits(target: &str, tolerance: &str) -> Limits {
@@ -273,6 +289,25 @@ mod tests {
         check_inward("56 mm", "±0.5 mm", "in", 3, "inside 2.186 to 2.224");
         check_inward("-28 mm", "±0.25 mm", "mm", 1, "inside -28.2 to -27.8");
         check_inward("120 °C", "±3 °C", "°F", 0, "inside 243 to 253");
+    }
+
+    #[track_caller]
+    fn check_printed(target: &str, tolerance: &str, unit: &str, places: u32, expected: &str) {
+        let text = printed(quantity(target), &limits(target, tolerance), Unit::find(unit), places);
+        assert_eq!(text.as_deref(), Ok(expected));
+    }
+
+    #[test]
+    fn a_printed_target_is_never_past_its_limits() {
+        check_printed("56 mm", "±0.5 mm", "mm", 1, "56.0");
+        check_printed("56 mm", "±0.5 mm", "in", 3, "2.205");
+        check_printed("56 mm", "+0/-0.1 mm", "in", 3, "2.204");
+        check_printed("-28.04 mm", "+0.5/-0 mm", "mm", 1, "-28.0");
+        check_printed("120 °C", "±3 °C", "°F", 0, "248");
+        check_printed("6", "±0", "", 0, "6");
+        let tight = limits("56.3 mm", "±0.1 mm");
+        let coarse = printed(quantity("56.3 mm"), &tight, Unit::find("mm"), 0);
+        assert_eq!(coarse, Err(NotSettled::TooCoarse));
     }
 
     #[test]
