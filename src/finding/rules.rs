@@ -372,8 +372,7 @@ impl Findings {
 /// Rules of computing: formulas, instruments, layouts.
 impl Findings {
     /// A formula without an answer.
-    pub fn bad_formula(&mut self, at: &Place, words: &str) {
-        let way_out = "mend the formula, or what it refers to".to_owned();
+    pub fn bad_formula(&mut self, at: &Place, words: &str, way_out: String) {
         self.error("bad-formula", at, words.to_owned(), way_out);
     }
 

@@ -146,7 +146,7 @@ mod tests {
     fn park(used: &str, holders: u32) -> Result<Vec<Stand>, NoLayout> {
         let rail = rail(holders);
         let stands = park_spares(&numbers(used), &rail)?;
-        fits(&stands, &rail, Number::from(18))?;
+        fits(&stands, &rail, Number::from(18_i64))?;
         Ok(stands)
     }
 

@@ -29,13 +29,13 @@ pub fn assemble(findings: &mut Findings, prepared: &Prepared, job: &str) -> Opti
     packet
 }
 
-struct Assembler<'a, 'p> {
-    findings: &'a mut Findings,
-    prepared: &'a Prepared<'p>,
-    job: &'a Loaded<JobFile>,
+struct Assembler<'f, 'p> {
+    findings: &'f mut Findings,
+    prepared: &'p Prepared<'p>,
+    job: &'p Loaded<JobFile>,
 }
 
-impl Assembler<'_, '_> {
+impl<'p> Assembler<'_, 'p> {
     fn packet(&mut self) -> Option<Packet> {
         let prepared = self.prepared;
         let facts = self.job_facts();
@@ -131,7 +131,7 @@ impl Assembler<'_, '_> {
     }
 
     /// A recipe of the job, computed for its machine.
-    fn recipe(&mut self, key: &str, id: &str) -> Option<(&'_ Loaded<RecipeFile>, &'_ Computed)> {
+    fn recipe(&mut self, key: &str, id: &str) -> Option<(&'p Loaded<RecipeFile>, &'p Computed)> {
         let prepared = self.prepared;
         let at = self.job.place.at(key);
         let Some(file) = prepared.plant.recipes.get(id) else {
@@ -150,7 +150,7 @@ impl Assembler<'_, '_> {
     }
 
     /// The procedures of the machine's changeover that are there and fit it.
-    fn procedures(&mut self, machine: &Machine) -> Vec<&'_ Procedure> {
+    fn procedures(&mut self, machine: &Machine) -> Vec<&'p Procedure> {
         let prepared = self.prepared;
         let mut procedures = Vec::new();
         let at = machine.file.place.at("changeover");

@@ -92,13 +92,13 @@ pub fn compute(
 
 type Solved = BTreeMap<String, Result<Evaluated, SheetError>>;
 
-struct Computer<'a> {
-    findings: &'a mut Findings,
-    machine: &'a Machine<'a>,
-    at: &'a Place,
+struct Computer<'f, 'm> {
+    findings: &'f mut Findings,
+    machine: &'m Machine<'m>,
+    at: &'m Place,
 }
 
-impl Computer<'_> {
+impl<'m> Computer<'_, 'm> {
     /// Everything that has a name or a formula.
     fn sheet(&mut self, body: &RecipeFile) -> (Sheet, BTreeMap<String, String>) {
         let mut sheet = Sheet { givens: self.machine.facts.clone(), formulas: BTreeMap::new() };
@@ -150,7 +150,8 @@ impl Computer<'_> {
                 sheet.formulas.insert(name, formula);
             }
             Err(error) => {
-                self.findings.bad_formula(&at.within(error.range.clone()), &error.to_string());
+                let at = at.within(error.range.clone());
+                self.findings.bad_formula(&at, &error.to_string(), error.wrong.way_out());
             }
         }
     }
@@ -169,10 +170,13 @@ impl Computer<'_> {
             }));
         for (name, at) in places {
             let Some(Err(error)) = solved.get(&name) else { continue };
-            if let Some((range, words)) = error.range_and_words() {
-                let at = if range.is_empty() { at } else { at.within(range) };
-                self.findings.bad_formula(&at, &words);
-            }
+            let at = match error {
+                SheetError::Formula(wrong) => at.within(wrong.range.clone()),
+                // A circle is one fault, whoever is in it.
+                SheetError::Cycle(names) if names.first() == Some(&name) => at,
+                SheetError::Cycle(_) | SheetError::DependsOn(_) | SheetError::Twice => continue,
+            };
+            self.findings.bad_formula(&at, &error.to_string(), error.way_out());
         }
     }
 
@@ -254,7 +258,7 @@ impl Computer<'_> {
         Some(unit)
     }
 
-    fn instrument(&mut self, at: &Place, id: Option<&String>) -> Option<&Instrument> {
+    fn instrument(&mut self, at: &Place, id: Option<&String>) -> Option<&'m Instrument> {
         let id = id?;
         let found = self.machine.instruments.get(id);
         if found.is_none() && self.machine.file.body.instruments.get(id).is_none() {
@@ -470,7 +474,10 @@ impl Computer<'_> {
             Err(NoLayout::TooFewHolders { needed, fitted }) => {
                 self.findings.too_few_holders(at, &rail.name, needed, fitted);
             }
-            Err(NoLayout::Number(error)) => self.findings.bad_formula(at, &error.to_string()),
+            Err(NoLayout::Number(error)) => {
+                let way_out = "check the inputs of the recipe".to_owned();
+                self.findings.bad_formula(at, &error.to_string(), way_out);
+            }
         }
         None
     }
