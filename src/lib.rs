@@ -15,3 +15,4 @@ pub mod canonical;
 pub mod quantity;
 
 pub mod packet;
+pub mod page;
