@@ -4,8 +4,8 @@
 pub(super) const TEXT: i64 = 34;
 /// Height of a line of labels.
 pub(super) const LINE: i64 = 44;
-/// Widest digit or sign, with a little room: 0.6 of the size of the text.
-const GLYPH: i64 = 20;
+/// Widest digit of common faces (0.64 of the size of the text), with a little room.
+const GLYPH: i64 = 22;
 
 /// A text that belongs to a place.
 pub(super) struct Label {
@@ -74,7 +74,7 @@ mod tests {
     #[test]
     fn near_labels_alternate() {
         check(&[200, 306, 412, 518], &[0, 1, 0, 1]);
-        check(&[200, 250, 300, 350, 400], &[0, 1, 2, 0, 1]);
+        check(&[200, 256, 312, 368, 424], &[0, 1, 2, 0, 1]);
     }
 
     #[test]

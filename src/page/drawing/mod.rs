@@ -328,20 +328,13 @@ fn row_name(out: &mut String, y: i64, name: &str) {
 
 fn number_in(out: &mut String, sheet: &Sheet, drawn: &Drawn, (x, y): (i64, i64)) {
     if sheet.numbered {
-        backed_if(out, drawn.holder.parked, (x, y), &drawn.holder.number.to_string());
-    }
-}
-
-fn backed_if(out: &mut String, backed_up: bool, (x, y): (i64, i64), content: &str) {
-    match backed_up {
-        true => backed(out, x, y, content),
-        false => middle(out, x, y, content),
+        backed(out, x, y, &drawn.holder.number.to_string());
     }
 }
 
 /// A text in the middle of its place, on a patch of paper so that no line runs through it.
 fn backed(out: &mut String, x: i64, y: i64, content: &str) {
-    let width = labels::width(content) - 12;
+    let width = labels::width(content) - 14;
     rect(out, "patch", (x - width / 2, y - LINE / 2 + 3), (width, LINE - 6));
     middle(out, x, y, content);
 }

@@ -7,7 +7,7 @@ use super::{WIDTH, labels};
 /// Where the rail begins on the drawing: left of it stand the names of the rows.
 const LEFT: i64 = 150;
 /// Where the rail ends on the drawing.
-const RIGHT: i64 = WIDTH - 30;
+const RIGHT: i64 = WIDTH - 50;
 /// Farther out than this nothing is drawn: far beyond both edges of the sheet.
 const FAR: i64 = 20 * WIDTH;
 
@@ -69,7 +69,7 @@ impl Scale {
 
     /// The least of 1, 2, 5, 10, 20 ... whose labels do not touch, and into how many it is divided.
     fn step(&self) -> (i64, i64) {
-        let needed = labels::width(&decimal::write(self.left.min(-self.span))) + 30;
+        let needed = labels::width(&decimal::write(self.left.min(-self.span))) + 10;
         let mut power = 1;
         loop {
             for (factor, parts) in [(1, 5), (2, 4), (5, 5)] {
@@ -97,10 +97,10 @@ mod tests {
 
     #[test]
     fn labels_are_round_values_with_the_datum_among_them() {
-        check("-300", "300", &["-300", "-250", "-200", "-150", "-100", "-50", "0", "50", "100",
-            "150", "200", "250", "300"]);
-        check("-320.5", "320.5", &["-300", "-200", "-100", "0", "100", "200", "300"]);
-        check("-1", "3", &["-1", "-0.5", "0", "0.5", "1", "1.5", "2", "2.5", "3"]);
+        check("-150", "150", &["-150", "-100", "-50", "0", "50", "100", "150"]);
+        check("-420.5", "420.5", &["-400", "-300", "-200", "-100", "0", "100", "200", "300", "400"]);
+        check("-1", "1.5", &["-1", "-0.8", "-0.6", "-0.4", "-0.2", "0", "0.2", "0.4", "0.6", "0.8", "1",
+            "1.2", "1.4"]);
     }
 
     #[test]

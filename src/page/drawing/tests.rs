@@ -41,7 +41,7 @@ fn text_boxes(drawing: &str) -> Vec<(i64, i64, i64, String)> {
         .filter(|line| line.starts_with("<text") && line.contains("anchor=\"middle\""))
         .map(|line| {
             let text = line.split_once('>').unwrap().1.trim_end_matches("</text>").to_owned();
-            let half = i64::try_from(text.chars().count()).unwrap() * 20 / 2;
+            let half = i64::try_from(text.chars().count()).unwrap() * 22 / 2;
             let (x, y) = (attribute(line, "x"), attribute(line, "y"));
             (x - half, x + half, y, text)
         })
