@@ -32,10 +32,10 @@ pub fn limits(low: Option<&str>, high: Option<&str>, unit: &str) -> String {
     }
 }
 
-/// A position by its side of the datum: `84.0 left`, `84.0 right`, `0.0 on the datum`.
+/// A position by its side of the datum: `84.0 left`, `84.0 right`, `0.0 at datum`.
 pub fn side(position: &str) -> String {
     match decimal::read(position) {
-        Some(0) => format!("{} on the datum", position.trim_start_matches(['-', '+'])),
+        Some(0) => format!("{} at datum", position.trim_start_matches(['-', '+'])),
         Some(value) if value < 0 => {
             format!("{} left", position.trim_start_matches(['-', '\u{2212}']))
         }
@@ -121,7 +121,7 @@ mod tests {
     fn positions_name_their_side() {
         assert_eq!(side("-84.0"), "84.0 left");
         assert_eq!(side("84.0"), "84.0 right");
-        assert_eq!(side("-0.0"), "0.0 on the datum");
+        assert_eq!(side("-0.0"), "0.0 at datum");
         assert_eq!(side("parked"), "parked");
     }
 
