@@ -30,5 +30,7 @@ pub mod record;
 
 pub mod audit;
 
+pub mod page;
+
 pub mod cli;
 pub mod publish;
