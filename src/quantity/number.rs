@@ -230,7 +230,7 @@ impl Number {
 
     /// The shortest continued fraction of a positive number within 2 parts in 10^17 of it.
     fn simplest(self) -> Result<Number, NoNumber> {
-        let allowed = self.mul(Number::constant(2, 10_i128.pow(17))).unwrap_or(Number::ZERO);
+        let allowed = Number::constant(2, 10_i128.pow(17));
         let (mut before, mut last) = ((0, 1), (1, 0));
         let (mut above, mut below) = (*self.0.numer(), *self.0.denom());
         while below != 0 {
@@ -239,7 +239,7 @@ impl Number {
             let next = (whole * last.0 + before.0, whole * last.1 + before.1);
             (before, last) = (last, next);
             let candidate = Number(Ratio::new_raw(last.0, last.1));
-            let gap = candidate.sub(self).map(Number::abs);
+            let gap = candidate.sub(self).and_then(|gap| gap.div(self)).map(Number::abs);
             if gap.is_ok_and(|gap| gap <= allowed) {
                 return Ok(candidate);
             }
@@ -492,6 +492,15 @@ mod tests {
         check_root("10", "3.16227766016838");
         check_root("0.02", "0.14142135623731");
         check_root("0.000002", "0.00141421356237");
+    }
+
+    /// The root was once left as a long decimal, and its square did not fit.
+    #[test]
+    fn the_root_of_a_small_fraction_is_short_too() {
+        let value = number("678135/50044624808");
+        let root = value.sqrt().unwrap();
+        let ratio = root.mul(root).unwrap().div(value).unwrap();
+        assert_eq!(ratio.decimal(15), "1.000000000000000");
     }
 
     #[test]
