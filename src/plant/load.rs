@@ -56,6 +56,8 @@ pub struct Plant {
     pub procedures: BTreeMap<String, Procedure>,
     /// The list of allowed signers: its path and text.
     pub allowed_signers: Option<(Arc<str>, Arc<str>)>,
+    /// SHA-256 of every file that was read, by path.
+    pub digests: BTreeMap<Arc<str>, String>,
     /// Files that are there but could not be understood, by path without ending.
     pub broken: BTreeSet<String>,
 }
@@ -82,7 +84,12 @@ pub fn load(folder: &Path) -> Result<Reading, Failure> {
             folder.display()
         )));
     }
-    let mut loader = Loader { folder, texts: Texts::new(), findings: Findings::default() };
+    let mut loader = Loader {
+        folder,
+        texts: Texts::new(),
+        digests: BTreeMap::new(),
+        findings: Findings::default(),
+    };
     let plant = loader.plant()?;
     Ok(Reading { plant, texts: loader.texts, findings: loader.findings })
 }
@@ -98,6 +105,7 @@ struct Source {
 struct Loader<'a> {
     folder: &'a Path,
     texts: Texts,
+    digests: BTreeMap<Arc<str>, String>,
     findings: Findings,
 }
 
@@ -121,6 +129,7 @@ impl Loader<'_> {
             hazards,
             procedures,
             allowed_signers,
+            digests: std::mem::take(&mut self.digests),
             broken,
         }))
     }
@@ -219,6 +228,7 @@ impl Loader<'_> {
         let file: Arc<str> = format!("shipped/{name}").into();
         self.texts.insert(file.clone(), text.clone());
         let sha256 = sha256_hex(text.as_bytes());
+        self.digests.insert(file.clone(), sha256.clone());
         Some(Source { file, text, sha256 })
     }
 
@@ -276,6 +286,7 @@ impl Loader<'_> {
                 // Line ends of another system are no fault, but every place is counted in one way.
                 let text: Arc<str> = text.replace("\r\n", "\n").trim_start_matches('\u{feff}').into();
                 self.texts.insert(file.clone(), text.clone());
+                self.digests.insert(file.clone(), sha256.clone());
                 Ok(Some(Source { file, text, sha256 }))
             }
             Err(error) => {

@@ -4,6 +4,9 @@
 //! then the two folders change places. Must never replace a folder that it did not make.
 #![allow(clippy::disallowed_methods, reason = "this is the edge at which a site is written")]
 
+mod lines;
+pub mod site;
+
 use std::collections::BTreeMap;
 use std::fs;
 use std::path::Path;
