@@ -153,7 +153,7 @@ fn other_forms_of_the_same_meaning_are_found_though_well_signed() {
     check_last(|t| t.replace("\"v\":1", "\"u\":2,\"v\":1"), &["unknown-field@13"]);
     check_last(
         |t| t.replace("\"seq\":13", "\"seq\":9007199254740993"),
-        &["not-canonical@13", "number-range@13", "number-differs@13"],
+        &["number-range@13", "number-differs@13"],
     );
     check_last(|t| t.replace("+01:00", ""), &["time-form@13"]);
     check_last(|t| t.replace("2026-11-26T", "2026-11-26 "), &["time-form@13"]);

@@ -4,7 +4,7 @@
 //! Writing only ever adds: first the signature, then the entry, each durable before the next, under a
 //! lock. Must never open a link, and never overwrite or remove a file of the record.
 
-use std::fs::{self, File, OpenOptions};
+use std::fs::{self, File, FileType, OpenOptions};
 use std::io::{self, Read};
 use std::path::{Path, PathBuf};
 
@@ -64,9 +64,9 @@ impl RawRecord {
 pub fn read(folder: &Path) -> Result<RawRecord, FileError> {
     let mut record = RawRecord::default();
     let mut signatures = std::collections::BTreeMap::new();
-    for name in names(folder)? {
+    for (name, kind) in names(folder)? {
         let path = folder.join(&name);
-        if let Some(why) = not_a_file(&path)? {
+        if let Some(why) = not_a_file(kind) {
             record.strays.push(format!("{name} ({why})"));
             continue;
         }
@@ -211,40 +211,41 @@ impl<'n> Role<'n> {
     }
 }
 
-/// Names in a folder, sorted.
-fn names(folder: &Path) -> Result<Vec<String>, FileError> {
+/// Names in a folder with what they stand for, sorted; a name that is not UTF-8 is shown as far as
+/// it goes and never opened.
+fn names(folder: &Path) -> Result<Vec<(String, Option<FileType>)>, FileError> {
     let fail = |e| FileError::new("cannot read", folder, e);
     let mut names = Vec::new();
     for item in fs::read_dir(folder).map_err(fail)? {
-        names.push(item.map_err(fail)?.file_name().to_string_lossy().into_owned());
+        let item = item.map_err(fail)?;
+        let kind = item.file_type().map_err(fail)?;
+        names.push(match item.file_name().into_string() {
+            Ok(name) => (name, Some(kind)),
+            Err(name) => (name.to_string_lossy().into_owned(), None),
+        });
         if names.len() > MOST_FILES {
             return Err(fail(io::Error::other(format!("more than {MOST_FILES} files"))));
         }
     }
-    names.sort();
+    names.sort_by(|(one, _), (other, _)| one.cmp(other));
     Ok(names)
 }
 
-/// Why a path is no plain file; links are not followed.
-fn not_a_file(path: &Path) -> Result<Option<&'static str>, FileError> {
-    let kind = match fs::symlink_metadata(path) {
-        Ok(metadata) => metadata.file_type(),
-        // A writer's temporary file may go while we look, and a name may not be UTF-8.
-        Err(e) if e.kind() == io::ErrorKind::NotFound => return Ok(Some("gone, or oddly named")),
-        Err(e) => return Err(FileError::new("cannot read", path, e)),
-    };
-    Ok(match (kind.is_file(), kind.is_symlink(), kind.is_dir()) {
-        (true, ..) => None,
-        (_, true, _) => Some("a link"),
-        (_, _, true) => Some("a folder"),
-        _ => Some("not a plain file"),
-    })
+/// Why a name stands for no plain file; links are not followed.
+fn not_a_file(kind: Option<FileType>) -> Option<&'static str> {
+    match kind {
+        None => Some("an odd name"),
+        Some(kind) if kind.is_file() => None,
+        Some(kind) if kind.is_symlink() => Some("a link"),
+        Some(kind) if kind.is_dir() => Some("a folder"),
+        Some(_) => Some("not a plain file"),
+    }
 }
 
 /// The bytes of a file, at most one more than the limit, so that too long a file shows.
 fn bounded(path: &Path, limit: usize) -> Result<Vec<u8>, FileError> {
     let fail = |e| FileError::new("cannot read", path, e);
-    let mut bytes = Vec::new();
+    let mut bytes = Vec::with_capacity(limit.min(2048));
     let most = u64::try_from(limit).unwrap_or(u64::MAX).saturating_add(1);
     File::open(path).and_then(|f| f.take(most).read_to_end(&mut bytes)).map_err(fail)?;
     Ok(bytes)
