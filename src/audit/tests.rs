@@ -3,6 +3,8 @@
 //! `resealed` stands for what holders of keys can do: every entry is chained and signed again, so
 //! only the rules are left to object.
 
+use proptest::prelude::*;
+
 use super::{AuditFinding, Report, Severity, Subject, audit_all, audit_record, report};
 use crate::canonical;
 use crate::record::compose::{chained, seal_all};
@@ -380,6 +382,8 @@ fn a_packet_is_there_and_in_its_one_form() {
     assert_eq!(told(|p| p.replace("J-2041", "J-2042")), some("job-differs"));
     assert_eq!(told(|p| p.replace("plant.example", "works.example")), some("plant-differs"));
     assert_eq!(told(|p| p.replace("14:10:00+", "14:10+")), some("time-form"));
+    assert_eq!(told(|p| p.replace("position-2", "position-3")), some("name-twice"));
+    assert_eq!(told(|p| p.replace("guides.keep", "knives.set")), some("name-twice"));
     let mut raw = fixture::raw();
     raw.packet = None;
     let report = audit(&raw);
@@ -646,6 +650,34 @@ fn each_flipped_byte_is_found() {
             }
             assert!(found(&raw), "file {file}, byte {at}");
         }
+    }
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig::with_cases(128))]
+
+    /// Whatever the bytes are, an audit ends with a report that names something.
+    #[test]
+    fn any_bytes_give_a_report(
+        file in 0..3_usize,
+        from in 0..400_usize,
+        length in 0..400_usize,
+        bytes in prop::collection::vec(any::<u8>(), 0..40),
+    ) {
+        let mut raw = fixture::raw_of(fixture::signed().into_iter().take(1).collect());
+        let target = match file {
+            0 => raw.packet.as_mut().unwrap(),
+            1 => &mut raw.entries[0].json,
+            _ => raw.entries[0].signature.as_mut().unwrap(),
+        };
+        let before = target.clone();
+        let from = from.min(target.len());
+        let to = (from + length).min(target.len());
+        target.splice(from..to, bytes);
+        let changed = *target != before;
+        let report = audit(&raw);
+        prop_assert_eq!(report.worst() == Some(Severity::Error), changed);
+        prop_assert!(report::lines(&report).len() >= 2);
     }
 }
 
