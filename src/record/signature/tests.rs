@@ -325,3 +325,50 @@ fn a_secret_never_reaches_a_debug_line() {
     let shown = format!("{:?}", key(0));
     assert!(shown.starts_with("SigningKey(SHA256:") && !shown.contains("9d61"), "{shown}");
 }
+
+const FORMAT: &str = include_str!("../FORMAT.md");
+
+/// The good record in a folder, with the list of signers beside it.
+fn record_folder() -> tempfile::TempDir {
+    let folder = tempfile::tempdir().unwrap();
+    let record = folder.path().join("J-2041");
+    crate::record::store::create(&record, fixture::PACKET).unwrap();
+    let mut locked = crate::record::store::Locked::open(&record).unwrap();
+    for signed in fixture::signed() {
+        locked.append(signed).unwrap();
+    }
+    fs::write(folder.path().join("signers"), fixture::SIGNERS).unwrap();
+    folder
+}
+
+/// Runs the script of the format document over a record; gives what it printed, and its success.
+fn public_tools(folder: &Path) -> (String, bool) {
+    let script = FORMAT.split("```sh\n").nth(1).unwrap().split("```").next().unwrap();
+    let output = Command::new("sh")
+        .args(["-c", script, "check", "J-2041", "signers", "plant.example"])
+        .current_dir(folder)
+        .output()
+        .unwrap();
+    (String::from_utf8_lossy(&output.stdout).into_owned(), output.status.success())
+}
+
+#[test]
+fn public_tools_accept_our_record_and_name_a_changed_byte() {
+    let folder = record_folder();
+    assert_eq!(public_tools(folder.path()), ("13 entries\n".to_owned(), true));
+    let entry = folder.path().join("J-2041/000005.json");
+    let changed = fs::read_to_string(&entry).unwrap().replace("-84.0", "-84.1");
+    fs::write(&entry, changed).unwrap();
+    let (said, good) = public_tools(folder.path());
+    assert_eq!((said.as_str(), good), ("000005: signature\n000006: chain\n13 entries\n", false));
+    let packet = folder.path().join("J-2041/packet.json");
+    fs::write(&packet, "{}\n").unwrap();
+    assert!(public_tools(folder.path()).0.starts_with("000001: packet\n"));
+}
+
+#[test]
+fn the_format_document_shows_an_entry_as_it_is_written() {
+    let first = fixture::signed().remove(2);
+    let [json, signature] = [first.json, first.signature].map(|b| String::from_utf8(b).unwrap());
+    assert!(FORMAT.contains(&format!("```text\n{json}{signature}```")), "{json}{signature}");
+}
