@@ -9,7 +9,8 @@
 //! On disk a record is a folder: `packet.json`, then `000001.json` and `000001.json.sig`, and so
 //! on. An entry's `prev` is the SHA-256 over the bytes of the entry before it followed by the bytes
 //! of that entry's signature, and 64 zeros in the first. Public tools are enough to check it:
-//! `sha256sum` for the chain, `ssh-keygen -Y verify` for the signatures.
+//! `sha256sum` for the chain, `ssh-keygen -Y verify` for the signatures; `FORMAT.md` beside this file
+//! says how, and is enough for a second implementation.
 
 pub mod compose;
 mod decimal;

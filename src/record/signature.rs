@@ -50,6 +50,21 @@ impl PublicKey {
     pub fn fingerprint(&self) -> String {
         fingerprint(self.as_bytes())
     }
+
+    /// The key as it stands in a list of signers: `ssh-ed25519 AAAA...`.
+    ///
+    /// # Errors
+    /// Never for a decoded key; the error is that of the writer underneath.
+    pub fn to_openssh(&self) -> Result<String, SignatureFault> {
+        let key = ssh_key::PublicKey::new(key_data(self.as_bytes()), "");
+        key.to_openssh().map_err(|_| SignatureFault::NoKey)
+    }
+
+    /// Strict verification of the bare signature: one equation, no batch.
+    fn verifies(&self, data: &[u8], signature: &[u8; 64]) -> bool {
+        let signature = ed25519_dalek::Signature::from_bytes(signature);
+        self.key.verify_strict(data, &signature).is_ok()
+    }
 }
 
 /// `SHA256:...` of a key's 32 bytes, good or not.
@@ -242,8 +257,7 @@ impl Signature {
         }
         let data = SshSig::signed_data(namespace, self.hash, message)
             .map_err(|_| SignatureFault::Mismatch)?;
-        let signature = ed25519_dalek::Signature::from_bytes(&self.bytes);
-        key.key.verify_strict(&data, &signature).map_err(|_| SignatureFault::Mismatch)
+        if key.verifies(&data, &self.bytes) { Ok(()) } else { Err(SignatureFault::Mismatch) }
     }
 }
 
@@ -268,3 +282,6 @@ fn armour(
     let blob = SshSig::new(key_data(key), namespace, hash, signature).map_err(fail)?;
     blob.to_pem(LineEnding::LF).map_err(fail)
 }
+
+#[cfg(test)]
+mod tests;
