@@ -55,11 +55,8 @@ pub(super) fn run(args: &Args) -> Result<Answer, Failure> {
     let text = if args.json {
         json(&reports)?
     } else {
-        let signers = if findings.is_empty() {
-            String::new()
-        } else {
-            desk.answer(&findings, false).text
-        };
+        let signers =
+            if findings.is_empty() { String::new() } else { desk.answer(&findings, false).text };
         signers + &words(args, &reports, &shelf.strays)
     };
     Ok(if clean { Answer::clean(text) } else { Answer::findings(text) })

@@ -198,7 +198,8 @@ impl Book<'_> {
         let now = clock::now();
         let report = self.audit(&locked, now);
         if report.worst() == Some(Severity::Error) {
-            let text = audit::report::render(&report) + "nothing was added to a record that does not hold\n";
+            let text = audit::report::render(&report)
+                + "nothing was added to a record that does not hold\n";
             return Ok(Answer::findings(text));
         }
         let fingerprint = key.public().fingerprint();
@@ -341,7 +342,8 @@ impl Book<'_> {
         }
         let state = report.state.map_or("unknown", |state| state.words());
         let mut text = lines.join("\n");
-        let _ = write!(text, "\n{}: {state}, {} things missing\n", self.args.job, report.missing.len());
+        let _ =
+            write!(text, "\n{}: {state}, {} things missing\n", self.args.job, report.missing.len());
         Ok(Answer::clean(text))
     }
 }

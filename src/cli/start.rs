@@ -13,7 +13,9 @@ static SMALL: Dir = include_dir!("$CARGO_MANIFEST_DIR/src/cli/small-plant");
 
 /// Writes a small plant that checks clean, to begin your own with.
 #[derive(Debug, clap::Args)]
-#[command(after_help = "Example:\n  witnessmark start my-plant\n  witnessmark publish my-plant --out my-site")]
+#[command(
+    after_help = "Example:\n  witnessmark start my-plant\n  witnessmark publish my-plant --out my-site"
+)]
 pub(super) struct Args {
     /// A new or empty folder
     dir: PathBuf,

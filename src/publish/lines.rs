@@ -3,8 +3,8 @@
 use crate::audit::{self, AuditFinding, AuditedEntry, Report, Severity};
 use crate::canonical::sha256_hex;
 use crate::finding::show::Located;
-use crate::packet::model::{EnergySource, Packet, Reading, Step};
 use crate::packet::Prepared;
+use crate::packet::model::{EnergySource, Packet, Reading, Step};
 use crate::page::paths;
 use crate::page::site::{
     EntryReading, EntryView, EvidenceFile, Fact, FindingView, Frame, JobLine, Link, MachineLine,
@@ -239,9 +239,10 @@ pub(super) fn procedure(
         (None, true) => "machines with an energy source".to_owned(),
         (None, false) => "any machine".to_owned(),
     };
-    let uses = prepared.machines.values().filter(|machine| {
-        machine.file.body.changeover.contains(&front.id)
-    });
+    let uses = prepared
+        .machines
+        .values()
+        .filter(|machine| machine.file.body.changeover.contains(&front.id));
     ProcedureView {
         frame,
         line,
@@ -252,7 +253,9 @@ pub(super) fn procedure(
         purpose: procedure.intro.clone(),
         steps: procedure.steps.iter().map(|step| procedure_step(prepared, step)).collect(),
         used: uses
-            .map(|machine| Link::new(&machine.file.body.name, paths::machine(&machine.file.body.id)))
+            .map(|machine| {
+                Link::new(&machine.file.body.name, paths::machine(&machine.file.body.id))
+            })
             .collect(),
     }
 }
@@ -273,14 +276,23 @@ fn procedure_step(prepared: &Prepared, step: &StepText) -> ProcedureStep {
     put("Stage", word(serde_json::to_value(stage)));
     put("Zone", zone.clone().unwrap_or_default());
     let hazard = |id: &String| {
-        prepared.hazards.get(id).map_or(id.clone(), |h| format!("{}: {}", h.signal.word(), h.hazard))
+        prepared
+            .hazards
+            .get(id)
+            .map_or(id.clone(), |h| format!("{}: {}", h.signal.word(), h.hazard))
     };
     put("Hazards", hazards.iter().map(hazard).collect::<Vec<_>>().join("; "));
     put("Tools", tools.join("; "));
     put("Repeats over", repeat.clone().unwrap_or_default());
     put("Checks", checks.join("; "));
-    let signs = [("performed", &sign.performed), ("verified", &sign.verified), ("released", &sign.released)];
-    let signs = signs.iter().filter_map(|(meaning, role)| Some(format!("{meaning}: {}", (*role).as_ref()?)));
+    let signs = [
+        ("performed", &sign.performed),
+        ("verified", &sign.verified),
+        ("released", &sign.released),
+    ];
+    let signs = signs
+        .iter()
+        .filter_map(|(meaning, role)| Some(format!("{meaning}: {}", (*role).as_ref()?)));
     put("Signed", signs.collect::<Vec<_>>().join("; "));
     put("Minutes", minutes.map_or(String::new(), |minutes| minutes.to_string()));
     ProcedureStep { title: step.title.clone(), text: step.text.clone(), facts }
@@ -319,7 +331,11 @@ pub(super) fn record(
         evidence.push(file(PACKET, "The packet as it was signed", bytes));
     }
     if let Some(text) = signers {
-        evidence.push(file(SIGNERS, "Who may sign, with which key, from when to when", text.as_bytes()));
+        evidence.push(file(
+            SIGNERS,
+            "Who may sign, with which key, from when to when",
+            text.as_bytes(),
+        ));
     }
     RecordView {
         frame,

@@ -119,11 +119,7 @@ pub fn files_of(folder: &Path) -> std::collections::BTreeMap<String, Vec<u8>> {
     files
 }
 
-fn gather(
-    top: &Path,
-    folder: &Path,
-    files: &mut std::collections::BTreeMap<String, Vec<u8>>,
-) {
+fn gather(top: &Path, folder: &Path, files: &mut std::collections::BTreeMap<String, Vec<u8>>) {
     let Ok(listing) = std::fs::read_dir(folder) else { return };
     for entry in listing {
         let entry = entry.unwrap();

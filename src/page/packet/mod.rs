@@ -219,11 +219,13 @@ impl PacketView {
     }
 }
 
-/// Names of instruments by identifier, as far as a reading of the packet names them.
+/// Names of instruments by identifier.
 fn instrument_names(packet: &Packet) -> BTreeMap<String, String> {
-    let readings = packet.steps.iter().flat_map(|step| &step.readings);
-    let known = readings.filter_map(|reading| reading.instrument.as_ref());
-    known.map(|Instrument { id, name, .. }| (id.clone(), name.clone())).collect()
+    packet
+        .instruments
+        .iter()
+        .map(|Instrument { id, name, .. }| (id.clone(), name.clone()))
+        .collect()
 }
 
 fn job_lines(packet: &Packet) -> JobLines {
@@ -303,7 +305,10 @@ fn setting_view(setting: &Setting, instruments: &BTreeMap<String, String>) -> Se
     SettingView {
         name: setting.name.clone(),
         place: setting.place.clone(),
-        was: setting.was.as_deref().map_or(String::new(), |was| words::quantity(was, &setting.unit)),
+        was: setting
+            .was
+            .as_deref()
+            .map_or(String::new(), |was| words::quantity(was, &setting.unit)),
         target: words::quantity(&setting.target, &setting.unit),
         limits: words::limits(setting.low.as_deref(), setting.high.as_deref(), &setting.unit),
         instrument: name_of(setting.instrument.as_deref(), instruments),
