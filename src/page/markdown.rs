@@ -147,10 +147,13 @@ mod tests {
             "{{ evil }}",
             "<p><span class=\"value\">&lt;b onclick=\"x()\"&gt;&amp;amp;</span></p>",
         );
-        check("[{{ evil }}](a.html)", concat!(
-            "<p><a href=\"a.html\"><span class=\"value\">",
-            "&lt;b onclick=\"x()\"&gt;&amp;amp;</span></a></p>"
-        ));
+        check(
+            "[{{ evil }}](a.html)",
+            concat!(
+                "<p><a href=\"a.html\"><span class=\"value\">",
+                "&lt;b onclick=\"x()\"&gt;&amp;amp;</span></a></p>"
+            ),
+        );
     }
 
     #[test]
@@ -163,13 +166,13 @@ mod tests {
     #[test]
     fn raw_html_is_shown_not_obeyed() {
         check("a <b onclick=x>b</b>", "<p>a &lt;b onclick=x&gt;b&lt;/b&gt;</p>");
+        check("<script>alert(1)</script>", "<p>&lt;script&gt;alert(1)&lt;/script&gt;</p>");
         check(
-            "<script>alert(1)</script>",
-            "<p>&lt;script&gt;alert(1)&lt;/script&gt;</p>",
+            "<!-- {{ evil }} -->",
+            concat!(
+                "<p>&lt;!-- <span class=\"value\">&lt;b onclick=\"x()\"&gt;&amp;amp;</span> --&gt;</p>"
+            ),
         );
-        check("<!-- {{ evil }} -->", concat!(
-            "<p>&lt;!-- <span class=\"value\">&lt;b onclick=\"x()\"&gt;&amp;amp;</span> --&gt;</p>"
-        ));
         check("<style>*{display:none}", "<p>&lt;style&gt;*{display:none}</p>");
     }
 
@@ -208,10 +211,13 @@ mod tests {
     fn headings_go_below_the_step_and_tables_have_no_style() {
         check("# A", "<h4>A</h4>");
         check("##### A", "<h6>A</h6>");
-        check("|a|b|\n|:-:|-:|\n|1|2|", concat!(
-            "<table><thead><tr><th>a</th><th>b</th></tr></thead><tbody>\n",
-            "<tr><td>1</td><td>2</td></tr>\n</tbody></table>"
-        ));
+        check(
+            "|a|b|\n|:-:|-:|\n|1|2|",
+            concat!(
+                "<table><thead><tr><th>a</th><th>b</th></tr></thead><tbody>\n",
+                "<tr><td>1</td><td>2</td></tr>\n</tbody></table>"
+            ),
+        );
     }
 
     #[test]

@@ -510,10 +510,7 @@ pub fn records_html(view: &RecordsView) -> String {
 /// A record, for [`paths::record`]; its files are expected at [`paths::evidence`].
 pub fn record_html(view: &RecordView) -> String {
     let title = format!("Record of job {}", view.line.id);
-    Page::new(view, &title, paths::RECORDS)
-        .under("Records")
-        .with(checks(view))
-        .html("record.html")
+    Page::new(view, &title, paths::RECORDS).under("Records").with(checks(view)).html("record.html")
 }
 
 /// A day of the start page.

@@ -303,7 +303,10 @@ fn setting_view(setting: &Setting, instruments: &BTreeMap<String, String>) -> Se
     SettingView {
         name: setting.name.clone(),
         place: setting.place.clone(),
-        was: setting.was.as_deref().map_or(String::new(), |was| words::quantity(was, &setting.unit)),
+        was: setting
+            .was
+            .as_deref()
+            .map_or(String::new(), |was| words::quantity(was, &setting.unit)),
         target: words::quantity(&setting.target, &setting.unit),
         limits: words::limits(setting.low.as_deref(), setting.high.as_deref(), &setting.unit),
         instrument: name_of(setting.instrument.as_deref(), instruments),

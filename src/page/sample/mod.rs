@@ -282,10 +282,7 @@ pub(super) fn pages() -> Vec<(String, String)> {
     let id = packet().job.id;
     vec![
         (paths::START.to_owned(), site::start_html(&start())),
-        (
-            paths::JOBS.to_owned(),
-            site::jobs_html(&JobsView { frame: frame(), jobs: start().jobs }),
-        ),
+        (paths::JOBS.to_owned(), site::jobs_html(&JobsView { frame: frame(), jobs: start().jobs })),
         (paths::job(&id), site::job_html(&job_page)),
         (paths::packet(&id), packet_html(&packet(), &digest(), &issue())),
         (paths::MACHINES.to_owned(), site::machines_html(&machines())),
