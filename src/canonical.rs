@@ -124,8 +124,7 @@ mod tests {
     fn keys_are_ordered_by_utf16_code_units() {
         let keys = ["\u{20ac}", "\r", "\u{fb33}", "1", "\u{1f600}", "\u{80}", "\u{f6}"];
         let map: serde_json::Map<_, _> = keys.iter().map(|k| ((*k).to_owned(), 0.into())).collect();
-        let expected =
-            "{\"\\r\":0,\"1\":0,\"\u{80}\":0,\"\u{f6}\":0,\"\u{20ac}\":0,\"\u{1f600}\":0,\"\u{fb33}\":0}\n";
+        let expected = "{\"\\r\":0,\"1\":0,\"\u{80}\":0,\"\u{f6}\":0,\"\u{20ac}\":0,\"\u{1f600}\":0,\"\u{fb33}\":0}\n";
         assert_eq!(line(&map).unwrap(), expected.as_bytes());
     }
 

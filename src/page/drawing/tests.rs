@@ -18,7 +18,14 @@ fn comb(knives: u32, pitch: i32, holder_width: &str) -> RailLayout {
             .collect(),
         web: Some(Edges { left: place(0), right: place(knives - 1) }),
         holders: (0..knives)
-            .map(|index| Holder { number: index + 1, old: None, new: place(index), parked: false })
+            .map(|index| Holder {
+                number: index + 1,
+                old: None,
+                new: place(index),
+                low: place(index),
+                high: place(index),
+                parked: false,
+            })
             .collect(),
         moves: vec![],
         ..sample::knife_rail()

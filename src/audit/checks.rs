@@ -1,0 +1,362 @@
+//! The audit of one record, from bytes to findings.
+//!
+//! Rules about what may come next are those of [`crate::record::rules`]; here stands only what a
+//! writer cannot get wrong and a tamperer can: bytes, numbers, chain, signatures, files.
+
+use std::collections::BTreeMap;
+
+use chrono::{DateTime, FixedOffset};
+
+use super::{AuditFinding, AuditedEntry, Report, Severity, StatedReading, Statement, Subject};
+use crate::canonical;
+use crate::packet::Packet;
+use crate::record::compose::chained;
+use crate::record::entry::{self, Entry, NO_PREVIOUS, ReadEntry, first_difference, shown};
+use crate::record::rules;
+use crate::record::signature::{self, PublicKey, Signature, SignatureFault};
+use crate::record::state::Ledger;
+use crate::record::store::{RawEntry, SET_ASIDE, WITHOUT_ENTRY};
+use crate::record::time;
+use crate::record::trust::{NoKey, TrustedKey, why_none};
+
+/// Judges one record.
+pub(super) fn run(subject: &Subject) -> Report {
+    let mut findings = Findings::default();
+    strays(subject, &mut findings);
+    let packet = read_packet(subject, &mut findings);
+    let digest = subject.raw.packet.as_deref().map(canonical::sha256_hex);
+    let mut walk = Walk::new(subject, packet.as_ref(), digest.as_deref().unwrap_or_default());
+    let entries = subject.raw.entries.iter().map(|raw| walk.entry(raw, &mut findings)).collect();
+    let (mut state, mut missing) = (None, Vec::new());
+    if let Some(counted) = &walk.counted {
+        let standing = counted.standing();
+        if !standing.missing.is_empty() {
+            findings
+                .add(not_released(&standing.missing.iter().map(|m| m.words()).collect::<Vec<_>>()));
+        }
+        (state, missing) = (Some(standing.state), standing.missing);
+    }
+    let (job, findings) = (subject.job.to_owned(), findings.all);
+    Report { job, packet: digest, state, missing, entries, findings }
+}
+
+/// What was found so far.
+#[derive(Default)]
+struct Findings {
+    all: Vec<AuditFinding>,
+}
+
+impl Findings {
+    fn add(&mut self, finding: AuditFinding) {
+        self.all.push(finding);
+    }
+}
+
+fn finding(code: &'static str, severity: Severity, words: String) -> AuditFinding {
+    let (expected, found) = (String::new(), String::new());
+    AuditFinding { code, severity, entry: None, expected, found, words }
+}
+
+fn error(code: &'static str, words: impl Into<String>) -> AuditFinding {
+    finding(code, Severity::Error, words.into())
+}
+
+impl AuditFinding {
+    fn at(mut self, entry: u64) -> Self {
+        self.entry = Some(entry);
+        self
+    }
+
+    fn with(mut self, expected: impl Into<String>, found: impl Into<String>) -> Self {
+        (self.expected, self.found) = (expected.into(), found.into());
+        self
+    }
+}
+
+fn strays(subject: &Subject, findings: &mut Findings) {
+    for stray in &subject.raw.strays {
+        findings.add(if stray.contains(WITHOUT_ENTRY) {
+            error("entry-missing", format!("{}: its entry is not there", shown(stray)))
+        } else if stray.contains(SET_ASIDE) {
+            finding("set-aside", Severity::Note, shown(stray))
+        } else {
+            finding("stray-file", Severity::Warning, shown(stray))
+        });
+    }
+}
+
+fn not_released(missing: &[String]) -> AuditFinding {
+    let words = format!("the job is not released; {} thing(s) missing: {}", missing.len(), {
+        let first: Vec<_> = missing.iter().take(3).map(String::as_str).collect();
+        first.join("; ")
+    });
+    finding("not-released", Severity::Note, words)
+}
+
+/// The packet, when its bytes are one.
+fn read_packet(subject: &Subject, findings: &mut Findings) -> Option<Packet> {
+    let Some(bytes) = subject.raw.packet.as_deref() else {
+        findings.add(error("packet-missing", "the frozen packet is not there"));
+        return None;
+    };
+    let packet: Packet = match serde_json::from_slice(bytes) {
+        Ok(packet) => packet,
+        Err(e) => {
+            findings.add(error("packet-unreadable", format!("the packet cannot be read: {e}")));
+            return None;
+        }
+    };
+    match canonical::line(&packet) {
+        Ok(own) if own == bytes => {}
+        Ok(own) => {
+            let at = first_difference(&own, bytes);
+            let words = format!("the packet is not in canonical form from byte {at} on");
+            findings.add(error("packet-not-canonical", words));
+        }
+        Err(e) => findings.add(error("packet-unreadable", format!("the packet: {e}"))),
+    }
+    packet_facts(subject, &packet, bytes).into_iter().for_each(|f| findings.add(f));
+    Some(packet)
+}
+
+fn packet_facts(subject: &Subject, packet: &Packet, bytes: &[u8]) -> Vec<AuditFinding> {
+    let mut found = Vec::new();
+    if packet.v != 1 {
+        let words = format!("the packet has format version {}, this program reads 1", packet.v);
+        found.push(error("version-unknown", words));
+    }
+    if packet.job.id != subject.job {
+        let words = "the packet is of another job";
+        found.push(error("job-differs", words).with(subject.job, shown(&packet.job.id)));
+    }
+    if packet.plant.domain != subject.domain {
+        let words = "the packet is of another plant";
+        found.push(error("plant-differs", words).with(subject.domain, shown(&packet.plant.domain)));
+    }
+    if let Err(bad) = time::parse(&packet.job.issued) {
+        let words = format!("the packet's time of issue {}", bad.words());
+        found.push(error("time-form", words).with("", shown(&packet.job.issued)));
+    }
+    let digest = canonical::sha256_hex(bytes);
+    if let Some(current) = subject.current_packet.filter(|current| *current != digest) {
+        let words = "the plant's files give another packet today".to_owned();
+        let changed = finding("packet-superseded", Severity::Warning, words);
+        found.push(changed.with(digest, current));
+    }
+    found
+}
+
+/// The entries one after the other, with what has to be known of those before.
+struct Walk<'a> {
+    subject: &'a Subject<'a>,
+    digest: &'a str,
+    namespace: String,
+    /// Every entry that could be read: what the rules are asked about.
+    seen: Option<Ledger<'a>>,
+    /// Only entries without an error: what the state is made of.
+    counted: Option<Ledger<'a>>,
+    /// The `prev` the next entry must have.
+    head: String,
+    number: u64,
+    /// Entries by the `prev` they state.
+    after: BTreeMap<String, u64>,
+}
+
+impl<'a> Walk<'a> {
+    fn new(subject: &'a Subject<'a>, packet: Option<&'a Packet>, digest: &'a str) -> Self {
+        Walk {
+            subject,
+            digest,
+            namespace: crate::record::namespace(subject.domain),
+            seen: packet.map(Ledger::new),
+            counted: packet.map(Ledger::new),
+            head: NO_PREVIOUS.to_owned(),
+            number: 0,
+            after: BTreeMap::new(),
+        }
+    }
+
+    fn entry(&mut self, raw: &RawEntry, findings: &mut Findings) -> AuditedEntry {
+        let number = raw.name.parse::<u64>().unwrap_or(self.number + 1);
+        let mut own = Vec::from_iter(self.gap(number));
+        self.number = number;
+        let ReadEntry { entry, faults } = entry::read(&raw.json);
+        own.extend(faults.iter().map(|fault| error(fault.code(), fault.words())));
+        if let Some(entry) = &entry {
+            own.extend(self.place(entry));
+        }
+        let signer = self.signer(raw, entry.as_ref());
+        let (key, signer_ok) = (signer.key, signer.faults.is_empty() && entry.is_some());
+        own.extend(signer.faults);
+        if let Some(entry) = &entry {
+            own.extend(self.rules(entry, key.as_deref().unwrap_or_default()));
+        }
+        self.head = chained(&raw.json, raw.signature.as_deref().unwrap_or_default());
+        let sound = own.iter().all(|finding| finding.severity != Severity::Error);
+        if let (Some(counted), Some(entry), true) = (&mut self.counted, &entry, sound) {
+            counted.take(entry, key.as_deref().unwrap_or_default());
+        }
+        own.into_iter().for_each(|finding| findings.add(finding.at(number)));
+        let (digest, says) = (canonical::sha256_hex(&raw.json), entry.map(statement));
+        AuditedEntry { number, digest, says, key, signer_ok, sound }
+    }
+
+    fn gap(&self, number: u64) -> Option<AuditFinding> {
+        let expected = self.number + 1;
+        (number != expected).then(|| {
+            let words = format!("entry {expected} is not there, entry {number} comes next");
+            error("number-gap", words).with(expected.to_string(), number.to_string())
+        })
+    }
+
+    /// The entry's own number, and what it says comes before it.
+    fn place(&mut self, entry: &Entry) -> Vec<AuditFinding> {
+        let mut found = Vec::new();
+        if entry.seq != self.number {
+            let words = format!("says that it is entry {}", entry.seq);
+            let numbers = (self.number.to_string(), entry.seq.to_string());
+            found.push(error("number-differs", words).with(numbers.0, numbers.1));
+        }
+        if entry.prev != self.head {
+            let words = "does not follow the entry and signature before it: the chain is broken";
+            found.push(error("chain-broken", words).with(&self.head, shown(&entry.prev)));
+        }
+        if let Some(other) = self.after.insert(entry.prev.clone(), self.number) {
+            let words = format!("says that it follows the same entry as entry {other} does");
+            found.push(error("fork", words));
+        }
+        found
+    }
+
+    fn rules(&mut self, entry: &Entry, key: &str) -> Vec<AuditFinding> {
+        let mut found = Vec::new();
+        if let Some(now) = self.subject.now {
+            found.extend(time::parse(&entry.at).ok().and_then(|at| in_future(now, at)));
+        }
+        let Some(seen) = &mut self.seen else { return found };
+        let refusals = rules::check(seen, self.digest, self.subject.people, entry, key);
+        found.extend(refusals.into_iter().map(|refusal| {
+            error(refusal.code, refusal.words).with(refusal.expected, refusal.found)
+        }));
+        seen.take(entry, key);
+        found
+    }
+
+    fn signer(&self, raw: &RawEntry, entry: Option<&Entry>) -> Signer {
+        let Some(file) = raw.signature.as_deref() else {
+            return Signer::bad(None, error("signature-missing", "has no signature"));
+        };
+        let signature = match Signature::parse(file) {
+            Ok(signature) => signature,
+            Err(fault) => {
+                let words = format!("its signature {}", fault.words());
+                return Signer::bad(None, error("signature-form", words));
+            }
+        };
+        let lines = self.subject.trust.lines_of(signature.key());
+        let key = match lines.first() {
+            Some(line) => line.fingerprint.clone(),
+            None => signature::fingerprint(signature.key()),
+        };
+        let mut faults = Vec::from_iter(self.fits(&signature, &lines, &raw.json));
+        if let Some(entry) = entry {
+            faults.extend(self.authority(entry, &lines, &key));
+        }
+        Signer { key: Some(key), faults }
+    }
+
+    /// The signature is made for this purpose over these bytes.
+    fn fits(
+        &self,
+        signature: &Signature,
+        lines: &[&TrustedKey],
+        json: &[u8],
+    ) -> Option<AuditFinding> {
+        let decoded = match lines.first() {
+            Some(line) => Ok(line.key.clone()),
+            None => PublicKey::from_bytes(signature.key()),
+        };
+        let verified = decoded.and_then(|key| signature.verify(&key, &self.namespace, json));
+        verified.err().map(|fault| match fault {
+            SignatureFault::Namespace { expected, found } => {
+                let words = "its signature is made for another purpose";
+                error("signature-namespace", words).with(expected, shown(&found))
+            }
+            SignatureFault::WeakKey | SignatureFault::NoKey => {
+                error("key-weak", format!("its signature is by what {}", fault.words()))
+            }
+            other => error("signature-bad", format!("its signature {}", other.words())),
+        })
+    }
+
+    /// The key is one of the person named, for this purpose, at that time.
+    fn authority(&self, entry: &Entry, lines: &[&TrustedKey], key: &str) -> Option<AuditFinding> {
+        let Some(line) = lines.first() else {
+            let words = "is signed with a key that the list of signers does not have";
+            return Some(error("signer-unlisted", words).with(shown(&entry.by), key));
+        };
+        if line.principal != entry.by {
+            let words = "is signed with the key of somebody else than it names";
+            return Some(error("signer-differs", words).with(shown(&entry.by), &line.principal));
+        }
+        let for_this: Vec<_> = (lines.iter().copied())
+            .filter(|line| line.namespaces.contains(&self.namespace))
+            .collect();
+        if for_this.is_empty() {
+            let words = "is signed with a key that is not listed for this purpose";
+            return Some(
+                error("key-namespace", words).with(&self.namespace, line.namespaces.join(", ")),
+            );
+        }
+        let at = time::parse(&entry.at).ok()?;
+        let valid = for_this.iter().any(|line| line.covers(at));
+        (!valid).then(|| not_valid(&why_none(&for_this, at), at))
+    }
+}
+
+/// Who signed, and what is wrong with that.
+struct Signer {
+    key: Option<String>,
+    faults: Vec<AuditFinding>,
+}
+
+impl Signer {
+    fn bad(key: Option<String>, fault: AuditFinding) -> Self {
+        Signer { key, faults: vec![fault] }
+    }
+}
+
+fn not_valid(why: &NoKey, at: DateTime<FixedOffset>) -> AuditFinding {
+    let found = time::write(at);
+    match why {
+        NoKey::NotYet(from) => error("key-not-yet-valid", "is signed before its key counts")
+            .with(format!("{} or later", utc(*from)), found),
+        NoKey::Ended(until) => error("key-expired", "is signed after its key stopped counting")
+            .with(format!("{} or earlier", utc(*until)), found),
+        NoKey::UnknownPrincipal => error("signer-unlisted", "is signed by a person not listed"),
+    }
+}
+
+fn utc(seconds: i64) -> String {
+    DateTime::from_timestamp(seconds, 0)
+        .map_or_else(|| seconds.to_string(), |time| time::write(time.fixed_offset()))
+}
+
+fn in_future(now: DateTime<FixedOffset>, at: DateTime<FixedOffset>) -> Option<AuditFinding> {
+    let words = "is later than the time of this audit";
+    (at > now).then(|| {
+        error("time-future", words)
+            .with(format!("{} or earlier", time::write(now)), time::write(at))
+    })
+}
+
+fn statement(entry: Entry) -> Statement {
+    let reading = entry.reading.map(|taken| StatedReading {
+        blank: taken.blank,
+        value: taken.value,
+        unit: taken.unit,
+        verdict: taken.verdict.word(),
+    });
+    let Entry { at, by, name, role, kind, step, note, .. } = entry;
+    Statement { at, by, name, role, kind, step, reading, note }
+}

@@ -1,0 +1,171 @@
+//! Checks of records: everything that is wrong, named, with the entry and the reason.
+//!
+//! [`audit_record`] takes bytes, keys, people and a time and returns a [`Report`]; [`report`] turns
+//! that into lines for people. Bytes are judged in this order: the packet, then each entry's form,
+//! its place in the chain, its signature, and the rules that held when it was signed. Must never stop
+//! at the first finding, read a clock or a file, or panic, whatever the bytes are.
+
+mod checks;
+pub mod report;
+
+use chrono::{DateTime, FixedOffset};
+use rayon::prelude::*;
+use serde::Serialize;
+
+use crate::record::entry::Kind;
+use crate::record::people::People;
+use crate::record::state::{Missing, State};
+use crate::record::store::RawRecord;
+use crate::record::trust::TrustList;
+
+/// A record with all that is needed to judge it.
+#[derive(Debug, Clone, Copy)]
+pub struct Subject<'a> {
+    /// The job it should be of.
+    pub job: &'a str,
+    /// Its bytes.
+    pub raw: &'a RawRecord,
+    /// Whose key is whose.
+    pub trust: &'a TrustList,
+    /// Who may do what.
+    pub people: &'a People,
+    /// The plant's domain; signatures are made for `signoff@<domain>`.
+    pub domain: &'a str,
+    /// The time of the audit; entries later than this are found. None when nobody can say.
+    pub now: Option<DateTime<FixedOffset>>,
+    /// Digest of the packet that the plant's files give today, when they are at hand.
+    pub current_packet: Option<&'a str>,
+}
+
+/// How much a finding weighs.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Serialize)]
+#[serde(rename_all = "lowercase")]
+pub enum Severity {
+    /// Worth knowing; nothing is wrong with the record.
+    Note,
+    /// Something a person should look at.
+    Warning,
+    /// The record, or an entry of it, does not prove what it says.
+    Error,
+}
+
+impl Severity {
+    /// The word as printed.
+    pub fn word(self) -> &'static str {
+        match self {
+            Severity::Note => "note",
+            Severity::Warning => "warning",
+            Severity::Error => "error",
+        }
+    }
+}
+
+/// One thing the audit found.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize)]
+pub struct AuditFinding {
+    /// Short name of the rule.
+    pub code: &'static str,
+    /// How much it weighs.
+    pub severity: Severity,
+    /// Number of the entry's file; none when it concerns the record as a whole.
+    pub entry: Option<u64>,
+    /// What should be; may be empty.
+    pub expected: String,
+    /// What is; may be empty.
+    pub found: String,
+    /// What is wrong, for people.
+    pub words: String,
+}
+
+/// What an entry says, as far as it could be read.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize)]
+pub struct AuditedEntry {
+    /// Number of its file.
+    pub number: u64,
+    /// SHA-256 of its bytes.
+    pub digest: String,
+    /// What it states; none when it could not be read.
+    pub says: Option<Statement>,
+    /// Fingerprint of the key that signed, when the signature could be read.
+    pub key: Option<String>,
+    /// Whether the signature fits, by a key of the person named, valid at that time.
+    pub signer_ok: bool,
+    /// Whether no error was found with it.
+    pub sound: bool,
+}
+
+/// The words of an entry.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize)]
+pub struct Statement {
+    /// When.
+    pub at: String,
+    /// The principal.
+    pub by: String,
+    /// The printed name.
+    pub name: String,
+    /// The role.
+    pub role: String,
+    /// What is stated.
+    pub kind: Kind,
+    /// The step.
+    pub step: String,
+    /// The blank and the value with its unit and verdict, for a reading.
+    pub reading: Option<StatedReading>,
+    /// The reason or remark.
+    pub note: Option<String>,
+}
+
+/// A reading as stated.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize)]
+pub struct StatedReading {
+    /// The blank.
+    pub blank: String,
+    /// The value.
+    pub value: String,
+    /// Its unit.
+    pub unit: String,
+    /// `within` or `outside`.
+    pub verdict: &'static str,
+}
+
+/// All that an audit has to say about one record.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize)]
+pub struct Report {
+    /// The job.
+    pub job: String,
+    /// SHA-256 of the frozen packet, when there is one.
+    pub packet: Option<String>,
+    /// How far the job has come, by the entries that no error was found with.
+    pub state: Option<State>,
+    /// What is missing until it is released.
+    pub missing: Vec<Missing>,
+    /// The entries.
+    pub entries: Vec<AuditedEntry>,
+    /// What was found, in the order of the entries.
+    pub findings: Vec<AuditFinding>,
+}
+
+impl Report {
+    /// The greatest weight found; none when nothing was.
+    pub fn worst(&self) -> Option<Severity> {
+        self.findings.iter().map(|finding| finding.severity).max()
+    }
+
+    /// Whether nothing but notes was found.
+    pub fn is_clean(&self) -> bool {
+        self.worst().is_none_or(|worst| worst == Severity::Note)
+    }
+}
+
+/// Judges one record.
+pub fn audit_record(subject: &Subject) -> Report {
+    checks::run(subject)
+}
+
+/// Judges many records, on every core; the reports come in the order of the records.
+pub fn audit_all(subjects: &[Subject]) -> Vec<Report> {
+    subjects.par_iter().map(audit_record).collect()
+}
+
+#[cfg(test)]
+mod tests;

@@ -1,0 +1,64 @@
+//! A report as lines for people.
+
+use super::{AuditFinding, AuditedEntry, Report, Severity};
+use crate::record::entry::shown;
+
+/// The report as plain text, one line feed after each line.
+///
+/// ```text
+/// J-2041: released with an accepted deviation, 13 entries, packet 5f1c...
+/// error[signature-bad]: entry 5: its signature does not fit the signed bytes
+///   expected: ...
+///   found:    ...
+/// ```
+pub fn render(report: &Report) -> String {
+    lines(report).into_iter().map(|line| line + "\n").collect()
+}
+
+/// The lines of [`render`].
+pub fn lines(report: &Report) -> Vec<String> {
+    let mut lines = vec![head(report)];
+    lines.extend(report.findings.iter().flat_map(finding));
+    lines.push(tail(report));
+    lines
+}
+
+/// One line an entry: number, time, who, what, and whether it holds.
+pub fn entry_line(entry: &AuditedEntry) -> String {
+    let mark = if entry.sound { "ok " } else { "BAD" };
+    let Some(says) = &entry.says else {
+        return format!("{mark} {:>6}  unreadable  sha256 {}", entry.number, entry.digest);
+    };
+    let what = match &says.reading {
+        Some(r) => format!("{} = {} {} ({})", r.blank, r.value, r.unit, r.verdict),
+        None => format!("{} {}", says.step, says.kind.word()),
+    };
+    let note = says.note.as_deref().map(|note| format!("; {note}")).unwrap_or_default();
+    let name = if entry.sound { says.name.clone() } else { shown(&says.name) };
+    format!("{mark} {:>6}  {}  {name} ({})  {what}{note}", entry.number, says.at, says.role)
+}
+
+fn head(report: &Report) -> String {
+    let state = report.state.map_or("unknown state", |state| state.words());
+    let packet = report.packet.as_deref().unwrap_or("none");
+    format!("{}: {state}, {} entries, packet {packet}", report.job, report.entries.len())
+}
+
+fn finding(finding: &AuditFinding) -> Vec<String> {
+    let AuditFinding { code, severity, entry, expected, found, words } = finding;
+    let place = entry.map(|number| format!("entry {number}: ")).unwrap_or_default();
+    let mut lines = vec![format!("{}[{code}]: {place}{words}", severity.word())];
+    if !expected.is_empty() {
+        lines.push(format!("  expected: {expected}"));
+    }
+    if !found.is_empty() {
+        lines.push(format!("  found:    {found}"));
+    }
+    lines
+}
+
+fn tail(report: &Report) -> String {
+    let count = |s: Severity| report.findings.iter().filter(|f| f.severity == s).count();
+    let (errors, warnings) = (count(Severity::Error), count(Severity::Warning));
+    format!("{}: {errors} error(s), {warnings} warning(s)", report.job)
+}

@@ -1,0 +1,556 @@
+//! From what a person asks to sign to the next entries, or to every reason against it.
+//!
+//! Values in, values out: the time, the person and the entries so far are given. Must never sign
+//! part of a request: one refusal refuses all of it, so that nobody has to find out what went in.
+
+use chrono::{DateTime, FixedOffset};
+
+use super::decimal;
+use super::entry::{self, Entry, Kind, MOST_BYTES, Taken, VERSION, Verdict};
+use super::people::People;
+use super::rules::{self, Refusal};
+use super::signature::{SignatureFault, SigningKey};
+use super::state::Ledger;
+use super::time;
+use crate::canonical;
+use crate::packet::Packet;
+use crate::packet::model::{Meaning, Reading, Step};
+
+/// What is at hand when somebody signs.
+#[derive(Debug, Clone, Copy)]
+pub struct Desk<'a> {
+    /// The frozen packet.
+    pub packet: &'a Packet,
+    /// Its SHA-256, lower-case hex.
+    pub digest: &'a str,
+    /// The entries so far, in order.
+    pub past: &'a [Past],
+    /// Who works here.
+    pub people: &'a People,
+    /// Who signs.
+    pub by: &'a str,
+    /// Fingerprint of the key that will sign; empty when it is not known yet.
+    pub key: &'a str,
+    /// When; what is below the second is cut off.
+    pub at: DateTime<FixedOffset>,
+}
+
+/// An entry that is on record, with the key that signed it.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Past {
+    /// The entry.
+    pub entry: Entry,
+    /// Fingerprint of its key; empty when it is not known.
+    pub key: String,
+}
+
+/// What a person asks to sign.
+#[derive(Debug, Clone, Default, PartialEq, Eq)]
+pub struct Request {
+    /// Values for blanks.
+    pub readings: Vec<Value>,
+    /// Steps done: identifiers or numbers.
+    pub performed: Vec<String>,
+    /// Steps checked: identifiers or numbers.
+    pub verified: Vec<String>,
+    /// Readings outside their limits to accept.
+    pub accept: Vec<Acceptance>,
+    /// Whether the machine is handed over to production.
+    pub release: bool,
+    /// A remark for each entry that has no reason of its own.
+    pub note: Option<String>,
+}
+
+/// A value for a blank.
+#[derive(Debug, Clone, Default, PartialEq, Eq)]
+pub struct Value {
+    /// Identifier of the blank.
+    pub blank: String,
+    /// The value as typed: `56.2` or `56.2 mm`.
+    pub text: String,
+    /// Identifier of the instrument; the packet's own when left out.
+    pub instrument: Option<String>,
+    /// `seq` of the reading it corrects.
+    pub corrects: Option<u64>,
+    /// Why; needed for a correction.
+    pub note: Option<String>,
+}
+
+/// A reading outside its limits, and why it may stay.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Acceptance {
+    /// `seq` of the reading.
+    pub seq: u64,
+    /// Why.
+    pub reason: String,
+}
+
+/// The next entries, numbered and complete but for `prev`, which [`seal_all`] puts in.
+///
+/// # Errors
+/// Every reason against any of them.
+pub fn compose(desk: &Desk, request: &Request) -> Result<Vec<Entry>, Vec<Refusal>> {
+    let mut draft = Draft::new(desk, request.note.as_deref());
+    request.readings.iter().for_each(|value| draft.reading(value));
+    request.performed.iter().for_each(|step| draft.signature(step, Meaning::Performed));
+    request.verified.iter().for_each(|step| draft.signature(step, Meaning::Verified));
+    request.accept.iter().for_each(|acceptance| draft.acceptance(acceptance));
+    if request.release {
+        draft.release();
+    }
+    draft.finish()
+}
+
+/// An entry with the bytes that go on record.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Signed {
+    /// The entry, whole.
+    pub entry: Entry,
+    /// Its bytes.
+    pub json: Vec<u8>,
+    /// Its signature file.
+    pub signature: Vec<u8>,
+}
+
+/// Chains entries to the one before them and signs each.
+///
+/// `prev` is the digest of the last entry on record ([`chained`]), or 64 zeros.
+///
+/// # Errors
+/// [`SignatureFault`] when the domain is empty.
+pub fn seal_all(
+    entries: Vec<Entry>,
+    prev: &str,
+    key: &SigningKey,
+    domain: &str,
+) -> Result<Vec<Signed>, SignatureFault> {
+    let mut prev = prev.to_owned();
+    let seal = |mut entry: Entry| {
+        entry.prev.clone_from(&prev);
+        let json = entry.bytes().map_err(|e| SignatureFault::Armour(e.to_string()))?;
+        let signature = key.sign(&super::namespace(domain), &json)?.into_bytes();
+        prev = chained(&json, &signature);
+        Ok(Signed { entry, json, signature })
+    };
+    entries.into_iter().map(seal).collect()
+}
+
+/// What the next entry's `prev` has to be: SHA-256 over an entry's bytes and its signature's.
+pub fn chained(json: &[u8], signature: &[u8]) -> String {
+    canonical::sha256_hex_of(&[json, signature])
+}
+
+struct Draft<'a> {
+    desk: &'a Desk<'a>,
+    note: Option<&'a str>,
+    ledger: Ledger<'a>,
+    next: u64,
+    entries: Vec<Entry>,
+    refusals: Vec<Refusal>,
+}
+
+impl<'a> Draft<'a> {
+    fn new(desk: &'a Desk<'a>, note: Option<&'a str>) -> Self {
+        let mut ledger = Ledger::new(desk.packet);
+        for past in desk.past {
+            ledger.take(&past.entry, &past.key);
+        }
+        let next = desk.past.last().map_or(1, |past| past.entry.seq.saturating_add(1));
+        Draft { desk, note, ledger, next, entries: Vec::new(), refusals: Vec::new() }
+    }
+
+    fn finish(mut self) -> Result<Vec<Entry>, Vec<Refusal>> {
+        if self.entries.is_empty() && self.refusals.is_empty() {
+            self.refusals.push(nothing_asked());
+        }
+        let mut seen = std::collections::BTreeSet::new();
+        self.refusals.retain(|r| seen.insert((r.code, r.words.clone())));
+        if self.refusals.is_empty() { Ok(self.entries) } else { Err(self.refusals) }
+    }
+
+    fn reading(&mut self, value: &Value) {
+        let Some((index, blank)) = self.ledger.blank(&value.blank) else {
+            self.refusals.push(rules::unknown_blank(&self.ledger, &value.blank));
+            return;
+        };
+        let Some(step) = self.desk.packet.steps.get(index) else { return };
+        let taken = match taken(blank, value) {
+            Ok(taken) => taken,
+            Err(refusal) => return self.refusals.push(refusal),
+        };
+        let asked: Vec<_> = step.signs.iter().map(|sign| sign.role.as_str()).collect();
+        let mut entry = self.entry(Kind::Reading, step, self.role_among(&asked));
+        entry.reading = Some(taken);
+        entry.corrects = value.corrects;
+        entry.note = value.note.clone().or(entry.note);
+        self.add(entry);
+    }
+
+    fn signature(&mut self, name: &str, meaning: Meaning) {
+        let Some(step) = self.step_named(name) else {
+            self.refusals.push(rules::unknown_step(&self.ledger, name));
+            return;
+        };
+        let asked: Vec<_> = (step.signs.iter())
+            .filter(|sign| sign.meaning == meaning)
+            .map(|sign| sign.role.as_str())
+            .collect();
+        let entry = self.entry(Kind::from(meaning), step, self.role_among(&asked));
+        self.add(entry);
+    }
+
+    fn acceptance(&mut self, acceptance: &Acceptance) {
+        let noted = self.ledger.readings.get(&acceptance.seq);
+        let index = noted.and_then(|n| self.ledger.blank(&n.blank)).map(|(index, _)| index);
+        let Some(step) = index.and_then(|index| self.desk.packet.steps.get(index)) else {
+            self.refusals.push(no_such_reading(acceptance.seq));
+            return;
+        };
+        let role = self.desk.packet.accepts_deviation.clone();
+        let mut entry = self.entry(Kind::DeviationAccepted, step, role);
+        entry.accepts = Some(acceptance.seq);
+        entry.note = Some(acceptance.reason.clone());
+        self.add(entry);
+    }
+
+    fn release(&mut self) {
+        let releases = |step: &&Step| step.signs.iter().any(|s| s.meaning == Meaning::Released);
+        match self.desk.packet.steps.iter().find(releases) {
+            Some(step) => self.signature(&step.id, Meaning::Released),
+            None => self.refusals.push(no_release_step()),
+        }
+    }
+
+    /// By identifier, or by the number printed on the sheet.
+    fn step_named(&self, name: &str) -> Option<&'a Step> {
+        let number = name.parse::<u32>().ok();
+        let steps = &self.desk.packet.steps;
+        steps.iter().find(|step| step.id == name || Some(step.number) == number)
+    }
+
+    /// The first of the asked roles that the person holds that day, else the first, to be refused.
+    fn role_among(&self, asked: &[&str]) -> String {
+        let day = self.desk.at.date_naive();
+        let person = self.desk.people.get(self.desk.by);
+        let held = asked.iter().find(|role| person.is_some_and(|p| p.holds(role, day)));
+        held.or(asked.first()).map_or_else(|| "none".to_owned(), |role| (*role).to_owned())
+    }
+
+    fn entry(&self, kind: Kind, step: &Step, role: String) -> Entry {
+        let desk = self.desk;
+        let name = desk.people.get(desk.by).map_or(desk.by, |person| &person.name);
+        Entry {
+            accepts: None,
+            at: time::write(desk.at),
+            by: desk.by.to_owned(),
+            corrects: None,
+            job: desk.packet.job.id.clone(),
+            kind,
+            machine: desk.packet.machine.id.clone(),
+            meaning: kind.meaning().to_owned(),
+            name: name.to_owned(),
+            note: self.note.map(str::to_owned),
+            packet: desk.digest.to_owned(),
+            prev: entry::NO_PREVIOUS.to_owned(),
+            reading: None,
+            role,
+            seq: self.next,
+            step: step.id.clone(),
+            v: VERSION,
+        }
+    }
+
+    /// Asks the rules, and takes the entry in whatever they say: later parts of the request are
+    /// then judged for themselves.
+    fn add(&mut self, entry: Entry) {
+        let desk = self.desk;
+        let found = rules::check(&self.ledger, desk.digest, desk.people, &entry, desk.key);
+        self.refusals.extend(found);
+        self.refusals.extend(entry::faults(&entry).iter().map(not_writable));
+        if entry.bytes().is_ok_and(|bytes| bytes.len() > MOST_BYTES) {
+            self.refusals.push(not_writable(&entry::EntryFault::TooLong));
+        }
+        self.ledger.take(&entry, desk.key);
+        self.entries.push(entry);
+        self.next = self.next.saturating_add(1);
+    }
+}
+
+/// A typed value, judged by the limits of its blank.
+fn taken(blank: &Reading, value: &Value) -> Result<Taken, Refusal> {
+    let text = value.text.trim();
+    let (number, unit) = match text.split_once(' ') {
+        Some((number, unit)) => (number, Some(unit.trim())),
+        None => (text, None),
+    };
+    if decimal::Decimal::parse(number).is_none() {
+        return Err(value_form(&blank.id, text));
+    }
+    if let Some(unit) = unit.filter(|unit| *unit != blank.unit) {
+        return Err(rules::unit_differs(&blank.id, &blank.unit, unit));
+    }
+    let (low, high) = (blank.low.clone(), blank.high.clone());
+    let within = decimal::within(number, low.as_deref(), high.as_deref())
+        .ok_or_else(|| limits_unreadable(&blank.id))?;
+    let listed = blank.instrument.as_ref().map(|instrument| instrument.id.clone());
+    Ok(Taken {
+        blank: blank.id.clone(),
+        high,
+        instrument: value.instrument.clone().or(listed),
+        low,
+        unit: blank.unit.clone(),
+        value: number.to_owned(),
+        verdict: if within { Verdict::Within } else { Verdict::Outside },
+    })
+}
+
+fn value_form(blank: &str, text: &str) -> Refusal {
+    let text: String = text.chars().take(40).collect();
+    let words = format!("\"{}\" is no value for {blank}", entry::shown(&text));
+    Refusal::new(
+        "decimal-form",
+        words,
+        "write digits with a point, like 56.2; no comma, no exponent",
+    )
+}
+
+fn limits_unreadable(blank: &str) -> Refusal {
+    let words = format!("the limits of {blank} in the packet are no decimals");
+    Refusal::new("limits-unreadable", words, "issue the packet again")
+}
+
+fn no_such_reading(seq: u64) -> Refusal {
+    let words = format!("entry {seq} cannot be accepted: it is no reading of this record");
+    Refusal::new("acceptance-target", words, "name the reading that counts and lies outside")
+}
+
+fn no_release_step() -> Refusal {
+    let words = "no step of the packet asks for a release".to_owned();
+    Refusal::new("signature-not-asked", words, "leave it out")
+}
+
+fn nothing_asked() -> Refusal {
+    let words = "there is nothing to sign".to_owned();
+    Refusal::new("nothing-asked", words, "name a reading, a step, or the release")
+}
+
+fn not_writable(fault: &entry::EntryFault) -> Refusal {
+    Refusal::new(fault.code(), format!("the entry {}", fault.words()), "write it otherwise")
+}
+
+#[cfg(test)]
+mod tests {
+    use super::{Acceptance, Request, Value, compose};
+    use crate::record::fixture::{self, Crew, VERIFY_READING};
+    use crate::record::state::{State, standing};
+
+    fn value(blank: &str, text: &str) -> Value {
+        Value { blank: blank.to_owned(), text: text.to_owned(), ..Value::default() }
+    }
+
+    /// Composes after the first entries of the good record and wants exactly these rules.
+    #[track_caller]
+    fn check(after: u64, who: Crew, request: &Request, expected: &[&str]) {
+        let past = fixture::past(after);
+        let packet = fixture::packet();
+        let digest = fixture::digest();
+        let people = fixture::people();
+        let desk = fixture::desk(&packet, &digest, &people, &past, who);
+        let codes = match compose(&desk, request) {
+            Ok(_) => Vec::new(),
+            Err(refusals) => {
+                assert!(refusals.iter().all(|r| !r.words.is_empty() && !r.way_out.is_empty()));
+                refusals.into_iter().map(|r| r.code).collect()
+            }
+        };
+        assert_eq!(codes, expected);
+    }
+
+    fn performed(step: &str) -> Request {
+        Request { performed: vec![step.to_owned()], ..Request::default() }
+    }
+
+    fn verified(step: &str) -> Request {
+        Request { verified: vec![step.to_owned()], ..Request::default() }
+    }
+
+    fn reading(blank: &str, text: &str) -> Request {
+        Request { readings: vec![value(blank, text)], ..Request::default() }
+    }
+
+    const RELEASE: fn() -> Request = || Request { release: true, ..Request::default() };
+
+    #[test]
+    fn the_good_record_is_released_with_its_deviation() {
+        let entries: Vec<_> = fixture::past(u64::MAX).into_iter().map(|p| p.entry).collect();
+        let packet = fixture::packet();
+        let found = standing(&packet, &entries);
+        assert_eq!((found.state, found.missing.len()), (State::ReleasedWithDeviation, 0));
+        let states: Vec<_> =
+            (0..=entries.len()).map(|n| standing(&packet, &entries[..n]).state).collect();
+        assert!(states.is_sorted(), "{states:?}");
+        assert_eq!(states[entries.len() - 1], State::Verified);
+    }
+
+    #[test]
+    fn nothing_is_refused_when_nothing_is_wrong() {
+        check(0, Crew::Doer, &performed("lockout.tell"), &[]);
+        check(0, Crew::Doer, &performed("1"), &[]);
+    }
+
+    #[test]
+    fn names_are_known() {
+        check(0, Crew::Doer, &performed("lockout.tel"), &["step-unknown"]);
+        check(0, Crew::Doer, &performed("99"), &["step-unknown"]);
+        check(0, Crew::Doer, &reading("knives.set/posit-1", "1"), &["blank-unknown"]);
+        check(0, Crew::Doer, &Request::default(), &["nothing-asked"]);
+        check(0, Crew::Doer, &performed("guides.keep"), &["step-stays"]);
+        check(0, Crew::Nobody, &performed("lockout.tell"), &["person-unknown"]);
+    }
+
+    #[test]
+    fn the_nearest_name_is_offered() {
+        let (packet, digest, people) = (fixture::packet(), fixture::digest(), fixture::people());
+        let desk = fixture::desk(&packet, &digest, &people, &[], Crew::Doer);
+        let refusals = compose(&desk, &performed("lockout.tel")).unwrap_err();
+        assert_eq!(refusals[0].way_out, "did you mean lockout.tell?");
+    }
+
+    #[test]
+    fn values_are_plain_decimals_in_the_unit_of_the_blank() {
+        for text in ["", "abc", "56,2", "+1", "1e3", "1/2", "0x10"] {
+            check(2, Crew::Doer, &reading(VERIFY_READING, text), &["decimal-form"]);
+        }
+        check(2, Crew::Doer, &reading(VERIFY_READING, "0"), &[]);
+        check(2, Crew::Doer, &reading(VERIFY_READING, "0 V"), &[]);
+        check(2, Crew::Doer, &reading(VERIFY_READING, "0 mV"), &["unit-differs"]);
+    }
+
+    #[test]
+    fn an_outside_reading_is_kept_and_judged() {
+        let (packet, digest, people) = (fixture::packet(), fixture::digest(), fixture::people());
+        let past = fixture::past(2);
+        let desk = fixture::desk(&packet, &digest, &people, &past, Crew::Doer);
+        let entries = compose(&desk, &reading(VERIFY_READING, "12")).unwrap();
+        let taken = entries[0].reading.as_ref().unwrap();
+        assert_eq!((taken.value.as_str(), taken.verdict.word()), ("12", "outside"));
+    }
+
+    #[test]
+    fn roles_are_held_that_day() {
+        check(0, Crew::Lead, &performed("lockout.tell"), &["role-not-held"]);
+        check(0, Crew::Former, &performed("lockout.tell"), &["role-not-held"]);
+    }
+
+    #[test]
+    fn energy_is_away_before_the_work_and_back_after_it() {
+        check(0, Crew::Doer, &performed("lockout.isolate"), &["step-order"]);
+        check(2, Crew::Doer, &reading("knives.set/position-1", "-84.0"), &["step-order"]);
+        check(4, Crew::Doer, &performed("release.unlock"), &["step-order"]);
+        check(4, Crew::Doer, &reading("knives.set/position-1", "-84.0"), &[]);
+    }
+
+    #[test]
+    fn readings_come_before_the_signature() {
+        check(4, Crew::Doer, &performed("knives.set"), &["before-readings"]);
+        let both = Request {
+            readings: vec![value(VERIFY_READING, "0")],
+            performed: vec!["lockout.prove".to_owned()],
+            ..Request::default()
+        };
+        check(2, Crew::Doer, &both, &[]);
+    }
+
+    #[test]
+    fn nobody_checks_their_own_work() {
+        check(8, Crew::Both, &verified("knives.set"), &[]);
+        check(8, Crew::Doer, &verified("knives.set"), &["role-not-held", "same-person"]);
+        check(7, Crew::Lead, &verified("knives.set"), &["before-performed"]);
+        check(8, Crew::LeadWithDoersKey, &verified("knives.set"), &["same-person"]);
+    }
+
+    #[test]
+    fn a_second_reading_is_a_correction_with_a_reason() {
+        let blank = "knives.set/position-1";
+        check(5, Crew::Doer, &reading(blank, "-84.1"), &["reading-twice"]);
+        let correct = |corrects: u64, note: Option<&str>| {
+            let note = note.map(str::to_owned);
+            let value = Value { corrects: Some(corrects), note, ..value(blank, "-84.1") };
+            Request { readings: vec![value], ..Request::default() }
+        };
+        check(5, Crew::Doer, &correct(5, Some("misread")), &[]);
+        check(5, Crew::Doer, &correct(5, None), &["missing-field"]);
+        check(5, Crew::Doer, &correct(3, Some("misread")), &["correction-target"]);
+        check(4, Crew::Doer, &correct(5, Some("misread")), &["correction-target"]);
+    }
+
+    #[test]
+    fn a_corrected_reading_takes_the_signatures_of_its_step_back() {
+        let mut entries: Vec<_> = fixture::past(9).into_iter().map(|p| p.entry).collect();
+        let lacks = |entries: &[_]| standing(&fixture::packet(), entries).missing.len();
+        let before = lacks(&entries);
+        let mut again = entries[4].clone();
+        (again.seq, again.corrects) = (10, Some(5));
+        entries.push(again);
+        assert_eq!(lacks(&entries), before + 2);
+    }
+
+    #[test]
+    fn deviations_are_accepted_by_the_right_role_once() {
+        let accept = |seq: u64| Request {
+            accept: vec![Acceptance { seq, reason: "holds by test strip".to_owned() }],
+            ..Request::default()
+        };
+        check(9, Crew::Quality, &accept(7), &[]);
+        check(9, Crew::Doer, &accept(7), &["role-not-held"]);
+        check(9, Crew::Quality, &accept(5), &["acceptance-target"]);
+        check(9, Crew::Quality, &accept(1), &["acceptance-target"]);
+        check(10, Crew::Quality, &accept(7), &["accepted-twice"]);
+        let no_reason = Request {
+            accept: vec![Acceptance { seq: 7, reason: String::new() }],
+            ..Request::default()
+        };
+        check(9, Crew::Quality, &no_reason, &["text-form"]);
+    }
+
+    #[test]
+    fn the_release_is_last() {
+        check(12, Crew::Lead, &RELEASE(), &[]);
+        check(11, Crew::Lead, &RELEASE(), &["release-incomplete"]);
+        check(9, Crew::Lead, &RELEASE(), &["release-incomplete", "release-deviation"]);
+        check(13, Crew::Lead, &RELEASE(), &["after-release", "signed-twice"]);
+    }
+
+    #[test]
+    fn time_runs_forward() {
+        check(4, Crew::Early, &reading("knives.set/position-1", "-84.0"), &["time-backwards"]);
+        check(0, Crew::Early, &performed("lockout.tell"), &["before-packet"]);
+    }
+
+    #[test]
+    fn text_without_control_characters_is_written() {
+        let note = Some("a\u{202e}b".to_owned());
+        check(0, Crew::Doer, &Request { note, ..performed("lockout.tell") }, &["text-form"]);
+        let note = Some("n".repeat(70_000));
+        check(0, Crew::Doer, &Request { note, ..performed("lockout.tell") }, &["entry-too-long"]);
+    }
+
+    #[test]
+    fn all_reasons_are_told_at_once() {
+        let request = Request {
+            readings: vec![value("nothing", "1"), value(VERIFY_READING, "1,5")],
+            performed: vec!["lockout.tell".to_owned(), "knives.set".to_owned()],
+            release: true,
+            ..Request::default()
+        };
+        let expected = [
+            "blank-unknown",
+            "decimal-form",
+            "step-order",
+            "before-readings",
+            "role-not-held",
+            "release-incomplete",
+        ];
+        check(0, Crew::Doer, &request, &expected);
+    }
+}

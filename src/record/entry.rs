@@ -1,0 +1,705 @@
+//! One signed statement, and the only bytes it may have.
+//!
+//! An entry is one line: RFC 8785 canonical JSON and a line feed, at most 65,535 bytes. Measured
+//! values are decimal text, times are RFC 3339 with offset. [`read`] refuses everything the writer
+//! would not have written, each kind of fault as its own [`EntryFault`], and still gives back what
+//! could be made out. Must never repair: no normalisation, no trimming, no default for a field.
+
+use serde::{Deserialize, Serialize};
+
+use super::decimal::Decimal;
+use super::time::{self, BadTime};
+use crate::canonical;
+use crate::packet::model::Meaning;
+
+/// Most bytes of an entry, line feed included: a two-byte length must be able to hold it.
+pub const MOST_BYTES: usize = 65_535;
+/// Version of this format.
+pub const VERSION: u32 = 1;
+/// `prev` of the first entry.
+pub const NO_PREVIOUS: &str = "0000000000000000000000000000000000000000000000000000000000000000";
+/// Greatest whole number that travels as a JSON number (RFC 7493 §2.2, from memory).
+const MOST_WHOLE: u64 = (1 << 53) - 1;
+
+/// A signed statement of one person about one step.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Entry {
+    /// `seq` of the outside reading that is accepted.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub accepts: Option<u64>,
+    /// When, RFC 3339 with offset, whole seconds.
+    pub at: String,
+    /// Who: the principal in the list of allowed signers.
+    pub by: String,
+    /// `seq` of the earlier reading of the same blank that this one corrects.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub corrects: Option<u64>,
+    /// The job.
+    pub job: String,
+    /// What is stated.
+    pub kind: Kind,
+    /// The machine.
+    pub machine: String,
+    /// The statement in words: [`Kind::meaning`].
+    pub meaning: String,
+    /// Printed name of the signer.
+    pub name: String,
+    /// Why; needed for a correction and an accepted deviation.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub note: Option<String>,
+    /// SHA-256 of the packet, lower-case hex.
+    pub packet: String,
+    /// SHA-256 over the entry before this one and its signature; 64 zeros in the first.
+    pub prev: String,
+    /// The reading, when this is one.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub reading: Option<Taken>,
+    /// The role signed in.
+    pub role: String,
+    /// Number in the record, from 1.
+    pub seq: u64,
+    /// Identifier of the step.
+    pub step: String,
+    /// Version of this format; 1.
+    pub v: u32,
+}
+
+/// What an entry states.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Serialize, Deserialize)]
+#[serde(rename_all = "kebab-case")]
+pub enum Kind {
+    /// A measured value.
+    Reading,
+    /// A step was done.
+    Performed,
+    /// A step was checked by a second person.
+    Verified,
+    /// A reading outside its limits is accepted.
+    DeviationAccepted,
+    /// The machine is handed over to production.
+    Released,
+}
+
+impl Kind {
+    /// Every kind.
+    pub const ALL: [Kind; 5] =
+        [Kind::Reading, Kind::Performed, Kind::Verified, Kind::DeviationAccepted, Kind::Released];
+
+    /// The statement the signer makes (21 CFR 11.50(a)(3): the meaning stands in the signed record).
+    pub fn meaning(self) -> &'static str {
+        match self {
+            Kind::Reading => "I read this value at the machine.",
+            Kind::Performed => "I did this step as it is written.",
+            Kind::Verified => "I saw that another person did this step, and that it is right.",
+            Kind::DeviationAccepted => {
+                "I accept this reading although it lies outside its limits, for the reason given."
+            }
+            Kind::Released => "I hand the machine over to production.",
+        }
+    }
+
+    /// The kind as it stands in an entry.
+    pub fn word(self) -> &'static str {
+        match self {
+            Kind::Reading => "reading",
+            Kind::Performed => "performed",
+            Kind::Verified => "verified",
+            Kind::DeviationAccepted => "deviation-accepted",
+            Kind::Released => "released",
+        }
+    }
+
+    /// The signature a step asks for that this kind gives; none for the two that no step asks for.
+    pub fn gives(self) -> Option<Meaning> {
+        match self {
+            Kind::Performed => Some(Meaning::Performed),
+            Kind::Verified => Some(Meaning::Verified),
+            Kind::Released => Some(Meaning::Released),
+            Kind::Reading | Kind::DeviationAccepted => None,
+        }
+    }
+}
+
+impl From<Meaning> for Kind {
+    fn from(meaning: Meaning) -> Self {
+        match meaning {
+            Meaning::Performed => Kind::Performed,
+            Meaning::Verified => Kind::Verified,
+            Meaning::Released => Kind::Released,
+        }
+    }
+}
+
+/// A value put into a blank.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Taken {
+    /// Identifier of the blank.
+    pub blank: String,
+    /// Greatest value that passes, as in the packet.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub high: Option<String>,
+    /// Identifier of the instrument.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub instrument: Option<String>,
+    /// Least value that passes, as in the packet.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub low: Option<String>,
+    /// Unit symbol; empty for a count.
+    pub unit: String,
+    /// The value, decimal text with the digits the instrument showed.
+    pub value: String,
+    /// The judgement.
+    pub verdict: Verdict,
+}
+
+/// Judgement of a reading; a reading on a limit is within.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "lowercase")]
+pub enum Verdict {
+    /// Between the limits.
+    Within,
+    /// Below or above.
+    Outside,
+}
+
+impl Verdict {
+    /// The verdict as it stands in an entry.
+    pub fn word(self) -> &'static str {
+        match self {
+            Verdict::Within => "within",
+            Verdict::Outside => "outside",
+        }
+    }
+}
+
+/// Why bytes are no entry, or not the bytes of this entry.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum EntryFault {
+    /// Longer than [`MOST_BYTES`].
+    TooLong,
+    /// Not UTF-8, from this byte on.
+    NotUtf8(usize),
+    /// A byte order mark, a carriage return, or no line feed or more than one at the end.
+    ForeignBytes(&'static str),
+    /// Not JSON; what the reader said.
+    NotJson(String),
+    /// A name stands twice in an object.
+    DuplicateKey(String),
+    /// A field this format does not have.
+    UnknownField(String),
+    /// A field is missing.
+    MissingField(String),
+    /// A number, text or word where something else belongs; what the reader said.
+    WrongType(String),
+    /// The same meaning in other bytes; the first byte that differs.
+    NotCanonical(usize),
+    /// A version this program does not read.
+    Version(u32),
+    /// A whole number that is zero where counting begins at 1, or too great for JSON.
+    NumberRange(&'static str, u64),
+    /// A time that is none.
+    Time(BadTime, String),
+    /// An identifier with letters it may not have.
+    Identifier(&'static str, String),
+    /// A text with control or direction characters, or an empty one.
+    Text(&'static str, String),
+    /// A digest that is not 64 lower-case hex digits.
+    Digest(&'static str, String),
+    /// A value or limit that is not plain decimal text.
+    Decimal(&'static str, String),
+    /// The words do not state what the kind states.
+    Meaning(String),
+    /// A field the kind needs is not there.
+    Needs(&'static str),
+    /// A field that does not belong to the kind is there.
+    NotFor(&'static str),
+}
+
+/// What could be made out of an entry's bytes.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct ReadEntry {
+    /// The entry; none when it is not even an object of this form.
+    pub entry: Option<Entry>,
+    /// Everything that is wrong with it.
+    pub faults: Vec<EntryFault>,
+}
+
+/// Reads an entry and collects every fault.
+pub fn read(bytes: &[u8]) -> ReadEntry {
+    if bytes.len() > MOST_BYTES {
+        return ReadEntry { entry: None, faults: vec![EntryFault::TooLong] };
+    }
+    let mut faults = Vec::from_iter(foreign_bytes(bytes));
+    let entry = match serde_json::from_slice::<Entry>(bytes) {
+        Ok(entry) => entry,
+        Err(error) => {
+            // A byte order mark or bad UTF-8 has been named already; its echo adds nothing.
+            if faults.is_empty() {
+                faults.push(classify(&error));
+            }
+            return ReadEntry { entry: None, faults };
+        }
+    };
+    if faults.is_empty() {
+        faults.extend(other_bytes(&entry, bytes));
+    }
+    faults.extend(self::faults(&entry));
+    ReadEntry { entry: Some(entry), faults }
+}
+
+/// Reads an entry.
+///
+/// # Errors
+/// The first of its faults.
+pub fn parse(bytes: &[u8]) -> Result<Entry, EntryFault> {
+    let ReadEntry { entry, faults } = read(bytes);
+    match (faults.into_iter().next(), entry) {
+        (Some(fault), _) => Err(fault),
+        (None, Some(entry)) => Ok(entry),
+        (None, None) => Err(EntryFault::NotJson(String::new())),
+    }
+}
+
+impl Entry {
+    /// The bytes that are digested and signed.
+    ///
+    /// # Errors
+    /// Never for an entry; the error is that of the writer underneath.
+    pub fn bytes(&self) -> Result<Vec<u8>, serde_json::Error> {
+        canonical::line(self)
+    }
+}
+
+/// Faults of the fields, whatever bytes they came in.
+pub fn faults(entry: &Entry) -> Vec<EntryFault> {
+    let mut found = Vec::new();
+    if entry.v != VERSION {
+        found.push(EntryFault::Version(entry.v));
+    }
+    if let Err(bad) = time::parse(&entry.at) {
+        found.push(EntryFault::Time(bad, entry.at.clone()));
+    }
+    let numbers =
+        [("seq", Some(entry.seq)), ("accepts", entry.accepts), ("corrects", entry.corrects)];
+    for (field, number) in numbers {
+        if let Some(number) = number.filter(|n| *n == 0 || *n > MOST_WHOLE) {
+            found.push(EntryFault::NumberRange(field, number));
+        }
+    }
+    for (field, text) in [("by", &entry.by), ("job", &entry.job), ("machine", &entry.machine)] {
+        if !is_identifier(text) {
+            found.push(EntryFault::Identifier(field, text.clone()));
+        }
+    }
+    for (field, text) in [("packet", &entry.packet), ("prev", &entry.prev)] {
+        if !is_digest(text) {
+            found.push(EntryFault::Digest(field, text.clone()));
+        }
+    }
+    let texts = [("name", &entry.name), ("role", &entry.role), ("step", &entry.step)];
+    let note = entry.note.as_ref().map(|note| ("note", note));
+    for (field, text) in texts.into_iter().chain(note) {
+        if text.is_empty() || !is_plain(text) {
+            found.push(EntryFault::Text(field, text.clone()));
+        }
+    }
+    if entry.meaning != entry.kind.meaning() {
+        found.push(EntryFault::Meaning(entry.meaning.clone()));
+    }
+    found.extend(kind_faults(entry));
+    if let Some(taken) = &entry.reading {
+        found.extend(taken_faults(taken));
+    }
+    found
+}
+
+/// Fields that belong to a kind, and only to it.
+fn kind_faults(entry: &Entry) -> Vec<EntryFault> {
+    let mut found = Vec::new();
+    let mut belongs = |field, is_there: bool, may: bool, must: bool| {
+        if is_there && !may {
+            found.push(EntryFault::NotFor(field));
+        } else if !is_there && must {
+            found.push(EntryFault::Needs(field));
+        }
+    };
+    let is_reading = entry.kind == Kind::Reading;
+    let is_acceptance = entry.kind == Kind::DeviationAccepted;
+    belongs("reading", entry.reading.is_some(), is_reading, is_reading);
+    belongs("accepts", entry.accepts.is_some(), is_acceptance, is_acceptance);
+    belongs("corrects", entry.corrects.is_some(), is_reading, false);
+    belongs("note", entry.note.is_some(), true, is_acceptance || entry.corrects.is_some());
+    found
+}
+
+fn taken_faults(taken: &Taken) -> Vec<EntryFault> {
+    let mut found = Vec::new();
+    let decimals =
+        [("value", Some(&taken.value)), ("low", taken.low.as_ref()), ("high", taken.high.as_ref())];
+    for (field, text) in decimals {
+        if let Some(text) = text.filter(|text| Decimal::parse(text).is_none()) {
+            found.push(EntryFault::Decimal(field, text.chars().take(40).collect()));
+        }
+    }
+    if taken.blank.is_empty() || !is_plain(&taken.blank) {
+        found.push(EntryFault::Text("blank", taken.blank.clone()));
+    }
+    if !is_plain(&taken.unit) {
+        found.push(EntryFault::Text("unit", taken.unit.clone()));
+    }
+    if let Some(instrument) = taken.instrument.as_ref().filter(|id| !is_identifier(id)) {
+        found.push(EntryFault::Identifier("instrument", instrument.clone()));
+    }
+    found
+}
+
+/// ASCII letters, digits and `. _ @ + -`.
+pub(crate) fn is_identifier(text: &str) -> bool {
+    !text.is_empty() && text.bytes().all(|b| b.is_ascii_alphanumeric() || b"._@+-".contains(&b))
+}
+
+fn is_digest(text: &str) -> bool {
+    text.len() == 64 && text.bytes().all(|b| matches!(b, b'0'..=b'9' | b'a'..=b'f'))
+}
+
+/// No control character, and none that is invisible or turns the direction of what follows.
+fn is_plain(text: &str) -> bool {
+    text.chars().all(|c| {
+        !c.is_control()
+            && !matches!(c,
+                '\u{ad}' | '\u{61c}' | '\u{180e}' | '\u{200b}'..='\u{200f}'
+                | '\u{2028}'..='\u{202e}' | '\u{2060}'..='\u{206f}' | '\u{feff}'
+                | '\u{fff9}'..='\u{fffb}' | '\u{e0000}'..='\u{e007f}')
+    })
+}
+
+fn foreign_bytes(bytes: &[u8]) -> Option<EntryFault> {
+    if bytes.starts_with(b"\xef\xbb\xbf") {
+        return Some(EntryFault::ForeignBytes("a byte order mark at the start"));
+    }
+    if let Err(error) = std::str::from_utf8(bytes) {
+        return Some(EntryFault::NotUtf8(error.valid_up_to()));
+    }
+    if bytes.contains(&b'\r') {
+        return Some(EntryFault::ForeignBytes("a carriage return"));
+    }
+    match bytes {
+        [.., b'\n', b'\n'] => Some(EntryFault::ForeignBytes("more than one line feed at the end")),
+        [.., b'\n'] => None,
+        _ => Some(EntryFault::ForeignBytes("no line feed at the end")),
+    }
+}
+
+fn other_bytes(entry: &Entry, bytes: &[u8]) -> Option<EntryFault> {
+    match entry.bytes() {
+        Ok(own) if own == bytes => None,
+        Ok(own) => Some(EntryFault::NotCanonical(first_difference(&own, bytes))),
+        Err(error) => Some(EntryFault::NotJson(error.to_string())),
+    }
+}
+
+/// Index of the first byte that differs; the shorter length when one begins the other.
+pub(crate) fn first_difference(left: &[u8], right: &[u8]) -> usize {
+    left.iter().zip(right).take_while(|(l, r)| l == r).count()
+}
+
+/// The reader's message begins with its kind; a test holds the five beginnings in place.
+fn classify(error: &serde_json::Error) -> EntryFault {
+    let text = error.to_string();
+    let quoted = || text.split('`').nth(1).unwrap_or_default().to_owned();
+    if text.starts_with("duplicate field") {
+        EntryFault::DuplicateKey(quoted())
+    } else if text.starts_with("unknown field") {
+        EntryFault::UnknownField(quoted())
+    } else if text.starts_with("missing field") {
+        EntryFault::MissingField(quoted())
+    } else if ["invalid type", "invalid value", "unknown variant", "invalid length"]
+        .iter()
+        .any(|kind| text.starts_with(kind))
+    {
+        EntryFault::WrongType(text)
+    } else {
+        EntryFault::NotJson(text)
+    }
+}
+
+impl EntryFault {
+    /// Short name of the rule.
+    pub fn code(&self) -> &'static str {
+        match self {
+            EntryFault::TooLong => "entry-too-long",
+            EntryFault::NotUtf8(_) | EntryFault::ForeignBytes(_) => "foreign-bytes",
+            EntryFault::NotJson(_) => "not-json",
+            EntryFault::DuplicateKey(_) => "duplicate-key",
+            EntryFault::UnknownField(_) => "unknown-field",
+            EntryFault::MissingField(_) | EntryFault::Needs(_) => "missing-field",
+            EntryFault::NotFor(_) => "needless-field",
+            EntryFault::WrongType(_) => "wrong-type",
+            EntryFault::NotCanonical(_) => "not-canonical",
+            EntryFault::Version(_) => "version-unknown",
+            EntryFault::NumberRange(..) => "number-range",
+            EntryFault::Time(..) => "time-form",
+            EntryFault::Identifier(..) => "identifier-form",
+            EntryFault::Text(..) => "text-form",
+            EntryFault::Digest(..) => "digest-form",
+            EntryFault::Decimal(..) => "decimal-form",
+            EntryFault::Meaning(_) => "meaning-differs",
+        }
+    }
+
+    /// What is wrong, for people; letters that look alike are shown by number.
+    pub fn words(&self) -> String {
+        match self {
+            EntryFault::TooLong => format!("is longer than {MOST_BYTES} bytes"),
+            EntryFault::NotUtf8(at) => format!("is not UTF-8 from byte {at} on"),
+            EntryFault::ForeignBytes(what) => format!("has {what}"),
+            EntryFault::NotJson(said) => format!("is not one JSON object: {said}"),
+            EntryFault::DuplicateKey(key) => format!("has the field `{key}` twice"),
+            EntryFault::UnknownField(key) => format!("has a field `{key}` unknown here"),
+            EntryFault::MissingField(key) => format!("lacks the field `{key}`"),
+            EntryFault::Needs(key) => format!("lacks the field `{key}`, which its kind needs"),
+            EntryFault::NotFor(key) => {
+                format!("has the field `{key}`, which its kind must not have")
+            }
+            EntryFault::WrongType(said) => format!("has a value of the wrong type: {said}"),
+            EntryFault::NotCanonical(at) => {
+                format!("is not in canonical form; the first other byte is number {at}")
+            }
+            EntryFault::Version(v) => format!("has format version {v}, this program reads 1"),
+            EntryFault::NumberRange(field, n) => format!("has {n} as `{field}`, out of range"),
+            EntryFault::Time(bad, text) => {
+                format!("has the time \"{}\", which {}", shown(text), bad.words())
+            }
+            EntryFault::Identifier(field, text) => {
+                format!("has \"{}\" as `{field}`, not an ASCII identifier", shown(text))
+            }
+            EntryFault::Text(field, text) => format!(
+                "has \"{}\" as `{field}`: empty, or with control or direction characters",
+                shown(text)
+            ),
+            EntryFault::Digest(field, text) => {
+                format!("has \"{}\" as `{field}`, not 64 lower-case hex digits", shown(text))
+            }
+            EntryFault::Decimal(field, text) => {
+                format!("has \"{}\" as `{field}`, not plain decimal text", shown(text))
+            }
+            EntryFault::Meaning(text) => {
+                format!("states \"{}\", not the sentence of its kind", shown(text))
+            }
+        }
+    }
+}
+
+/// A text in which every letter beyond ASCII and every control character shows its number.
+pub(crate) fn shown(text: &str) -> String {
+    text.chars()
+        .map(|c| match c {
+            ' '..='~' => c.to_string(),
+            other => format!("<U+{:04X}>", u32::from(other)),
+        })
+        .collect()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::{Entry, EntryFault, Kind, MOST_BYTES, parse, read, shown};
+    use crate::record::fixture;
+    use crate::record::time::BadTime;
+
+    fn good() -> String {
+        let mut entry = fixture::reading_entry();
+        entry.note = Some("Ünïcode \"quoted\" \\ note".to_owned());
+        String::from_utf8(entry.bytes().unwrap()).unwrap()
+    }
+
+    /// Replaces one piece of a good entry and wants the fault.
+    #[track_caller]
+    fn check(piece: &str, other: &str, expected: EntryFault) {
+        let good = good();
+        assert!(good.contains(piece), "{piece} is not in {good}");
+        let bytes = good.replacen(piece, other, 1);
+        assert_eq!(parse(bytes.as_bytes()), Err(expected), "{bytes}");
+    }
+
+    fn text(t: &str) -> String {
+        t.to_owned()
+    }
+
+    #[test]
+    fn a_good_entry_reads_back_byte_for_byte() {
+        let good = good();
+        assert_eq!(parse(good.as_bytes()).unwrap().bytes().unwrap(), good.as_bytes());
+    }
+
+    #[test]
+    fn every_kind_states_its_own_sentence_and_word() {
+        for kind in Kind::ALL {
+            let word = serde_json::to_string(&kind).unwrap();
+            assert_eq!(word, format!("\"{}\"", kind.word()));
+            assert_eq!(Kind::ALL.iter().filter(|k| k.meaning() == kind.meaning()).count(), 1);
+            if let Some(meaning) = kind.gives() {
+                assert_eq!(Kind::from(meaning), kind);
+            }
+        }
+    }
+
+    #[test]
+    fn other_bytes_of_the_same_meaning_are_refused() {
+        check("{\"at\":", "{ \"at\":", EntryFault::NotCanonical(1));
+        check("\"v\":1}\n", "\"v\":1} \n", EntryFault::NotCanonical(good().len() - 1));
+        check("Ü", "\\u00dc", EntryFault::NotCanonical(good().find('Ü').unwrap()));
+        let good = good();
+        let at = &good[1..good.find(",\"by\"").unwrap()];
+        let moved =
+            good.replace(&format!("{at},"), "").replace("\"v\":1}", &format!("\"v\":1,{at}}}"));
+        assert_eq!(parse(moved.as_bytes()), Err(EntryFault::NotCanonical(2)));
+        let null = good.replace("\"by\":", "\"accepts\":null,\"by\":");
+        assert!(matches!(parse(null.as_bytes()), Err(EntryFault::NotCanonical(_))));
+    }
+
+    #[test]
+    fn foreign_bytes_are_named() {
+        check(
+            "{\"at\"",
+            "\u{feff}{\"at\"",
+            EntryFault::ForeignBytes("a byte order mark at the start"),
+        );
+        check("}\n", "}\r\n", EntryFault::ForeignBytes("a carriage return"));
+        check("1}\n", "1}\n\n", EntryFault::ForeignBytes("more than one line feed at the end"));
+        check("1}\n", "1}", EntryFault::ForeignBytes("no line feed at the end"));
+        let mut bytes = good().into_bytes();
+        bytes[10] = 0xff;
+        assert_eq!(parse(&bytes), Err(EntryFault::NotUtf8(10)));
+        assert!(matches!(parse(b""), Err(EntryFault::ForeignBytes(_))));
+        assert!(matches!(parse(b"\n"), Err(EntryFault::NotJson(_))));
+        check(
+            "\"v\":1}\n",
+            "\"v\":1}{}\n",
+            EntryFault::NotJson(text(&format!(
+                "trailing characters at line 1 column {}",
+                good().len()
+            ))),
+        );
+    }
+
+    #[test]
+    fn objects_of_another_form_are_refused() {
+        let value = "\"value\":\"56.2\"";
+        check(value, &format!("{value},{value}"), EntryFault::DuplicateKey(text("value")));
+        check("\"v\":1", "\"v\":1,\"v\":1", EntryFault::DuplicateKey(text("v")));
+        check("\"v\":1", "\"v\":1,\"x\":2", EntryFault::UnknownField(text("x")));
+        check(",\"v\":1", "", EntryFault::MissingField(text("v")));
+        for other in ["1.0", "1e0", "-0", "18446744073709551616", "\"1\"", "null", "true"] {
+            let bytes = good().replacen("\"seq\":1,", &format!("\"seq\":{other},"), 1);
+            assert!(matches!(parse(bytes.as_bytes()), Err(EntryFault::WrongType(_))), "{other}");
+        }
+        let number = good().replacen("\"56.2\"", "56.2", 1);
+        assert!(matches!(parse(number.as_bytes()), Err(EntryFault::WrongType(_))));
+        let kind = good().replacen("\"kind\":\"reading\"", "\"kind\":\"done\"", 1);
+        assert!(matches!(parse(kind.as_bytes()), Err(EntryFault::WrongType(_))));
+        let deep = format!("{}\n", "[".repeat(60_000));
+        assert!(parse(deep.as_bytes()).is_err());
+    }
+
+    #[test]
+    fn numbers_stay_in_range() {
+        check("\"seq\":1,", "\"seq\":0,", EntryFault::NumberRange("seq", 0));
+        let big = 9_007_199_254_740_993;
+        check("\"seq\":1,", &format!("\"seq\":{big},"), {
+            // The canonical form rounds it, so the bytes differ first.
+            let at = good().find("\"seq\":").unwrap() + "\"seq\":900719925474099".len();
+            EntryFault::NotCanonical(at)
+        });
+        let seen = read(good().replacen("\"seq\":1,", &format!("\"seq\":{big},"), 1).as_bytes());
+        assert!(seen.faults.contains(&EntryFault::NumberRange("seq", big)), "{:?}", seen.faults);
+    }
+
+    #[test]
+    fn fields_are_checked_one_by_one() {
+        check(
+            "+01:00",
+            "-00:00",
+            EntryFault::Time(BadTime::UnknownOffset, text("2026-11-26T22:10:00-00:00")),
+        );
+        check("T22:10:00+01:00", "", EntryFault::Time(BadTime::Form, text("2026-11-26")));
+        check(
+            "\"by\":\"a.",
+            "\"by\":\"а.",
+            EntryFault::Identifier("by", text("а.doer@plant.example")),
+        );
+        check("\"name\":\"Ada Doer\"", "\"name\":\"\"", EntryFault::Text("name", text("")));
+        check(
+            "Ünï",
+            "Ün\u{202e}ï",
+            EntryFault::Text("note", text("Ün\u{202e}ïcode \"quoted\" \\ note")),
+        );
+        check(
+            "Ünï",
+            "Ün\\u0007ï",
+            EntryFault::Text("note", text("Ün\u{7}ïcode \"quoted\" \\ note")),
+        );
+        check(
+            "\"prev\":\"0",
+            "\"prev\":\"A",
+            EntryFault::Digest("prev", format!("A{}", "0".repeat(63))),
+        );
+        check("\"56.2\"", "\"5.62e1\"", EntryFault::Decimal("value", text("5.62e1")));
+        check("\"56.2\"", "\"+56.2\"", EntryFault::Decimal("value", text("+56.2")));
+        check(
+            "I read this",
+            "I saw this",
+            EntryFault::Meaning(text("I saw this value at the machine.")),
+        );
+        check("\"v\":1", "\"v\":2", EntryFault::Version(2));
+    }
+
+    #[test]
+    fn fields_belong_to_kinds() {
+        let kind = |kind: Kind, change: fn(&mut Entry)| {
+            let mut entry = fixture::reading_entry();
+            entry.kind = kind;
+            entry.meaning = kind.meaning().to_owned();
+            entry.reading = entry.reading.filter(|_| kind == Kind::Reading);
+            change(&mut entry);
+            parse(&entry.bytes().unwrap()).map(|_| ())
+        };
+        assert_eq!(kind(Kind::Reading, |_| ()), Ok(()));
+        assert_eq!(kind(Kind::Reading, |e| e.reading = None), Err(EntryFault::Needs("reading")));
+        assert_eq!(
+            kind(Kind::Reading, |e| e.accepts = Some(1)),
+            Err(EntryFault::NotFor("accepts"))
+        );
+        assert_eq!(kind(Kind::Reading, |e| e.corrects = Some(1)), Err(EntryFault::Needs("note")));
+        assert_eq!(
+            kind(Kind::Performed, |e| e.corrects = Some(1)),
+            Err(EntryFault::NotFor("corrects"))
+        );
+        assert_eq!(kind(Kind::Performed, |_| ()), Ok(()));
+        assert_eq!(
+            kind(Kind::DeviationAccepted, |e| e.accepts = Some(1)),
+            Err(EntryFault::Needs("note"))
+        );
+        assert_eq!(
+            kind(Kind::DeviationAccepted, |e| e.note = Some("w".to_owned())),
+            Err(EntryFault::Needs("accepts"))
+        );
+    }
+
+    #[test]
+    fn length_is_bounded() {
+        let mut entry = fixture::reading_entry();
+        entry.note = Some(String::new());
+        let room = MOST_BYTES - entry.bytes().unwrap().len();
+        entry.note = Some("n".repeat(room));
+        assert_eq!(parse(&entry.bytes().unwrap()).unwrap(), entry);
+        entry.note = Some("n".repeat(room + 1));
+        assert_eq!(parse(&entry.bytes().unwrap()), Err(EntryFault::TooLong));
+    }
+
+    #[test]
+    fn look_alike_letters_are_shown_by_number() {
+        assert_eq!(shown("аda"), "<U+0430>da");
+    }
+}

@@ -1,0 +1,270 @@
+//! SSHSIG signatures by Ed25519 keys: one spelling, one version, strict verification.
+//!
+//! The file is what `ssh-keygen -Y sign` writes, and `ssh-keygen -Y verify` accepts it. Read is only
+//! what would be written again byte for byte: neither version nor armour are signed data, so they
+//! are compared instead. Must never accept a weak key: at the curve's identity point one signature
+//! fits every message.
+
+use ssh_key::public::KeyData;
+use ssh_key::{Algorithm, HashAlg, LineEnding, SshSig};
+
+use super::entry::first_difference;
+
+/// Most bytes of a signature file; a good one has about 320.
+pub const MOST_BYTES: usize = 4096;
+
+/// A decoded public key that is not weak.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct PublicKey {
+    key: ed25519_dalek::VerifyingKey,
+}
+
+impl PublicKey {
+    /// Decodes 32 bytes.
+    ///
+    /// # Errors
+    /// [`SignatureFault::NoKey`] or [`SignatureFault::WeakKey`].
+    pub fn from_bytes(bytes: &[u8; 32]) -> Result<Self, SignatureFault> {
+        let key =
+            ed25519_dalek::VerifyingKey::from_bytes(bytes).map_err(|_| SignatureFault::NoKey)?;
+        if key.is_weak() { Err(SignatureFault::WeakKey) } else { Ok(PublicKey { key }) }
+    }
+
+    /// Reads `ssh-ed25519 AAAA...`, without comment.
+    ///
+    /// # Errors
+    /// [`SignatureFault::NoKey`], [`SignatureFault::Algorithm`] or [`SignatureFault::WeakKey`].
+    pub fn from_openssh(text: &str) -> Result<Self, SignatureFault> {
+        let key = ssh_key::PublicKey::from_openssh(text).map_err(|_| SignatureFault::NoKey)?;
+        let printed = key.to_openssh().map_err(|_| SignatureFault::NoKey)?;
+        let bytes = key.key_data().ed25519().ok_or(SignatureFault::Algorithm)?.0;
+        if printed == text { PublicKey::from_bytes(&bytes) } else { Err(SignatureFault::NoKey) }
+    }
+
+    /// The 32 bytes.
+    pub fn as_bytes(&self) -> &[u8; 32] {
+        self.key.as_bytes()
+    }
+
+    /// `SHA256:...`, as `ssh-keygen -l` prints it.
+    pub fn fingerprint(&self) -> String {
+        fingerprint(self.as_bytes())
+    }
+}
+
+/// `SHA256:...` of a key's 32 bytes, good or not.
+pub fn fingerprint(bytes: &[u8; 32]) -> String {
+    key_data(bytes).fingerprint(HashAlg::Sha256).to_string()
+}
+
+fn key_data(bytes: &[u8; 32]) -> KeyData {
+    KeyData::Ed25519(ssh_key::public::Ed25519PublicKey(*bytes))
+}
+
+/// A key that signs.
+pub struct SigningKey {
+    key: ed25519_dalek::SigningKey,
+}
+
+impl SigningKey {
+    /// Reads an OpenSSH private key file.
+    ///
+    /// # Errors
+    /// [`SignatureFault::NoKey`], [`SignatureFault::Algorithm`], [`SignatureFault::PassphraseNeeded`]
+    /// or [`SignatureFault::PassphraseWrong`].
+    pub fn from_openssh(text: &str, passphrase: Option<&str>) -> Result<Self, SignatureFault> {
+        let mut key = ssh_key::PrivateKey::from_openssh(text).map_err(|_| SignatureFault::NoKey)?;
+        if key.is_encrypted() {
+            let phrase = passphrase.ok_or(SignatureFault::PassphraseNeeded)?;
+            key = key.decrypt(phrase).map_err(|_| SignatureFault::PassphraseWrong)?;
+        }
+        let pair = key.key_data().ed25519().ok_or(SignatureFault::Algorithm)?;
+        Ok(SigningKey { key: ed25519_dalek::SigningKey::from(&pair.private) })
+    }
+
+    /// The key of 32 secret bytes, for demonstrations and tests.
+    pub fn from_seed(seed: &[u8; 32]) -> Self {
+        SigningKey { key: ed25519_dalek::SigningKey::from_bytes(seed) }
+    }
+
+    /// The public half.
+    pub fn public(&self) -> PublicKey {
+        PublicKey { key: self.key.verifying_key() }
+    }
+
+    /// Signs a message for a namespace; gives the signature file.
+    ///
+    /// # Errors
+    /// [`SignatureFault::Namespace`] when it is empty.
+    pub fn sign(&self, namespace: &str, message: &[u8]) -> Result<String, SignatureFault> {
+        use ed25519_dalek::Signer;
+        let empty =
+            |_| SignatureFault::Namespace { expected: "a name".to_owned(), found: String::new() };
+        let data = SshSig::signed_data(namespace, HashAlg::Sha512, message).map_err(empty)?;
+        let bytes = self.key.sign(&data).to_bytes();
+        armour(self.public().as_bytes(), namespace, HashAlg::Sha512, &bytes)
+    }
+}
+
+impl std::fmt::Debug for SigningKey {
+    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+        write!(f, "SigningKey({})", self.public().fingerprint())
+    }
+}
+
+/// Why something is no signature, or not of this message.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum SignatureFault {
+    /// Not an armoured signature, or bytes before or after it; what the reader said.
+    Armour(String),
+    /// Another version than 1.
+    Version(u32),
+    /// Not Ed25519.
+    Algorithm,
+    /// The reserved field is not empty.
+    Reserved,
+    /// Reads, but would be written in other bytes; the first that differs.
+    NotCanonical(usize),
+    /// Made for another purpose.
+    Namespace {
+        /// What it should be made for.
+        expected: String,
+        /// What it was made for.
+        found: String,
+    },
+    /// Made with another key than the one asked for.
+    OtherKey,
+    /// Does not fit the message.
+    Mismatch,
+    /// Not a readable key.
+    NoKey,
+    /// A key for which one signature fits every message.
+    WeakKey,
+    /// The private key is locked and no passphrase was given.
+    PassphraseNeeded,
+    /// The passphrase does not open the private key.
+    PassphraseWrong,
+}
+
+impl SignatureFault {
+    /// What is wrong, for people.
+    pub fn words(&self) -> String {
+        match self {
+            SignatureFault::Armour(said) => format!("is not one armoured signature: {said}"),
+            SignatureFault::Version(v) => format!("has signature version {v}, not 1"),
+            SignatureFault::Algorithm => "is not made with Ed25519".to_owned(),
+            SignatureFault::Reserved => "has something in its reserved field".to_owned(),
+            SignatureFault::NotCanonical(at) => {
+                format!("is not in the one form it may have; the first other byte is number {at}")
+            }
+            SignatureFault::Namespace { expected, found } => {
+                format!("is made for \"{found}\", not for \"{expected}\"")
+            }
+            SignatureFault::OtherKey => "is made with another key".to_owned(),
+            SignatureFault::Mismatch => "does not fit the signed bytes".to_owned(),
+            SignatureFault::NoKey => "is not a readable OpenSSH key".to_owned(),
+            SignatureFault::WeakKey => {
+                "is a weak key: one signature by it fits every message".to_owned()
+            }
+            SignatureFault::PassphraseNeeded => "is locked: it needs its passphrase".to_owned(),
+            SignatureFault::PassphraseWrong => "does not open with this passphrase".to_owned(),
+        }
+    }
+}
+
+/// A signature file, taken apart.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Signature {
+    key: [u8; 32],
+    namespace: String,
+    hash: HashAlg,
+    bytes: [u8; 64],
+}
+
+impl Signature {
+    /// Reads a signature file; nothing but what would be written again byte for byte.
+    ///
+    /// # Errors
+    /// [`SignatureFault`].
+    pub fn parse(file: &[u8]) -> Result<Self, SignatureFault> {
+        if file.len() > MOST_BYTES {
+            return Err(SignatureFault::Armour("it is too long".to_owned()));
+        }
+        let blob = SshSig::from_pem(file).map_err(no_blob)?;
+        if blob.version() != SshSig::VERSION {
+            return Err(SignatureFault::Version(blob.version()));
+        }
+        if !blob.reserved().is_empty() {
+            return Err(SignatureFault::Reserved);
+        }
+        if blob.algorithm() != Algorithm::Ed25519 {
+            return Err(SignatureFault::Algorithm);
+        }
+        let key = blob.public_key().ed25519().ok_or(SignatureFault::Algorithm)?.0;
+        let bytes = blob.signature_bytes().try_into().map_err(|_| SignatureFault::Algorithm)?;
+        let namespace = blob.namespace().to_owned();
+        let signature = Signature { key, namespace, hash: blob.hash_alg(), bytes };
+        let own = armour(&signature.key, &signature.namespace, signature.hash, &signature.bytes)?;
+        if own.as_bytes() == file {
+            Ok(signature)
+        } else {
+            Err(SignatureFault::NotCanonical(first_difference(own.as_bytes(), file)))
+        }
+    }
+
+    /// The 32 bytes of the key it says it was made with.
+    pub fn key(&self) -> &[u8; 32] {
+        &self.key
+    }
+
+    /// What it was made for.
+    pub fn namespace(&self) -> &str {
+        &self.namespace
+    }
+
+    /// Whether it was made by this key, for this purpose, over this message: strictly (RFC 8032
+    /// §5.1.7 without cofactor, canonical points and scalars only, no point of small order).
+    ///
+    /// # Errors
+    /// [`SignatureFault::Namespace`], [`SignatureFault::OtherKey`] or [`SignatureFault::Mismatch`].
+    pub fn verify(
+        &self,
+        key: &PublicKey,
+        namespace: &str,
+        message: &[u8],
+    ) -> Result<(), SignatureFault> {
+        if self.namespace != namespace {
+            let (expected, found) = (namespace.to_owned(), self.namespace.clone());
+            return Err(SignatureFault::Namespace { expected, found });
+        }
+        if &self.key != key.as_bytes() {
+            return Err(SignatureFault::OtherKey);
+        }
+        let data = SshSig::signed_data(namespace, self.hash, message)
+            .map_err(|_| SignatureFault::Mismatch)?;
+        let signature = ed25519_dalek::Signature::from_bytes(&self.bytes);
+        key.key.verify_strict(&data, &signature).map_err(|_| SignatureFault::Mismatch)
+    }
+}
+
+fn no_blob(error: ssh_key::Error) -> SignatureFault {
+    match error {
+        ssh_key::Error::Version { number } => SignatureFault::Version(number),
+        ssh_key::Error::AlgorithmUnknown | ssh_key::Error::AlgorithmUnsupported { .. } => {
+            SignatureFault::Algorithm
+        }
+        other => SignatureFault::Armour(other.to_string()),
+    }
+}
+
+fn armour(
+    key: &[u8; 32],
+    namespace: &str,
+    hash: HashAlg,
+    bytes: &[u8; 64],
+) -> Result<String, SignatureFault> {
+    let fail = |e: ssh_key::Error| SignatureFault::Armour(e.to_string());
+    let signature = ssh_key::Signature::new(Algorithm::Ed25519, bytes.to_vec()).map_err(fail)?;
+    let blob = SshSig::new(key_data(key), namespace, hash, signature).map_err(fail)?;
+    blob.to_pem(LineEnding::LF).map_err(fail)
+}

@@ -1,0 +1,317 @@
+//! Where a job stands: the entries folded over the packet, nothing else.
+//!
+//! The latest reading of a blank counts, all are kept. A signature covers what stood before it: a
+//! step whose reading is corrected has to be signed again. Must never look at files, clocks, keys or
+//! people; whether an entry may come next is asked in [`super::rules`].
+
+use std::collections::BTreeMap;
+
+use chrono::{DateTime, FixedOffset};
+use serde::Serialize;
+
+use super::entry::{Entry, Kind, Verdict};
+use super::time;
+use crate::packet::Packet;
+use crate::packet::model::{Meaning, Reading, Step};
+
+/// How far a job has come.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Serialize)]
+#[serde(rename_all = "kebab-case")]
+pub enum State {
+    /// Steps or readings are missing.
+    Open,
+    /// Every step is done and every reading is in.
+    Performed,
+    /// Also checked by a second person wherever the packet asks for it.
+    Verified,
+    /// Handed over to production, every reading within its limits.
+    Released,
+    /// Handed over to production with a reading that somebody accepted outside its limits.
+    ReleasedWithDeviation,
+}
+
+impl State {
+    /// The state in words.
+    pub fn words(self) -> &'static str {
+        match self {
+            State::Open => "open",
+            State::Performed => "performed",
+            State::Verified => "verified",
+            State::Released => "released",
+            State::ReleasedWithDeviation => "released with an accepted deviation",
+        }
+    }
+}
+
+/// Something a job still lacks.
+#[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord, Serialize)]
+#[serde(rename_all = "kebab-case")]
+pub enum Missing {
+    /// A blank without a reading.
+    Reading {
+        /// The step.
+        step: String,
+        /// The blank.
+        blank: String,
+    },
+    /// A signature.
+    Signature {
+        /// The step.
+        step: String,
+        /// What it means, as in an entry's `kind`.
+        meaning: &'static str,
+        /// The role it needs.
+        role: String,
+    },
+    /// Nobody has accepted a reading outside its limits.
+    Acceptance {
+        /// The step.
+        step: String,
+        /// The blank.
+        blank: String,
+        /// `seq` of the reading.
+        seq: u64,
+    },
+}
+
+impl Missing {
+    /// What is missing, for people.
+    pub fn words(&self) -> String {
+        match self {
+            Missing::Reading { blank, .. } => format!("no reading for {blank}"),
+            Missing::Signature { step, meaning, role } => {
+                format!("{step} is not signed as {meaning} by a {role}")
+            }
+            Missing::Acceptance { blank, seq, .. } => {
+                format!("entry {seq} is outside its limits ({blank}) and nobody has accepted that")
+            }
+        }
+    }
+
+    fn is_signature(&self, wanted: Meaning) -> bool {
+        let word = Kind::from(wanted).word();
+        matches!(self, Missing::Signature { meaning, .. } if *meaning == word)
+    }
+}
+
+/// State of a record with the reasons.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize)]
+pub struct Standing {
+    /// How far it has come.
+    pub state: State,
+    /// What is missing until it is released, in the order of the packet.
+    pub missing: Vec<Missing>,
+}
+
+/// State of a record from its packet and the entries that count.
+pub fn standing<'e>(packet: &Packet, entries: impl IntoIterator<Item = &'e Entry>) -> Standing {
+    let mut ledger = Ledger::new(packet);
+    for entry in entries {
+        ledger.take(entry, "");
+    }
+    ledger.standing()
+}
+
+/// The latest reading of a blank.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub(crate) struct Latest {
+    pub(crate) seq: u64,
+    pub(crate) verdict: Verdict,
+}
+
+/// A signature on a step.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub(crate) struct Signed {
+    pub(crate) seq: u64,
+    pub(crate) by: String,
+    pub(crate) key: String,
+}
+
+/// What a later entry may point at.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub(crate) struct Noted {
+    pub(crate) blank: String,
+    pub(crate) verdict: Verdict,
+}
+
+/// A packet with its entries so far, ready to be asked.
+pub(crate) struct Ledger<'p> {
+    pub(crate) packet: &'p Packet,
+    pub(crate) issued: Option<DateTime<FixedOffset>>,
+    steps: BTreeMap<&'p str, usize>,
+    blanks: BTreeMap<&'p str, (usize, &'p Reading)>,
+    pub(crate) latest: BTreeMap<&'p str, Latest>,
+    pub(crate) readings: BTreeMap<u64, Noted>,
+    pub(crate) accepted: BTreeMap<u64, u64>,
+    signed: BTreeMap<(usize, Meaning), Vec<(String, Signed)>>,
+    pub(crate) released: Option<u64>,
+    pub(crate) last: Option<DateTime<FixedOffset>>,
+}
+
+impl<'p> Ledger<'p> {
+    /// A packet without entries.
+    pub(crate) fn new(packet: &'p Packet) -> Self {
+        let steps = packet.steps.iter().enumerate();
+        let blanks = steps
+            .clone()
+            .flat_map(|(i, step)| step.readings.iter().map(move |r| (r.id.as_str(), (i, r))));
+        Ledger {
+            packet,
+            issued: time::parse(&packet.job.issued).ok(),
+            steps: steps.clone().map(|(i, step)| (step.id.as_str(), i)).collect(),
+            blanks: blanks.collect(),
+            latest: BTreeMap::new(),
+            readings: BTreeMap::new(),
+            accepted: BTreeMap::new(),
+            signed: BTreeMap::new(),
+            released: None,
+            last: None,
+        }
+    }
+
+    /// The step with an identifier, and its place.
+    pub(crate) fn step(&self, id: &str) -> Option<(usize, &'p Step)> {
+        let index = *self.steps.get(id)?;
+        Some((index, self.packet.steps.get(index)?))
+    }
+
+    /// The blank with an identifier, and its step.
+    pub(crate) fn blank(&self, id: &str) -> Option<(usize, &'p Reading)> {
+        self.blanks.get(id).copied()
+    }
+
+    /// Identifiers of all blanks.
+    pub(crate) fn blank_ids(&self) -> impl Iterator<Item = &'p str> {
+        self.blanks.keys().copied()
+    }
+
+    /// Takes an entry in; it is not asked whether it may come.
+    pub(crate) fn take(&mut self, entry: &Entry, key: &str) {
+        if let Ok(at) = time::parse(&entry.at) {
+            self.last = self.last.max(Some(at));
+        }
+        match entry.kind {
+            Kind::Reading => self.take_reading(entry),
+            Kind::DeviationAccepted => {
+                if let Some(target) = entry.accepts {
+                    self.accepted.entry(target).or_insert(entry.seq);
+                }
+            }
+            Kind::Performed | Kind::Verified | Kind::Released => self.take_signature(entry, key),
+        }
+    }
+
+    fn take_reading(&mut self, entry: &Entry) {
+        let Some(taken) = &entry.reading else { return };
+        let Some((&blank, _)) = self.blanks.get_key_value(taken.blank.as_str()) else { return };
+        self.latest.insert(blank, Latest { seq: entry.seq, verdict: taken.verdict });
+        let noted = Noted { blank: taken.blank.clone(), verdict: taken.verdict };
+        self.readings.insert(entry.seq, noted);
+    }
+
+    fn take_signature(&mut self, entry: &Entry, key: &str) {
+        let (Some((index, _)), Some(meaning)) = (self.step(&entry.step), entry.kind.gives()) else {
+            return;
+        };
+        let signed = Signed { seq: entry.seq, by: entry.by.clone(), key: key.to_owned() };
+        self.signed.entry((index, meaning)).or_default().push((entry.role.clone(), signed));
+        if meaning == Meaning::Released && self.released.is_none() {
+            self.released = Some(entry.seq);
+        }
+    }
+
+    /// Signatures of one meaning on a step that cover its readings as they stand.
+    pub(crate) fn signatures(
+        &self,
+        index: usize,
+        meaning: Meaning,
+    ) -> impl Iterator<Item = &(String, Signed)> {
+        let covers = self.latest_in(index);
+        let all = self.signed.get(&(index, meaning)).map(Vec::as_slice).unwrap_or_default();
+        all.iter().filter(move |(_, signed)| Some(signed.seq) > covers)
+    }
+
+    /// `seq` of the latest reading of a step.
+    fn latest_in(&self, index: usize) -> Option<u64> {
+        let readings = self.packet.steps.get(index).map(|step| step.readings.as_slice());
+        let seq = |r: &Reading| self.latest.get(r.id.as_str()).map(|latest| latest.seq);
+        readings.unwrap_or_default().iter().filter_map(seq).max()
+    }
+
+    /// Blanks of a step without a reading.
+    pub(crate) fn open_blanks(&self, step: &'p Step) -> Vec<&'p str> {
+        let ids = step.readings.iter().map(|reading| reading.id.as_str());
+        ids.filter(|id| !self.latest.contains_key(id)).collect()
+    }
+
+    /// Whether every `performed` a step asks for is there.
+    pub(crate) fn is_performed(&self, index: usize) -> bool {
+        let step = self.packet.steps.get(index);
+        let asked = step.map(|step| step.signs.as_slice()).unwrap_or_default();
+        asked
+            .iter()
+            .filter(|sign| sign.meaning == Meaning::Performed)
+            .all(|sign| self.has(index, sign.meaning, &sign.role))
+    }
+
+    fn has(&self, index: usize, meaning: Meaning, role: &str) -> bool {
+        self.signatures(index, meaning).any(|(signed_as, _)| signed_as == role)
+    }
+
+    /// What is missing until the machine is released, in the order of the packet.
+    pub(crate) fn missing(&self) -> Vec<Missing> {
+        let mut missing = Vec::new();
+        let needed = |(_, step): &(usize, &Step)| step.stays.is_none();
+        for (index, step) in self.packet.steps.iter().enumerate().filter(needed) {
+            for reading in &step.readings {
+                missing.extend(self.missing_of(step, reading));
+            }
+            for sign in &step.signs {
+                if !self.has(index, sign.meaning, &sign.role) {
+                    let meaning = Kind::from(sign.meaning).word();
+                    let (step, role) = (step.id.clone(), sign.role.clone());
+                    missing.push(Missing::Signature { step, meaning, role });
+                }
+            }
+        }
+        missing
+    }
+
+    fn missing_of(&self, step: &Step, reading: &Reading) -> Option<Missing> {
+        let (step, blank) = (step.id.clone(), reading.id.clone());
+        match self.latest.get(reading.id.as_str()) {
+            None => Some(Missing::Reading { step, blank }),
+            Some(Latest { seq, verdict: Verdict::Outside }) if !self.accepted.contains_key(seq) => {
+                Some(Missing::Acceptance { step, blank, seq: *seq })
+            }
+            Some(_) => None,
+        }
+    }
+
+    /// What is missing until `released` may be signed.
+    pub(crate) fn missing_for_release(&self) -> Vec<Missing> {
+        let mut missing = self.missing();
+        missing.retain(|m| !m.is_signature(Meaning::Released));
+        missing
+    }
+
+    /// The state and its reasons.
+    pub(crate) fn standing(&self) -> Standing {
+        let missing = self.missing();
+        let undone = |m: &Missing| {
+            matches!(m, Missing::Reading { .. }) || m.is_signature(Meaning::Performed)
+        };
+        let state = if missing.iter().any(undone) {
+            State::Open
+        } else if missing.iter().any(|m| m.is_signature(Meaning::Verified)) {
+            State::Performed
+        } else if !missing.is_empty() || self.released.is_none() {
+            State::Verified
+        } else if self.latest.values().any(|latest| latest.verdict == Verdict::Outside) {
+            State::ReleasedWithDeviation
+        } else {
+            State::Released
+        };
+        Standing { state, missing }
+    }
+}
