@@ -169,9 +169,7 @@ mod tests {
         check("<script>alert(1)</script>", "<p>&lt;script&gt;alert(1)&lt;/script&gt;</p>");
         check(
             "<!-- {{ evil }} -->",
-            concat!(
-                "<p>&lt;!-- <span class=\"value\">&lt;b onclick=\"x()\"&gt;&amp;amp;</span> --&gt;</p>"
-            ),
+            "<p>&lt;!-- <span class=\"value\">&lt;b onclick=\"x()\"&gt;&amp;amp;</span> --&gt;</p>",
         );
         check("<style>*{display:none}", "<p>&lt;style&gt;*{display:none}</p>");
     }

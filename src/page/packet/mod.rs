@@ -24,8 +24,6 @@ pub use steps::{BlankView, RowView, SignView, StepView, TableView};
 pub struct PacketIssue {
     /// How far the job is, in words: `Issued, nothing signed yet`. May be empty.
     pub state: String,
-    /// The plant's own caution; may be empty.
-    pub note: String,
     /// Name and version of the program.
     pub program: String,
 }
@@ -37,6 +35,8 @@ pub struct PacketView {
     pub issue: PacketIssue,
     /// Name of the plant.
     pub plant: String,
+    /// The plant's own caution; may be empty.
+    pub note: String,
     /// The job.
     pub job: JobLines,
     /// The machine.
@@ -199,6 +199,7 @@ impl PacketView {
         PacketView {
             issue: issue.clone(),
             plant: packet.plant.name.clone(),
+            note: packet.plant.note.clone(),
             job: job_lines(packet),
             machine: machine_lines(packet),
             from: recipe_line(&packet.from),
@@ -219,13 +220,10 @@ impl PacketView {
     }
 }
 
-/// Names of instruments by identifier.
+/// Names of the machine's instruments by identifier.
 fn instrument_names(packet: &Packet) -> BTreeMap<String, String> {
-    packet
-        .instruments
-        .iter()
-        .map(|Instrument { id, name, .. }| (id.clone(), name.clone()))
-        .collect()
+    let names = packet.instruments.iter();
+    names.map(|Instrument { id, name, .. }| (id.clone(), name.clone())).collect()
 }
 
 fn job_lines(packet: &Packet) -> JobLines {

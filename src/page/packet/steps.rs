@@ -22,7 +22,7 @@ pub struct StepView {
     pub needs: String,
     /// Whether everything must be isolated.
     pub isolated: bool,
-    /// Name of the zone; empty when nobody reaches in.
+    /// Name and guard of the zone; empty when nobody reaches in.
     pub zone: String,
     /// Planned minutes in words; may be empty.
     pub minutes: String,
@@ -47,7 +47,7 @@ pub struct StepView {
 }
 
 /// More rows than this and a step may run over a page's end; between rows only.
-const ROWS_ON_A_PAGE: usize = 12;
+const ROWS_ON_A_PAGE: usize = 10;
 
 /// The rows of a step.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize)]
@@ -136,10 +136,14 @@ fn hazards(step: &Step, packet: &Packet) -> Vec<HazardView> {
     found.into_iter().map(hazard_view).collect()
 }
 
+/// A zone by its name and the guard that closes it.
 fn zone_name(step: &Step, packet: &Packet) -> String {
     let id = step.zone.as_deref().unwrap_or("");
-    let zone = packet.zones.iter().find(|zone| zone.id == id);
-    zone.map_or(id, |zone| zone.name.as_str()).to_owned()
+    match packet.zones.iter().find(|zone| zone.id == id) {
+        Some(zone) if zone.guard.is_empty() => zone.name.clone(),
+        Some(zone) => format!("{} ({})", zone.name, zone.guard),
+        None => id.to_owned(),
+    }
 }
 
 /// Readings whose blanks stand in no row of the step's table.
@@ -167,7 +171,7 @@ fn table_view(
             .rows
             .iter()
             .map(|row| RowView {
-                cells: row.cells.iter().map(|cell| words::number(cell)).collect(),
+                cells: row.cells.iter().map(|cell| words::bound(&words::number(cell))).collect(),
                 blanks: wanted(&row.readings),
             })
             .collect(),

@@ -38,11 +38,7 @@ pub(super) fn digest() -> String {
 }
 
 pub(super) fn issue() -> PacketIssue {
-    PacketIssue {
-        state: "Issued, nothing signed yet".into(),
-        note: "Call the control room, 4120, before any lock goes on or comes off.".into(),
-        program: "witnessmark 0.1.0".into(),
-    }
+    PacketIssue { state: "Issued, nothing signed yet".into(), program: "witnessmark 0.1.0".into() }
 }
 
 fn frame() -> Frame {
@@ -110,7 +106,7 @@ fn findings() -> Vec<FindingView> {
 fn start() -> StartView {
     StartView {
         frame: frame(),
-        note: issue().note,
+        note: packet().plant.note,
         jobs: vec![job(), refused_job()],
         findings: findings(),
     }
