@@ -91,11 +91,7 @@ struct Page<'a> {
 
 impl Yardstick {
     fn of(packet: &Packet, digest: &str) -> Yardstick {
-        let issue = PacketIssue {
-            note: packet.plant.note.clone(),
-            program: site::PROGRAM.to_owned(),
-            ..PacketIssue::default()
-        };
+        let issue = PacketIssue { program: site::PROGRAM.to_owned(), ..PacketIssue::default() };
         let style = concat!(
             include_str!("../site/assets/site.css"),
             include_str!("../site/assets/packet.css")

@@ -89,8 +89,7 @@ pub fn packet_page(sheet: &Sheet) -> String {
         let words = "the plant's files have changed since this packet was first signed";
         state = if state.is_empty() { words.to_owned() } else { format!("{state}; {words}") };
     }
-    let issue =
-        PacketIssue { state, note: sheet.packet.plant.note.clone(), program: PROGRAM.to_owned() };
+    let issue = PacketIssue { state, program: PROGRAM.to_owned() };
     packet_html(&sheet.packet, &sheet.digest, &issue)
 }
 
