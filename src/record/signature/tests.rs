@@ -28,7 +28,7 @@ Za+oMs3TWo3g1r2FBItxz70LGaPF01Ayv0cCw5M3We3AQ=
 ";
 
 fn key(index: usize) -> SigningKey {
-    SigningKey::from_seed(&unhex(SECRETS[index]).try_into().unwrap())
+    SigningKey::from_secret(&unhex(SECRETS[index]).try_into().unwrap())
 }
 
 /// RFC 8032 §7.1 tests 1 to 3.
