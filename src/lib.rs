@@ -8,14 +8,29 @@
 //! ```
 //!
 //! One direction. Between *load* and *render* everything is a function from a value to a value: no
-//! file, clock, environment or randomness. Only [`cli`], [`plant::load`], [`publish`] and
-//! [`record::store`] touch the world.
+//! file, clock, environment or randomness. Only [`plant::load`], [`publish`], [`record::store`] and
+//! the command line touch the world.
 
 pub mod canonical;
+pub mod durable;
+pub mod failure;
+
 pub mod quantity;
+
+pub mod formula;
+pub mod layout;
+
+pub mod finding;
+pub mod plant;
+pub mod procedure;
 
 pub mod packet;
 
-pub mod audit;
-pub mod durable;
 pub mod record;
+
+pub mod audit;
+
+pub mod page;
+
+pub mod cli;
+pub mod publish;

@@ -1,5 +1,28 @@
-//! The frozen packet of one job: [`model`] is the data, [`assemble`] makes it.
+//! The frozen packet of one job.
+//!
+//! [`model`] is the data. [`prepare()`] understands what all jobs share, `compute` works out a recipe
+//! on a machine, `changes` compares two recipes, `steps` and `rows` write the steps, and
+//! [`assemble()`] puts the packet together. Who shows or audits a packet needs [`model`] alone.
 
 pub mod model;
 
+mod assemble;
+mod changes;
+pub mod compute;
+mod kit;
+mod named;
+mod prepare;
+mod rows;
+mod steps;
+
+pub use assemble::{assemble, energy_source};
 pub use model::Packet;
+pub use prepare::{Prepared, prepare};
+
+/// The digest of a packet: SHA-256 of its canonical line.
+///
+/// # Errors
+/// Never for a packet that was assembled or read; see [`crate::canonical::line`].
+pub fn digest(packet: &Packet) -> Result<String, serde_json::Error> {
+    Ok(crate::canonical::sha256_hex(&crate::canonical::line(packet)?))
+}

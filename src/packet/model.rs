@@ -34,6 +34,8 @@ pub struct Packet {
     pub hazards: Vec<Hazard>,
     /// What to fetch before the stop.
     pub kit: Vec<KitItem>,
+    /// The instruments at the machine.
+    pub instruments: Vec<Instrument>,
     /// Computed values, in the order of the recipe.
     pub settings: Vec<Setting>,
     /// Computed arrangements on rails.
@@ -54,6 +56,8 @@ pub struct PlantFacts {
     pub name: String,
     /// Domain in signature namespaces, `signoff@<domain>`.
     pub domain: String,
+    /// The plant's own caution; may be empty.
+    pub note: String,
 }
 
 /// The job as ordered.
@@ -154,6 +158,8 @@ pub struct Zone {
     pub guard: String,
     /// Identifiers of the energy sources that reach into it.
     pub sources: Vec<String>,
+    /// Identifiers of the hazards somebody meets who reaches in.
+    pub hazards: Vec<String>,
 }
 
 /// Signal word of a hazard message (ANSI Z535.4, ISO 3864-2).
@@ -354,6 +360,10 @@ pub struct Holder {
     pub old: Option<String>,
     /// Where it shall stand.
     pub new: String,
+    /// Least position that passes.
+    pub low: String,
+    /// Greatest position that passes.
+    pub high: String,
     /// True for a spare that is parked out of the way.
     pub parked: bool,
 }
@@ -438,6 +448,8 @@ pub struct Step {
     pub needs: EnergyState,
     /// Zone somebody reaches into.
     pub zone: Option<String>,
+    /// Identifiers of the energy sources it acts on.
+    pub sources: Vec<String>,
     /// Identifiers of the hazards to read first.
     pub hazards: Vec<String>,
     /// Tools, with values put in.

@@ -1,0 +1,39 @@
+//! `check`: everything that is wrong with a plant, in one run.
+
+use std::path::PathBuf;
+
+use super::desk::{self, Desk};
+use super::{Answer, json};
+use crate::failure::Failure;
+use crate::packet;
+
+/// Reads everything and prints every finding: file, line, caret, and the way out.
+#[derive(Debug, clap::Args)]
+#[command(after_help = "Example:\n  witnessmark check demo-data")]
+pub(super) struct Args {
+    /// Folder of the plant
+    plant: PathBuf,
+    /// Print the findings as JSON
+    #[arg(long)]
+    json: bool,
+}
+
+pub(super) fn run(args: &Args) -> Result<Answer, Failure> {
+    let desk = Desk::open(&args.plant)?;
+    let mut findings = desk.findings.clone();
+    let mut checked = String::new();
+    if let Some(plant) = &desk.plant {
+        let prepared = packet::prepare(&mut findings, plant);
+        let packets = desk::packets(&mut findings, &prepared);
+        desk::trust(&mut findings, plant);
+        let (machines, recipes) = (plant.machines.len(), plant.recipes.len());
+        let (jobs, made) = (plant.jobs.len(), packets.len());
+        checked = format!(
+            "nothing found: {machines} machines, {recipes} recipes, {jobs} jobs, {made} packets\n"
+        );
+    }
+    if !findings.is_empty() || desk.plant.is_none() {
+        return Ok(desk.answer(&findings, args.json));
+    }
+    Ok(Answer::clean(if args.json { json(&Vec::<()>::new())? } else { checked }))
+}

@@ -1,0 +1,102 @@
+//! What all commands do first: read the plant, understand it, make packets.
+
+use std::collections::BTreeMap;
+use std::path::Path;
+
+use super::Answer;
+use crate::failure::Failure;
+use crate::finding::show::{self, Texts};
+use crate::finding::{Findings, Severity};
+use crate::packet::{self, Packet, Prepared};
+use crate::plant::load::{self, Plant};
+use crate::record::trust::TrustList;
+
+/// A plant as read, with what was found.
+pub(super) struct Desk {
+    /// The plant; none when its first files could not be understood.
+    pub plant: Option<Plant>,
+    /// Texts for showing findings.
+    pub texts: Texts,
+    /// Findings of the reading.
+    pub findings: Findings,
+}
+
+impl Desk {
+    /// Reads a plant.
+    pub(super) fn open(folder: &Path) -> Result<Desk, Failure> {
+        let reading = load::load(folder)?;
+        Ok(Desk { plant: reading.plant, texts: reading.texts, findings: reading.findings })
+    }
+
+    /// The plant, or the findings that stand against it.
+    pub(super) fn plant(&self) -> Result<&Plant, Box<Answer>> {
+        self.plant.as_ref().ok_or_else(|| Box::new(self.answer(&self.findings, false)))
+    }
+
+    /// Findings as an answer, as text or JSON.
+    pub(super) fn answer(&self, findings: &Findings, as_json: bool) -> Answer {
+        let text = if as_json {
+            super::json(&show::located(findings, &self.texts)).unwrap_or_default()
+        } else {
+            let (errors, warnings) =
+                (findings.count(Severity::Error), findings.count(Severity::Warning));
+            format!("{}{errors} errors, {warnings} warnings\n", show::text(findings, &self.texts))
+        };
+        Answer::findings(text)
+    }
+}
+
+/// Every packet of a plant, by job.
+pub(super) fn packets(findings: &mut Findings, prepared: &Prepared) -> BTreeMap<String, Packet> {
+    let jobs = prepared.plant.jobs.keys();
+    jobs.filter_map(|job| Some((job.clone(), packet::assemble(findings, prepared, job)?))).collect()
+}
+
+/// The packet of one job, or the findings that stand against it.
+///
+/// Faults in files the packet is not made from do not stop tonight's job.
+pub(super) fn packet_of(desk: &Desk, job: &str) -> Result<Result<Packet, Box<Answer>>, Failure> {
+    let plant = match desk.plant() {
+        Ok(plant) => plant,
+        Err(answer) => return Ok(Err(answer)),
+    };
+    if !plant.jobs.contains_key(job) && !plant.broken.contains(&format!("jobs/{job}")) {
+        return Err(unknown_job(plant, job));
+    }
+    let mut findings = desk.findings.clone();
+    let prepared = packet::prepare(&mut findings, plant);
+    let packet = packet::assemble(&mut findings, &prepared, job);
+    let concerns = |file: &str| match &packet {
+        Some(packet) => packet.sources.iter().any(|source| source.path == file),
+        None => true,
+    };
+    let against: Findings = findings
+        .iter()
+        .filter(|finding| finding.severity == Severity::Error && concerns(&finding.place.file))
+        .cloned()
+        .collect();
+    Ok(match packet {
+        Some(packet) if against.is_empty() => Ok(packet),
+        _ => Err(Box::new(desk.answer(&against, false))),
+    })
+}
+
+/// Nobody wrote such a job.
+pub(super) fn unknown_job(plant: &Plant, job: &str) -> Failure {
+    let jobs: Vec<&str> = plant.jobs.keys().map(String::as_str).collect();
+    Failure::new(format!("there is no job `{job}`; the plant has: {}", jobs.join(", ")))
+}
+
+/// The plant's list of allowed signers; faults of it go to the findings.
+pub(super) fn trust(findings: &mut Findings, plant: &Plant) -> TrustList {
+    let (file, text) = match &plant.allowed_signers {
+        Some((file, text)) => (file.clone(), text.as_bytes()),
+        None => ("allowed_signers".into(), &b""[..]),
+    };
+    let (list, errors) = TrustList::parse(text);
+    for error in errors {
+        let text = std::str::from_utf8(text).unwrap_or_default();
+        findings.bad_signer(&file, text, error.line, error.fault.code(), &error.fault.words());
+    }
+    list
+}

@@ -1,0 +1,119 @@
+//! The command line: one file a command. What a command prints, it returns as text.
+//!
+//! Exit codes, decided here and nowhere else: 0 fine, 1 findings, 2 could not run. The only module
+//! that knows a terminal and the clock.
+#![allow(clippy::print_stdout, clippy::print_stderr, reason = "this is the terminal's edge")]
+
+mod audit;
+mod check;
+mod clock;
+mod derive;
+mod desk;
+mod packet;
+mod publish;
+mod records;
+mod signoff;
+mod start;
+
+use std::ffi::OsString;
+use std::io::Write;
+use std::process::ExitCode;
+
+use clap::{Parser, Subcommand};
+
+use crate::failure::Failure;
+
+/// Changeover packets: computed settings, safe steps, signed records.
+#[derive(Debug, Parser)]
+#[command(name = "witnessmark", version, about, after_help = CAUTION)]
+struct Cli {
+    #[command(subcommand)]
+    command: Command,
+}
+
+const CAUTION: &str = "\
+Local codes, the machine maker's manual and licensed or authorised people come first.
+Exit codes: 0 fine, 1 findings, 2 could not run.";
+
+#[derive(Debug, Subcommand)]
+enum Command {
+    Check(check::Args),
+    Derive(derive::Args),
+    Packet(packet::Args),
+    Publish(publish::Args),
+    Signoff(signoff::Args),
+    Audit(audit::Args),
+    Start(start::Args),
+}
+
+/// What a command has to say.
+#[derive(Debug, PartialEq, Eq)]
+struct Answer {
+    /// Whether something was found.
+    outcome: Outcome,
+    /// What to print.
+    text: String,
+}
+
+/// Whether something was found.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+enum Outcome {
+    /// Nothing.
+    Clean,
+    /// Something.
+    Findings,
+}
+
+impl Answer {
+    fn clean(text: String) -> Answer {
+        Answer { outcome: Outcome::Clean, text }
+    }
+
+    fn findings(text: String) -> Answer {
+        Answer { outcome: Outcome::Findings, text }
+    }
+}
+
+/// Runs the program with these arguments.
+pub fn main(args: impl IntoIterator<Item = OsString>) -> ExitCode {
+    let cli = match Cli::try_parse_from(args) {
+        Ok(cli) => cli,
+        Err(error) => {
+            let _ = error.print();
+            return if error.use_stderr() { ExitCode::from(2) } else { ExitCode::SUCCESS };
+        }
+    };
+    match run(cli.command) {
+        Ok(answer) => {
+            // A reader that went away (a closed pipe) is no fault of ours.
+            let _ = std::io::stdout().write_all(answer.text.as_bytes());
+            match answer.outcome {
+                Outcome::Clean => ExitCode::SUCCESS,
+                Outcome::Findings => ExitCode::from(1),
+            }
+        }
+        Err(failure) => {
+            eprintln!("witnessmark: {failure}");
+            ExitCode::from(2)
+        }
+    }
+}
+
+fn run(command: Command) -> Result<Answer, Failure> {
+    match command {
+        Command::Check(args) => check::run(&args),
+        Command::Derive(args) => derive::run(&args),
+        Command::Packet(args) => packet::run(&args),
+        Command::Publish(args) => publish::run(&args),
+        Command::Signoff(args) => signoff::run(&args),
+        Command::Audit(args) => audit::run(&args),
+        Command::Start(args) => start::run(&args),
+    }
+}
+
+/// A value as JSON on lines of its own.
+fn json<T: serde::Serialize>(value: &T) -> Result<String, Failure> {
+    serde_json::to_string_pretty(value)
+        .map(|text| text + "\n")
+        .map_err(|error| Failure::new(format!("could not write JSON: {error}")))
+}

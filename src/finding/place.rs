@@ -1,0 +1,247 @@
+//! Places: kept as file and field path or byte range, turned into lines and columns only when shown.
+//!
+//! The typed reading of YAML knows no positions of values; this module finds them afterwards with a
+//! marking parser. It must never fail: a path that is not there is answered with its nearest parent.
+
+use std::ops::Range;
+use std::sync::Arc;
+
+use saphyr::{LoadableYamlNode, MarkedYaml, Scalar, YamlData};
+
+/// A place in a file of the plant.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Place {
+    /// Path inside the plant, with `/`.
+    pub file: Arc<str>,
+    /// Where in the file.
+    pub spot: Spot,
+}
+
+/// Where in a file.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum Spot {
+    /// The file as a whole.
+    File,
+    /// A byte range.
+    Bytes(Range<usize>),
+    /// A field of YAML.
+    Field {
+        /// Byte range of the YAML inside the file; none when the whole file is YAML.
+        block: Option<Range<usize>>,
+        /// Keys and list numbers from the top.
+        path: Vec<String>,
+        /// Which part of the field.
+        part: Part,
+    },
+}
+
+/// Which part of a field.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum Part {
+    /// Its value.
+    Value,
+    /// Its key.
+    Key,
+    /// Bytes inside its value as text.
+    Within(Range<usize>),
+}
+
+impl Place {
+    /// The file as a whole.
+    pub fn file(file: &Arc<str>) -> Place {
+        Place { file: file.clone(), spot: Spot::File }
+    }
+
+    /// A byte range of a file.
+    pub fn bytes(file: &Arc<str>, range: Range<usize>) -> Place {
+        Place { file: file.clone(), spot: Spot::Bytes(range) }
+    }
+
+    /// The top of a file that is YAML.
+    pub fn top(file: &Arc<str>) -> Place {
+        let spot = Spot::Field { block: None, path: Vec::new(), part: Part::Value };
+        Place { file: file.clone(), spot }
+    }
+
+    /// The top of a block of YAML inside a file.
+    pub fn block(file: &Arc<str>, block: Range<usize>) -> Place {
+        let spot = Spot::Field { block: Some(block), path: Vec::new(), part: Part::Value };
+        Place { file: file.clone(), spot }
+    }
+
+    /// The value of a field below this one.
+    #[must_use]
+    pub fn at(&self, key: &str) -> Place {
+        let mut place = self.clone();
+        if let Spot::Field { path, part, .. } = &mut place.spot {
+            path.push(key.to_owned());
+            *part = Part::Value;
+        }
+        place
+    }
+
+    /// An item of a list below this field.
+    #[must_use]
+    pub fn item(&self, index: usize) -> Place {
+        self.at(&index.to_string())
+    }
+
+    /// The key of this field.
+    #[must_use]
+    pub fn key(&self) -> Place {
+        self.part(Part::Key)
+    }
+
+    /// Bytes inside the value of this field.
+    #[must_use]
+    pub fn within(&self, range: Range<usize>) -> Place {
+        self.part(Part::Within(range))
+    }
+
+    fn part(&self, new: Part) -> Place {
+        let mut place = self.clone();
+        if let Spot::Field { part, .. } = &mut place.spot {
+            *part = new;
+        }
+        place
+    }
+
+    /// The bytes of this place in the file's text; an empty range at 0 for the whole file.
+    pub fn locate(&self, text: &str) -> Range<usize> {
+        let range = match &self.spot {
+            Spot::File => 0..0,
+            Spot::Bytes(range) => range.clone(),
+            Spot::Field { block, path, part } => {
+                let block = block.clone().unwrap_or(0..text.len());
+                let yaml = text.get(block.clone()).unwrap_or_default();
+                let found = locate_field(yaml, path, part);
+                block.start + found.start..block.start + found.end
+            }
+        };
+        clamp(text, range)
+    }
+}
+
+/// A range that lies inside the text, on letters.
+fn clamp(text: &str, range: Range<usize>) -> Range<usize> {
+    let floor = |mut at: usize| {
+        at = at.min(text.len());
+        while !text.is_char_boundary(at) {
+            at -= 1;
+        }
+        at
+    };
+    let start = floor(range.start);
+    start..floor(range.end.max(start))
+}
+
+/// The bytes of a field in a piece of YAML, or of the nearest parent that is there.
+pub fn locate_field(yaml: &str, path: &[String], part: &Part) -> Range<usize> {
+    let Ok(documents) = MarkedYaml::load_from_str(yaml) else { return 0..0 };
+    let Some(top) = documents.first() else { return 0..0 };
+    let (mut key, mut node) = (None, top);
+    for segment in path {
+        match step_down(node, segment) {
+            Some((its_key, value)) => (key, node) = (its_key.or(key), value),
+            None => return span(yaml, key.unwrap_or(node)),
+        }
+    }
+    match (part, key) {
+        (Part::Key, Some(key)) => span(yaml, key),
+        (Part::Within(inner), _) => within(yaml, span(yaml, node), inner),
+        _ => span(yaml, node),
+    }
+}
+
+/// The bytes of a field with its key, for blanking it out.
+pub(crate) fn entry_range(yaml: &str, path: &[String]) -> Option<Range<usize>> {
+    let documents = MarkedYaml::load_from_str(yaml).ok()?;
+    let (mut key, mut node) = (None, documents.first()?);
+    for segment in path {
+        (key, node) = step_down(node, segment)?;
+    }
+    let value = span(yaml, node);
+    Some(key.map_or(value.start, |key| span(yaml, key).start)..value.end)
+}
+
+type Marked<'a> = MarkedYaml<'a>;
+
+fn step_down<'n, 'i>(
+    node: &'n Marked<'i>,
+    segment: &str,
+) -> Option<(Option<&'n Marked<'i>>, &'n Marked<'i>)> {
+    match &node.data {
+        YamlData::Mapping(map) => map
+            .iter()
+            .find(|(key, _)| scalar_text(key).as_deref() == Some(segment))
+            .map(|(key, value)| (Some(key), value)),
+        YamlData::Sequence(list) => {
+            list.get(segment.parse::<usize>().ok()?).map(|value| (None, value))
+        }
+        _ => None,
+    }
+}
+
+fn scalar_text(node: &Marked) -> Option<String> {
+    match &node.data {
+        YamlData::Value(Scalar::String(text)) => Some(text.to_string()),
+        YamlData::Value(Scalar::Integer(number)) => Some(number.to_string()),
+        YamlData::Value(Scalar::Boolean(truth)) => Some(truth.to_string()),
+        YamlData::Representation(text, ..) => Some(text.to_string()),
+        _ => None,
+    }
+}
+
+/// Bytes of a node; the parser counts letters.
+fn span(yaml: &str, node: &Marked) -> Range<usize> {
+    let byte = |letters: usize| {
+        yaml.char_indices().nth(letters).map_or(yaml.len(), |(at, _)| at)
+    };
+    let start = byte(node.span.start.index());
+    let end = byte(node.span.end.index()).max(start);
+    start..start + yaml.get(start..end).unwrap_or_default().trim_end().len()
+}
+
+/// A part of a scalar: quotes are stepped over; when it is folded or escaped, the whole is meant.
+fn within(yaml: &str, value: Range<usize>, inner: &Range<usize>) -> Range<usize> {
+    let text = yaml.get(value.clone()).unwrap_or_default();
+    let quote = usize::from(text.starts_with(['"', '\'']));
+    let start = value.start + quote + inner.start;
+    let end = value.start + quote + inner.end;
+    let plain = !text.starts_with(['|', '>']) && !text.contains('\\') && !text.contains('\n');
+    if plain && end <= value.end { start..end.max(start) } else { value }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::{Part, locate_field};
+
+    const YAML: &str = "# head\nname: Übung\nrails:\n  knife_rail: { left_end: 300 mm, zone: \"a b\" }\nsteps:\n  - text: one\n  - text: two\n";
+
+    #[track_caller]
+    fn check(path: &[&str], part: &Part, expected: &str) {
+        let path: Vec<String> = path.iter().map(|s| (*s).to_owned()).collect();
+        assert_eq!(&YAML[locate_field(YAML, &path, part)], expected);
+    }
+
+    #[test]
+    fn a_field_is_found_by_its_path() {
+        check(&["name"], &Part::Value, "Übung");
+        check(&["name"], &Part::Key, "name");
+        check(&["rails", "knife_rail", "left_end"], &Part::Value, "300 mm");
+        check(&["rails", "knife_rail", "left_end"], &Part::Within(4..6), "mm");
+        check(&["rails", "knife_rail", "zone"], &Part::Within(2..3), "b");
+        check(&["steps", "1", "text"], &Part::Value, "two");
+    }
+
+    #[test]
+    fn a_missing_field_is_answered_with_its_parent() {
+        check(&["rails", "knife_rail", "right_end"], &Part::Value, "knife_rail");
+        check(&["steps", "7"], &Part::Value, "steps");
+    }
+
+    #[test]
+    fn broken_yaml_is_answered_with_its_top() {
+        assert_eq!(locate_field("a: [", &["a".to_owned()], &Part::Value), 0..0);
+    }
+}

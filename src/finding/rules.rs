@@ -1,0 +1,594 @@
+//! The rules: one function each, which owns its words. Search for a rule's name to find who raises it.
+
+use std::sync::Arc;
+
+use super::{Findings, Place};
+use crate::packet::model::Stage;
+use crate::procedure::protect::Why;
+use crate::quantity::{BadMeasure, Dimension, Unit};
+
+/// A suggestion: the nearest known name, or the list when it is short.
+fn did_you_mean<S: AsRef<str>>(name: &str, known: &[S]) -> String {
+    let nearest = known
+        .iter()
+        .map(|k| (strsim::damerau_levenshtein(name, k.as_ref()), k.as_ref()))
+        .min()
+        .filter(|(distance, k)| *distance <= 1 + k.len().min(name.len()) / 3);
+    match nearest {
+        Some((_, k)) => format!("did you mean `{k}`?"),
+        None if known.is_empty() => "there is none to choose from".to_owned(),
+        None => {
+            let names: Vec<_> = known.iter().map(|k| format!("`{}`", k.as_ref())).collect();
+            format!("known here: {}", names.join(", "))
+        }
+    }
+}
+
+/// Rules of reading: YAML and its shape.
+impl Findings {
+    /// The text is not YAML.
+    pub fn not_yaml(&mut self, at: &Place, message: &str) {
+        let way_out = "mend the YAML: mind indentation, colons, quotes and brackets".to_owned();
+        self.error("not-yaml", at, format!("this is not YAML: {message}"), way_out);
+    }
+
+    /// A key nobody reads.
+    pub fn unknown_key(&mut self, at: &Place, key: &str, known: &[String]) {
+        let way_out = did_you_mean(key, known);
+        self.error("unknown-key", at, format!("unknown key `{key}`"), way_out);
+    }
+
+    /// A key that must be there.
+    pub fn missing_key(&mut self, at: &Place, key: &str) {
+        let way_out = format!("add `{key}: ...`");
+        self.error("missing-key", at, format!("the key `{key}` is missing"), way_out);
+    }
+
+    /// A key that stands twice.
+    pub fn key_twice(&mut self, at: &Place, key: &str) {
+        let way_out = "keep one of the two".to_owned();
+        self.error("key-twice", at, format!("the key `{key}` stands twice"), way_out);
+    }
+
+    /// A word outside a fixed list.
+    pub fn unknown_word(&mut self, at: &Place, word: &str, known: &[String]) {
+        let way_out = did_you_mean(word, known);
+        self.error("unknown-word", at, format!("`{word}` is not a word known here"), way_out);
+    }
+
+    /// A list where text belongs, or the like.
+    pub fn wrong_shape(&mut self, at: &Place, found: &str, expected: &str) {
+        let message = format!("expected {expected}, found {found}");
+        self.error("wrong-shape", at, message, format!("write {expected} here"));
+    }
+}
+
+/// Rules of procedures as text.
+impl Findings {
+    /// A procedure must begin with its facts.
+    pub fn no_front_matter(&mut self, at: &Place) {
+        let message = "a procedure begins with its facts between two lines of ---".to_owned();
+        let way_out = "begin the file with ---, id, title, revision, date, author, reason, ---";
+        self.error("no-front-matter", at, message, way_out.to_owned());
+    }
+
+    /// A procedure without steps.
+    pub fn no_steps(&mut self, at: &Place) {
+        let way_out = "write a heading of the second level (##) for each step".to_owned();
+        self.error("no-steps", at, "this procedure has no step".to_owned(), way_out);
+    }
+
+    /// Two steps of one procedure cannot be told apart.
+    pub fn heading_twice(&mut self, at: &Place, title: &str) {
+        let message = format!("another step is called `{title}` too");
+        self.error("heading-twice", at, message, "give each step a heading of its own".to_owned());
+    }
+
+    /// A heading nobody could sign for.
+    pub fn bad_heading(&mut self, at: &Place, title: &str) {
+        let message = format!("`{title}` cannot be the heading of a step");
+        let way_out = "use plain words with at least one Latin letter or digit, and no values";
+        self.error("bad-heading", at, message, way_out.to_owned());
+    }
+
+    /// A step has one block of facts.
+    pub fn step_blocks(&mut self, at: &Place, count: usize) {
+        let message = format!("a step has one block marked `step`, this one has {count}");
+        let way_out = "end the step with ```step, its facts, ``` (it may be empty)".to_owned();
+        self.error("step-block", at, message, way_out);
+    }
+
+    /// Braces without a name.
+    pub fn bad_braces(&mut self, at: &Place, why: &str) {
+        let way_out = "write {{ name }} in plain text".to_owned();
+        self.error("bad-braces", at, why.to_owned(), way_out);
+    }
+}
+
+/// Rules of files.
+impl Findings {
+    /// A file every plant has.
+    pub fn no_such_file(&mut self, at: &Place, name: &str) {
+        let message = format!("the plant has no file {name}");
+        self.error("no-such-file", at, message, format!("write {name}"));
+    }
+
+    /// A link or a folder where a file belongs: it could lead outside the plant.
+    pub fn link_refused(&mut self, at: &Place) {
+        let message = "this is a link or no plain file, and is not followed".to_owned();
+        let way_out = "put the file itself into the plant's folder".to_owned();
+        self.error("link-refused", at, message, way_out);
+    }
+
+    /// A file larger than anybody writes.
+    pub fn file_too_large(&mut self, at: &Place, largest: u64) {
+        let message = format!("this file is larger than {} KiB", largest / 1024);
+        self.error("file-too-large", at, message, "split it".to_owned());
+    }
+
+    /// A file that is not text.
+    pub fn not_utf8(&mut self, at: &Place, byte: usize) {
+        let message = format!("this file is not UTF-8 text (byte {})", byte + 1);
+        self.error("not-utf8", at, message, "save it as UTF-8".to_owned());
+    }
+
+    /// A file nobody reads.
+    pub fn stray_file(&mut self, at: &Place, ending: &str) {
+        let message = format!("files in this folder end in {ending}; this one is not read");
+        let way_out = format!("end its name in {ending}, or move it elsewhere");
+        self.warning("stray-file", at, message, way_out);
+    }
+
+    /// A file is found by its identifier.
+    pub fn id_is_not_file_name(&mut self, at: &Place, id: &str, stem: &str) {
+        let message = format!("the identifier is `{id}`, the file is called `{stem}`");
+        self.error("id-is-not-file-name", at, message, "give both the same name".to_owned());
+    }
+
+    /// An identifier that could not stand in a link.
+    pub fn bad_id(&mut self, at: &Place, id: &str) {
+        let message = format!("`{id}` cannot be an identifier");
+        let way_out = "use letters, digits and hyphens, 64 at most".to_owned();
+        self.error("bad-id", at, message, way_out);
+    }
+}
+
+/// Rules of values: quantities, names, days.
+impl Findings {
+    /// Text that is no quantity.
+    pub fn bad_quantity(&mut self, at: &Place, error: &BadMeasure) {
+        let way_out = "write a number and a unit: 56 mm, 2 1/4 in, 9.5 N·m, ±0.5 mm".to_owned();
+        self.error("bad-quantity", at, error.to_string(), way_out);
+    }
+
+    /// A length where a torque belongs, and the like.
+    pub fn wrong_dimension(&mut self, at: &Place, found: Dimension, wanted: Dimension) {
+        let message = format!("this is {found}, {wanted} is needed");
+        let way_out = "check the unit, or the formula".to_owned();
+        self.error("wrong-dimension", at, message, way_out);
+    }
+
+    /// Half a lane, or a lane in millimetres.
+    pub fn not_a_count(&mut self, at: &Place) {
+        let message = "a whole number without a unit is needed here".to_owned();
+        let way_out = "write a count: 6".to_owned();
+        self.error("not-a-count", at, message, way_out);
+    }
+
+    /// A length of nothing.
+    pub fn not_positive(&mut self, at: &Place, what: &str) {
+        let message = format!("{what} must be above zero");
+        let way_out = "write a value above zero".to_owned();
+        self.error("not-positive", at, message, way_out);
+    }
+
+    /// A name no formula could hold.
+    pub fn bad_name(&mut self, at: &Place, name: &str) {
+        let message = format!("`{name}` cannot be a name in formulas");
+        let way_out = "use small letters, digits and underscores, beginning with a letter".to_owned();
+        self.error("bad-name", at, message, way_out);
+    }
+
+    /// One name for two things.
+    pub fn name_twice(&mut self, at: &Place, name: &str) {
+        let message = format!("`{name}` is an input and a setting");
+        let way_out = "give one of the two another name".to_owned();
+        self.error("name-twice", at, message, way_out);
+    }
+
+    /// Text that is no day.
+    pub fn bad_day(&mut self, at: &Place, text: &str) {
+        let message = format!("`{text}` is not a day");
+        let way_out = "write year, month and day: 2026-11-26".to_owned();
+        self.error("bad-day", at, message, way_out);
+    }
+
+    /// Text that is no time.
+    pub fn bad_time(&mut self, at: &Place, text: &str) {
+        let message = format!("`{text}` is not a time with its offset");
+        let way_out = "write it as 2026-11-25T14:10:00+01:00".to_owned();
+        self.error("bad-time", at, message, way_out);
+    }
+
+    /// Text that must say something.
+    pub fn empty_text(&mut self, at: &Place, key: &str) {
+        let message = format!("`{key}` says nothing");
+        let way_out = "write what a person at the machine needs to know".to_owned();
+        self.error("empty-text", at, message, way_out);
+    }
+
+    /// A unit nobody knows.
+    pub fn unknown_unit(&mut self, at: &Place, unit: &str) {
+        let message = format!("`{unit}` is not a unit known here");
+        let way_out = Unit::nearest(unit).map_or("write a unit such as mm, N·m, °C, bar".to_owned(), |near| format!("did you mean `{near}`?"));
+        self.error("unknown-unit", at, message, way_out);
+    }
+}
+
+/// Rules of keys.
+impl Findings {
+    /// A line of the allowed signers that is not trusted.
+    pub fn bad_signer(&mut self, file: &Arc<str>, text: &str, line: usize, code: &str, words: &str) {
+        let mut lines = text.split_inclusive('\n').scan(0, |at, line| {
+            let start = *at;
+            *at += line.len();
+            Some(start..start + line.trim_end().len())
+        });
+        let range = lines.nth(line.saturating_sub(1)).unwrap_or_default();
+        let message = format!("this signer is not trusted: {words} ({code})");
+        let way_out = "write one line a key: person namespaces=\"signoff@DOMAIN\",\
+                       valid-after=\"...Z\",valid-before=\"...Z\" ssh-ed25519 ...";
+        self.error("bad-signer", &Place::bytes(file, range), message, way_out.to_owned());
+    }
+}
+
+/// Rules of names that point at something.
+impl Findings {
+    /// A value no packet has.
+    pub fn unknown_value<S: AsRef<str>>(&mut self, at: &Place, name: &str, known: &[S]) {
+        let message = format!("nothing is called `{name}` for this machine and recipe");
+        self.error("unknown-value", at, message, did_you_mean(name, known));
+    }
+
+    /// A condition about nothing.
+    pub fn unknown_change<S: AsRef<str>>(&mut self, at: &Place, name: &str, known: &[S]) {
+        let message = format!("no setting or rail is called `{name}`");
+        self.error("unknown-change", at, message, did_you_mean(name, known));
+    }
+
+    /// A zone the machine has not.
+    pub fn unknown_zone<S: AsRef<str>>(&mut self, at: &Place, zone: &str, known: &[S]) {
+        let message = format!("the machine has no zone `{zone}`");
+        self.error("unknown-zone", at, message, did_you_mean(zone, known));
+    }
+
+    /// An energy source the machine has not.
+    pub fn unknown_source<S: AsRef<str>>(&mut self, at: &Place, source: &str, known: &[S]) {
+        let message = format!("the machine has no energy source `{source}`");
+        self.error("unknown-source", at, message, did_you_mean(source, known));
+    }
+
+    /// A hazard nobody described.
+    pub fn unknown_hazard<S: AsRef<str>>(&mut self, at: &Place, hazard: &str, known: &[S]) {
+        let message = format!("there is no hazard message `{hazard}`");
+        self.error("unknown-hazard", at, message, did_you_mean(hazard, known));
+    }
+
+    /// A role the plant has not.
+    pub fn unknown_role<S: AsRef<str>>(&mut self, at: &Place, role: &str, known: &[S]) {
+        let message = format!("the plant has no role `{role}`");
+        self.error("unknown-role", at, message, did_you_mean(role, known));
+    }
+
+    /// A reading of nothing.
+    pub fn unknown_reading<S: AsRef<str>>(&mut self, at: &Place, name: &str, known: &[S]) {
+        let message = format!("no setting is called `{name}`");
+        self.error("unknown-reading", at, message, did_you_mean(name, known));
+    }
+
+    /// An instrument that is not at the machine.
+    pub fn unknown_instrument<S: AsRef<str>>(&mut self, at: &Place, name: &str, known: &[S]) {
+        let message = format!("the machine has no instrument `{name}`");
+        self.error("unknown-instrument", at, message, did_you_mean(name, known));
+    }
+
+    /// A rail the machine has not.
+    pub fn unknown_rail<S: AsRef<str>>(&mut self, at: &Place, rail: &str, known: &[S]) {
+        let message = format!("the machine has no rail `{rail}`");
+        self.error("unknown-rail", at, message, did_you_mean(rail, known));
+    }
+
+    /// A machine nobody described.
+    pub fn unknown_machine<S: AsRef<str>>(&mut self, at: &Place, machine: &str, known: &[S]) {
+        let message = format!("there is no machine `{machine}`");
+        self.error("unknown-machine", at, message, did_you_mean(machine, known));
+    }
+
+    /// A recipe nobody wrote.
+    pub fn unknown_recipe<S: AsRef<str>>(&mut self, at: &Place, recipe: &str, known: &[S]) {
+        let message = format!("there is no recipe `{recipe}`");
+        self.error("unknown-recipe", at, message, did_you_mean(recipe, known));
+    }
+
+    /// A procedure nobody wrote.
+    pub fn unknown_procedure<S: AsRef<str>>(&mut self, at: &Place, procedure: &str, known: &[S]) {
+        let message = format!("there is no procedure `{procedure}`");
+        self.error("unknown-procedure", at, message, did_you_mean(procedure, known));
+    }
+
+    /// A person nobody listed.
+    pub fn unknown_person<S: AsRef<str>>(&mut self, at: &Place, person: &str, known: &[S]) {
+        let message = format!("nobody has the identifier `{person}`");
+        self.error("unknown-person", at, message, did_you_mean(person, known));
+    }
+
+    /// A repetition over something that is not there.
+    pub fn unknown_repeat(&mut self, at: &Place, word: &str, rails: &[&str]) {
+        let mut known: Vec<String> =
+            ["energy", "settings", "first-piece", "lanes"].map(str::to_owned).to_vec();
+        for rail in rails {
+            known.extend([format!("{rail}.moves"), format!("{rail}.holders")]);
+        }
+        let message = format!("a step cannot repeat over `{word}` here");
+        self.error("unknown-repeat", at, message, did_you_mean(word, &known));
+    }
+
+    /// A recipe on a machine it was not made for.
+    pub fn recipe_not_for_machine(&mut self, at: &Place, recipe: &str, machine: &str) {
+        let message = format!("the recipe `{recipe}` is not made for `{machine}`");
+        let way_out = "choose another recipe, or list the machine under `machines` of the recipe".to_owned();
+        self.error("recipe-not-for-machine", at, message, way_out);
+    }
+
+    /// A procedure for another kind of machine.
+    pub fn procedure_does_not_fit(&mut self, at: &Place, procedure: &str, lacks: &str) {
+        let message = format!("the procedure `{procedure}` needs {lacks}, which this machine has not");
+        let way_out = "leave it out of `changeover`, or describe what is missing".to_owned();
+        self.error("procedure-does-not-fit", at, message, way_out);
+    }
+
+    /// A domain signatures could not use.
+    pub fn bad_domain(&mut self, at: &Place, domain: &str) {
+        let message = format!("`{domain}` is not a domain");
+        let way_out = "write it in small letters, as in mail addresses: hall2.example".to_owned();
+        self.error("bad-domain", at, message, way_out);
+    }
+
+    /// An identifier signatures could not use.
+    pub fn bad_person(&mut self, at: &Place, id: &str) {
+        let message = format!("`{id}` cannot be the identifier of a person");
+        let way_out = "use letters, digits and . _ @ + - as in a mail address".to_owned();
+        self.error("bad-person", at, message, way_out);
+    }
+
+    /// Two entries for one identifier.
+    pub fn person_twice(&mut self, at: &Place, id: &str) {
+        let message = format!("`{id}` stands twice");
+        let way_out = "one person, one entry: put all roles into it".to_owned();
+        self.error("person-twice", at, message, way_out);
+    }
+}
+
+/// Rules of computing: formulas, instruments, layouts.
+impl Findings {
+    /// A formula without an answer.
+    pub fn bad_formula(&mut self, at: &Place, words: &str, way_out: String) {
+        self.error("bad-formula", at, words.to_owned(), way_out);
+    }
+
+    /// A comparison where a quantity belongs.
+    pub fn truth_is_no_setting(&mut self, at: &Place) {
+        let message = "this formula answers yes or no, a setting is a quantity".to_owned();
+        let way_out = "use if(question, this, that)".to_owned();
+        self.error("truth-is-no-setting", at, message, way_out);
+    }
+
+    /// No step of the instrument lies inside the tolerance.
+    pub fn instrument_too_coarse(&mut self, at: &Place, name: &str, step: &str) {
+        let message = format!("{name} shows steps of {step}: too coarse for this tolerance");
+        let way_out = "name a finer instrument, or widen the tolerance".to_owned();
+        self.error("instrument-too-coarse", at, message, way_out);
+    }
+
+    /// An instrument that measures something else.
+    pub fn instrument_does_not_fit(&mut self, at: &Place, words: &str) {
+        let message = words.to_owned();
+        let way_out = "name an instrument that measures this".to_owned();
+        self.error("instrument-does-not-fit", at, message, way_out);
+    }
+
+    /// A reading nobody could judge.
+    pub fn no_limits(&mut self, at: &Place) {
+        let message = "a reading needs limits, and this has none".to_owned();
+        let way_out = "give a tolerance, or low and high".to_owned();
+        self.error("no-limits", at, message, way_out);
+    }
+
+    /// One reading a lane, without lanes.
+    pub fn no_lanes(&mut self, at: &Place) {
+        let message = "this recipe lays out no lanes".to_owned();
+        let way_out = "write `each: piece`".to_owned();
+        self.error("no-lanes", at, message, way_out);
+    }
+
+    /// A position with an uneven tolerance.
+    pub fn not_symmetric(&mut self, at: &Place) {
+        let message = "a position needs one length on both sides".to_owned();
+        let way_out = "write it as ±0.5 mm".to_owned();
+        self.error("not-symmetric", at, message, way_out);
+    }
+
+    /// A layout of nothing, or of two things.
+    pub fn knives_or_guides(&mut self, at: &Place) {
+        let message = "a layout has either `knives` or `guides`".to_owned();
+        let way_out = "keep one of the two".to_owned();
+        self.error("knives-or-guides", at, message, way_out);
+    }
+
+    /// Holders inside each other.
+    pub fn spacing_below_width(&mut self, at: &Place, width: &str) {
+        let message = format!("two holders of {width} cannot stand closer than they are wide");
+        let way_out = "make `spacing` at least the width of a holder".to_owned();
+        self.error("spacing-below-width", at, message, way_out);
+    }
+
+    /// The strip and the pitch of the lanes differ.
+    pub fn strip_is_not_pitch(&mut self, at: &Place, strip: &str, pitch: &str, off: &str) {
+        let message = format!("a strip of {strip} does not run in lanes {pitch} apart: the outermost would be {off} off");
+        let way_out = "change the strip (flat width, fins), or choose a machine with this pitch".to_owned();
+        self.error("strip-is-not-pitch", at, message, way_out);
+    }
+
+    /// A layout of nothing.
+    pub fn nothing_to_lay_out(&mut self, at: &Place) {
+        let message = "lanes, strip and opening must be above zero, trim not below".to_owned();
+        let way_out = "check the inputs of the recipe".to_owned();
+        self.error("nothing-to-lay-out", at, message, way_out);
+    }
+
+    /// More lanes than anybody has.
+    pub fn too_many_lanes(&mut self, at: &Place, most: u32) {
+        let message = format!("more than {most} lanes are not laid out");
+        let way_out = "check the number of lanes".to_owned();
+        self.error("too-many-lanes", at, message, way_out);
+    }
+
+    /// A holder would hang over the end.
+    pub fn past_rail_end(&mut self, at: &Place, rail: &str, needed: &str, end: &str) {
+        let message = format!("{rail}: a holder would reach to {needed}, the rail ends at {end}");
+        let way_out = "run fewer or narrower lanes, or choose another machine".to_owned();
+        self.error("past-rail-end", at, message, way_out);
+    }
+
+    /// Two holders would touch.
+    pub fn too_close(&mut self, at: &Place, rail: &str, gap: &str, spacing: &str) {
+        let message = format!("{rail}: two holders would stand {gap} apart, they need {spacing}");
+        let way_out = "run wider lanes, or take spare holders off the rail".to_owned();
+        self.error("holders-too-close", at, message, way_out);
+    }
+
+    /// More knives than holders.
+    pub fn too_few_holders(&mut self, at: &Place, rail: &str, needed: u32, fitted: u32) {
+        let message = format!("{rail}: {needed} holders are needed, {fitted} are fitted");
+        let way_out = "fit more holders, or run fewer lanes".to_owned();
+        self.error("too-few-holders", at, message, way_out);
+    }
+}
+
+/// Rules of safety.
+impl Findings {
+    /// A zone nobody would lock out.
+    pub fn zone_without_source(&mut self, at: &Place, zone: &str) {
+        let message = format!("no energy source reaches into `{zone}`: nothing would be locked");
+        let way_out = "list every source that reaches into it".to_owned();
+        self.error("zone-without-source", at, message, way_out);
+    }
+
+    /// A kind of energy nobody knows.
+    pub fn unknown_energy_kind(&mut self, at: &Place, kind: &str, known: &[&str]) {
+        let message = format!("`{kind}` is not a kind of energy known here");
+        self.error("unknown-energy-kind", at, message, did_you_mean(kind, known));
+    }
+
+    /// A device that stops a machine but does not hold its energy back, 29 CFR 1910.147(b).
+    pub fn not_isolating(&mut self, at: &Place, device: &str, known: &[&str]) {
+        let message = format!(
+            "`{device}` does not isolate: push buttons, selectors, emergency stops and interlocks are \
+             control devices (29 CFR 1910.147(b))"
+        );
+        let way_out = format!("name the device that holds the energy back: {}", known.join(", "));
+        self.error("not-isolating", at, message, way_out);
+    }
+
+    /// Stored energy nobody lets out, 29 CFR 1910.147(d)(5).
+    pub fn stored_not_relieved(&mut self, at: &Place, stored: &str) {
+        let message = format!("`{stored}` stays stored, and nothing says how it is relieved");
+        let way_out = "say in `relieve` how it is let out, held or waited out (29 CFR 1910.147(d)(5))";
+        self.error("stored-not-relieved", at, message, way_out.to_owned());
+    }
+
+    /// A hazard message without one of its parts (ANSI Z535.4: hazard, consequence, avoidance).
+    pub fn hazard_part_missing(&mut self, at: &Place, id: &str, part: &str) {
+        let message = format!("the message `{id}` does not say its `{part}`");
+        let way_out = "say the hazard, what may happen, and how to avoid it".to_owned();
+        self.error("hazard-part-missing", at, message, way_out);
+    }
+
+    /// A step nobody answers for.
+    pub fn unsigned_step(&mut self, at: &Place) {
+        let way_out = "add `sign: { performed: <role> }`".to_owned();
+        self.error("unsigned-step", at, "nobody signs this step".to_owned(), way_out);
+    }
+
+    /// An instrument past its calibration.
+    pub fn calibration_over(&mut self, at: &Place, name: &str, due: &str) {
+        let message = format!("the calibration of {name} ends on {due}, before this job");
+        let way_out = "have it calibrated and write the new day, or name another one".to_owned();
+        self.error("calibration-over", at, message, way_out);
+    }
+
+    /// A step that leaves a person unprotected.
+    pub fn unprotected(&mut self, at: &Place, step: &str, why: &Why) {
+        let (rule, message, way_out) = match why {
+            Why::Before { missing, paragraph } => (
+                "stage-missing",
+                format!("`{step}` comes before any step `{}`", stage(*missing)),
+                format!("put that step before it (29 CFR 1910.147{paragraph})"),
+            ),
+            Why::SourceBehind { source, missing, paragraph } => (
+                "source-not-held",
+                format!("`{step}` comes before the source `{source}` had its `{}`", stage(*missing)),
+                format!("put that step before it, for every source (29 CFR 1910.147{paragraph})"),
+            ),
+            Why::NotIsolated { source, missing } => (
+                "not-isolated",
+                format!(
+                    "`{step}` reaches in, but the source `{source}` has not had its `{}`",
+                    stage(*missing)
+                ),
+                "isolate, lock, relieve and verify every source of the zone first \
+                 (29 CFR 1910.147(d)(3)-(6))"
+                    .to_owned(),
+            ),
+            Why::ReachesIn => (
+                "reaches-in",
+                format!("`{step}` reaches into a guarded zone without isolation"),
+                "write `needs: isolated`, or take the zone away if nobody reaches in".to_owned(),
+            ),
+            Why::NoZone => (
+                "zone-missing",
+                format!("`{step}` needs isolation but does not say where somebody reaches in"),
+                "add `zone: <zone or rail>`".to_owned(),
+            ),
+            Why::LocksOn { source } => (
+                "locks-on",
+                format!("`{step}` needs power while the source `{source}` is held"),
+                "do it before the lockout, or after the release (29 CFR 1910.147(e))".to_owned(),
+            ),
+            Why::LocksLeft { source } => (
+                "locks-left",
+                format!("the packet ends at `{step}` with the source `{source}` still held"),
+                "end the changeover with the release from lockout (29 CFR 1910.147(e))".to_owned(),
+            ),
+            Why::HazardNotShown { hazard } => (
+                "hazard-not-shown",
+                format!("`{step}` does not show the hazard `{hazard}` of its zone"),
+                format!("add `{hazard}` to `hazards` of the step"),
+            ),
+            Why::NoSources => (
+                "stage-without-sources",
+                format!("`{step}` acts on no energy source"),
+                "add `repeat: energy`, so that every source is in it".to_owned(),
+            ),
+        };
+        self.error(rule, at, message, way_out);
+    }
+}
+
+/// A stage as people write it.
+fn stage(stage: Stage) -> String {
+    serde_json::to_value(stage)
+        .ok()
+        .and_then(|value| value.as_str().map(str::to_owned))
+        .unwrap_or_default()
+}

@@ -1,0 +1,14 @@
+//! Where things stand on a rail, measured from the centre datum, and how they get there.
+//!
+//! Values in, values out: no YAML, file, clock or HTML in here. All lengths of one layout are numbers
+//! in one unit, which the caller knows. Left of the datum is negative.
+
+pub mod guides;
+pub mod knives;
+pub mod moves;
+pub mod rail;
+
+pub use guides::place_guides;
+pub use knives::{KnifeLayout, Knives, place_knives};
+pub use moves::order_moves;
+pub use rail::{NoLayout, Rail, Stand, fits, park_spares};

@@ -1,0 +1,316 @@
+//! From a plant and one job to its frozen packet, or to findings.
+
+use std::collections::{BTreeMap, BTreeSet};
+
+use super::changes;
+use super::compute::Computed;
+use super::kit;
+use super::model::{
+    EnergySource, Hazard, Instrument, JobFacts, MachineFacts, Packet, PlantFacts, ProcedureFacts,
+    SourceFile, Step, Zone,
+};
+use super::named;
+use super::prepare::{Prepared, known_machine};
+use super::steps::{self, Facts, Placed};
+use crate::finding::Findings;
+use crate::plant::load::Loaded;
+use crate::plant::machine::{Machine, day};
+use crate::plant::shape::{EnergyEntry, JobFile, RailEntry, RecipeFile, ZeroEntry, ZoneEntry};
+use crate::procedure::{Procedure, protect};
+use crate::record::time;
+
+/// Makes the packet of a job; none when something is wrong that a person could be hurt by.
+pub fn assemble(findings: &mut Findings, prepared: &Prepared, job: &str) -> Option<Packet> {
+    let job = prepared.plant.jobs.get(job)?;
+    let mut own = Findings::default();
+    let packet = Assembler { findings: &mut own, prepared, job }.packet();
+    let packet = packet.filter(|_| !own.has_errors());
+    findings.extend(own);
+    packet
+}
+
+struct Assembler<'f, 'p> {
+    findings: &'f mut Findings,
+    prepared: &'p Prepared<'p>,
+    job: &'p Loaded<JobFile>,
+}
+
+impl<'p> Assembler<'_, 'p> {
+    fn packet(&mut self) -> Option<Packet> {
+        let prepared = self.prepared;
+        let facts = self.job_facts();
+        let at = &self.job.place;
+        let body = &self.job.body;
+        known_machine(self.findings, prepared.plant, &at.at("machine"), &body.machine);
+        let from = self.recipe("from", &body.from);
+        let to = self.recipe("to", &body.to);
+        let machine = prepared.machines.get(&body.machine)?;
+        let ((from_file, from), (to_file, to)) = (from?, to?);
+        let procedures = self.procedures(machine);
+
+        let settings = changes::settings(from, to);
+        let rails = changes::rails(from, to, &machine.rails);
+        let machine_facts = machine_facts(machine);
+        let energy = energy(machine);
+        let zones = zones(machine);
+        let values = named::values(&named::Sources {
+            job: &facts,
+            machine: &machine_facts,
+            from: &from.recipe,
+            to: &to.recipe,
+            settings: &settings,
+            rails: &rails,
+            written: &to.written,
+        });
+        let instruments = instruments(machine);
+        let step_facts = Facts {
+            values: &values,
+            settings: &settings,
+            rails: &rails,
+            rail_zones: &machine.file.body.rails.iter().map(zone_of_rail).collect(),
+            energy: &energy,
+            zeros: &zeros(machine),
+            zones: &zones,
+            instruments: &instruments,
+            first_piece: &to_file.body.first_piece,
+            hazards: &prepared.hazards,
+            roles: &prepared.roles,
+        };
+        let placed = self.steps(&step_facts, &procedures);
+        self.protect(&placed, &energy, &zones);
+        self.calibration(&placed);
+        let steps: Vec<_> = placed.into_iter().map(|placed| placed.step).collect();
+        let hazards = self.hazards(&steps);
+        let kit = kit::kit(&steps, &hazards, &prepared.plant.hazards, &to_file.body, &energy);
+        Some(Packet {
+            v: 1,
+            plant: PlantFacts {
+                name: prepared.plant.facts.body.name.clone(),
+                domain: prepared.plant.facts.body.domain.clone(),
+                note: prepared.plant.facts.body.note.clone(),
+            },
+            job: facts,
+            machine: machine_facts,
+            from: from.recipe.clone(),
+            to: to.recipe.clone(),
+            sources: self.sources(machine, [from_file, to_file], &procedures),
+            energy,
+            zones,
+            hazards,
+            kit,
+            instruments: instruments.into_values().collect(),
+            settings,
+            rails,
+            steps,
+            procedures: procedures.iter().map(|procedure| procedure_facts(procedure)).collect(),
+            accepts_deviation: prepared.plant.facts.body.accepts_deviation.clone(),
+        })
+    }
+
+    fn job_facts(&mut self) -> JobFacts {
+        let body = &self.job.body;
+        let at = &self.job.place;
+        day(self.findings, &at.at("date"), &body.date);
+        if time::parse(&body.issued).is_err() {
+            self.findings.bad_time(&at.at("issued"), &body.issued);
+        }
+        let person = self.prepared.people.get(&body.issued_by);
+        if person.is_none() {
+            let people = &self.prepared.plant.people.body.people;
+            let known: Vec<&String> = people.iter().map(|person| &person.id).collect();
+            self.findings.unknown_person(&at.at("issued_by"), &body.issued_by, &known);
+        }
+        JobFacts {
+            id: body.id.clone(),
+            order: body.order.clone(),
+            date: body.date.clone(),
+            shift: body.shift.clone(),
+            issued: body.issued.clone(),
+            issued_by: person.map_or(String::new(), |person| person.name.clone()),
+        }
+    }
+
+    /// A recipe of the job, computed for its machine.
+    fn recipe(&mut self, key: &str, id: &str) -> Option<(&'p Loaded<RecipeFile>, &'p Computed)> {
+        let prepared = self.prepared;
+        let at = self.job.place.at(key);
+        let Some(file) = prepared.plant.recipes.get(id) else {
+            if !prepared.plant.broken.contains(&format!("recipes/{id}")) {
+                let known: Vec<&String> = prepared.plant.recipes.keys().collect();
+                self.findings.unknown_recipe(&at, id, &known);
+            }
+            return None;
+        };
+        let machine = &self.job.body.machine;
+        if !file.body.machines.contains(machine) && prepared.machines.contains_key(machine) {
+            self.findings.recipe_not_for_machine(&at, id, machine);
+        }
+        let computed = prepared.computed.get(&(machine.clone(), id.to_owned()))?;
+        Some((file, computed))
+    }
+
+    /// The procedures of the machine's changeover that are there and fit it.
+    fn procedures(&mut self, machine: &Machine) -> Vec<&'p Procedure> {
+        let prepared = self.prepared;
+        let mut procedures = Vec::new();
+        let at = machine.file.place.at("changeover");
+        for (index, id) in machine.file.body.changeover.iter().enumerate() {
+            let at = at.item(index);
+            let Some(procedure) = prepared.plant.procedures.get(id) else {
+                if !prepared.plant.broken.contains(&format!("instructions/{id}")) {
+                    let known: Vec<&String> = prepared.plant.procedures.keys().collect();
+                    self.findings.unknown_procedure(&at, id, &known);
+                }
+                continue;
+            };
+            let applies = &procedure.front.applies;
+            if let Some(rail) = &applies.rail {
+                if machine.file.body.rails.get(rail).is_none() {
+                    self.findings.procedure_does_not_fit(&at, id, &format!("a rail `{rail}`"));
+                    continue;
+                }
+            }
+            if applies.energy && machine.file.body.energy.is_empty() {
+                self.findings.procedure_does_not_fit(&at, id, "an energy source");
+                continue;
+            }
+            procedures.push(procedure);
+        }
+        procedures
+    }
+
+    fn steps(&mut self, facts: &Facts, procedures: &[&Procedure]) -> Vec<Placed> {
+        let mut placed: Vec<Placed> = Vec::new();
+        for procedure in procedures {
+            let number = u32::try_from(placed.len()).unwrap_or(u32::MAX).saturating_add(1);
+            placed.extend(steps::of_procedure(self.findings, facts, procedure, number));
+        }
+        placed
+    }
+
+    /// Refuses an order of steps that leaves a person unprotected.
+    fn protect(&mut self, placed: &[Placed], energy: &[EnergySource], zones: &[Zone]) {
+        let steps: Vec<_> = placed.iter().map(|placed| placed.step.clone()).collect();
+        for unprotected in protect::walk(&steps, energy, zones) {
+            if let Some(placed) = placed.get(unprotected.step) {
+                self.findings.unprotected(&placed.heading, &placed.step.title, &unprotected.why);
+            }
+        }
+    }
+
+    /// An instrument that is past its calibration on the day of the job.
+    fn calibration(&mut self, placed: &[Placed]) {
+        let readings = placed
+            .iter()
+            .filter(|placed| placed.step.stays.is_none())
+            .flat_map(|placed| &placed.step.readings);
+        for instrument in readings.filter_map(|reading| reading.instrument.as_ref()) {
+            let due = &instrument.calibration_due;
+            // Days written year first sort as text.
+            if !due.is_empty() && *due < self.job.body.date {
+                let at = self.job.place.at("date");
+                self.findings.calibration_over(&at, &instrument.name, due);
+            }
+        }
+    }
+
+    /// The messages of the steps that are done, the gravest first.
+    fn hazards(&self, steps: &[Step]) -> Vec<Hazard> {
+        let used: BTreeSet<&String> = steps
+            .iter()
+            .filter(|step| step.stays.is_none())
+            .flat_map(|step| &step.hazards)
+            .collect();
+        let mut hazards: Vec<Hazard> =
+            used.into_iter().filter_map(|id| self.prepared.hazards.get(id)).cloned().collect();
+        hazards.sort_by(|a, b| (a.signal, &a.id).cmp(&(b.signal, &b.id)));
+        hazards
+    }
+
+    fn sources(
+        &self,
+        machine: &Machine,
+        recipes: [&Loaded<RecipeFile>; 2],
+        procedures: &[&Procedure],
+    ) -> Vec<SourceFile> {
+        let plant = self.prepared.plant;
+        let mut list: Vec<(String, String)> = vec![
+            (plant.facts.place.file.to_string(), plant.facts.sha256.clone()),
+            (machine.file.place.file.to_string(), machine.file.sha256.clone()),
+            (self.job.place.file.to_string(), self.job.sha256.clone()),
+        ];
+        list.extend(recipes.iter().map(|r| (r.place.file.to_string(), r.sha256.clone())));
+        list.extend(procedures.iter().map(|p| (p.file.to_string(), p.sha256.clone())));
+        list.extend(plant.hazards.values().map(|h| (h.place.file.to_string(), h.sha256.clone())));
+        list.sort();
+        list.dedup();
+        list.into_iter().map(|(path, sha256)| SourceFile { path, sha256 }).collect()
+    }
+}
+
+fn machine_facts(machine: &Machine) -> MachineFacts {
+    let body = &machine.file.body;
+    MachineFacts {
+        id: body.id.clone(),
+        name: body.name.clone(),
+        kind: body.kind.clone(),
+        location: body.location.clone(),
+        datum: body.datum.clone(),
+    }
+}
+
+fn energy(machine: &Machine) -> Vec<EnergySource> {
+    machine.file.body.energy.iter().map(|(id, entry)| energy_source(id, entry)).collect()
+}
+
+/// An energy source as it stands on sheets.
+pub fn energy_source(id: &str, entry: &EnergyEntry) -> EnergySource {
+    EnergySource {
+        id: id.to_owned(),
+        name: entry.name.clone(),
+        kind: entry.kind.clone(),
+        magnitude: entry.magnitude.clone(),
+        device: entry.device.clone(),
+        place: entry.place.clone(),
+        safe: entry.safe.clone(),
+        lock: entry.lock.clone(),
+        stored: entry.stored.clone(),
+        relieve: entry.relieve.clone(),
+        prove: entry.prove.clone(),
+        returns: entry.returns,
+    }
+}
+
+fn zones(machine: &Machine) -> Vec<Zone> {
+    let zone = |(id, entry): (&str, &ZoneEntry)| Zone {
+        id: id.to_owned(),
+        name: entry.name.clone(),
+        guard: entry.guard.clone(),
+        sources: entry.sources.clone(),
+        hazards: entry.hazards.clone(),
+    };
+    machine.file.body.zones.iter().map(zone).collect()
+}
+
+fn zeros(machine: &Machine) -> BTreeMap<String, ZeroEntry> {
+    let energy = machine.file.body.energy.iter();
+    energy.filter_map(|(id, entry)| Some((id.to_owned(), entry.zero.clone()?))).collect()
+}
+
+fn instruments(machine: &Machine) -> BTreeMap<String, Instrument> {
+    let instruments = machine.instruments.iter();
+    instruments.map(|(id, instrument)| (id.clone(), instrument.facts.clone())).collect()
+}
+
+fn zone_of_rail((id, rail): (&str, &RailEntry)) -> (String, String) {
+    (id.to_owned(), rail.zone.clone())
+}
+
+fn procedure_facts(procedure: &Procedure) -> ProcedureFacts {
+    ProcedureFacts {
+        id: procedure.front.id.clone(),
+        title: procedure.front.title.clone(),
+        revision: procedure.front.revision.clone(),
+        sha256: procedure.sha256.clone(),
+    }
+}

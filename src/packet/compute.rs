@@ -1,0 +1,572 @@
+//! One recipe on one machine: every setting with its working, every position on every rail.
+//!
+//! What the job before left behind does not matter here; [`super::changes`] compares two of these.
+
+use std::collections::BTreeMap;
+
+use super::model::{Change, RailKind, RecipeFacts, Setting, Working};
+use crate::finding::{Findings, Place};
+use crate::formula::{Evaluated, Formula, Sheet, SheetError, Value};
+use crate::layout::{self, Knives, NoLayout, Stand};
+use crate::plant::load::Loaded;
+use crate::plant::machine::{self, Instrument, Machine, RailFacts, is_name};
+use crate::plant::shape::{Each, GuidesEntry, KnivesEntry, LayoutEntry, RecipeFile, SettingEntry};
+use crate::quantity::{
+    Dimension, Limits, Measure, NotSettled, Number, Quantity, Rounding, Tolerance, Unit, inward,
+    places_of, settle,
+};
+
+/// Decimals of a computed value that no instrument shows.
+const PLACES: u32 = 4;
+
+/// A recipe computed for a machine.
+#[derive(Debug, Clone)]
+pub struct Computed {
+    /// Name and revision.
+    pub recipe: RecipeFacts,
+    /// Settings in the order of the recipe; none of them compared with anything yet.
+    pub settings: Vec<Setting>,
+    /// What each setting is, rounded to its instrument, and its decimals.
+    pub targets: BTreeMap<String, (Quantity, u32)>,
+    /// Positions by rail.
+    pub rails: BTreeMap<String, Positions>,
+    /// Inputs and facts as people wrote them, by name.
+    pub written: BTreeMap<String, String>,
+}
+
+/// Where everything stands on one rail; lengths in millimetres.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Positions {
+    /// Knives or guides.
+    pub kind: RailKind,
+    /// Holders from left to right, as the instrument shows their positions.
+    pub stands: Vec<Stand>,
+    /// The same positions before they were rounded to the instrument.
+    pub exact: Vec<Number>,
+    /// Edges of the lanes.
+    pub lanes: Vec<(Number, Number)>,
+    /// Edges of the web.
+    pub web: Option<(Number, Number)>,
+    /// How far a position may be off.
+    pub tolerance: Number,
+    /// Decimals to print, in the rail's unit.
+    pub places: u32,
+    /// Instrument the positions are set with.
+    pub instrument: Option<String>,
+}
+
+/// Computes a recipe for a machine.
+pub fn compute(
+    findings: &mut Findings,
+    machine: &Machine,
+    recipe: &Loaded<RecipeFile>,
+) -> Computed {
+    let body = &recipe.body;
+    let mut computer = Computer { findings, machine, at: &recipe.place };
+    let (sheet, written) = computer.sheet(body);
+    let solved = sheet.solve();
+    computer.report(body, &solved);
+    let mut settings = Vec::new();
+    let mut targets = BTreeMap::new();
+    for (id, entry) in body.settings.iter() {
+        let Some(Ok(evaluated)) = solved.get(id) else { continue };
+        if let Some((setting, target)) = computer.setting(id, entry, evaluated) {
+            targets.insert(id.to_owned(), target);
+            settings.push(setting);
+        }
+    }
+    let mut rails = BTreeMap::new();
+    for (id, entry) in body.layouts.iter() {
+        if let Some(positions) = computer.rail(id, entry, &solved) {
+            rails.insert(id.to_owned(), positions);
+        }
+    }
+    computer.first_piece(body, &settings);
+    let recipe = RecipeFacts {
+        id: body.id.clone(),
+        name: body.name.clone(),
+        revision: body.revision.clone(),
+    };
+    Computed { recipe, settings, targets, rails, written }
+}
+
+type Solved = BTreeMap<String, Result<Evaluated, SheetError>>;
+
+struct Computer<'f, 'm> {
+    findings: &'f mut Findings,
+    machine: &'m Machine<'m>,
+    at: &'m Place,
+}
+
+impl<'m> Computer<'_, 'm> {
+    /// Everything that has a name or a formula.
+    fn sheet(&mut self, body: &RecipeFile) -> (Sheet, BTreeMap<String, String>) {
+        let mut sheet = Sheet { givens: self.machine.facts.clone(), formulas: BTreeMap::new() };
+        let mut written = self.facts_as_written();
+        for (name, text) in body.inputs.iter() {
+            let at = self.at.at("inputs").at(name);
+            self.name(&at, name);
+            if let Some(measure) = machine::measure(self.findings, &at, text) {
+                sheet.givens.insert(name.to_owned(), measure);
+            }
+            written.insert(name.to_owned(), text.clone());
+        }
+        for (id, entry) in body.settings.iter() {
+            let at = self.at.at("settings").at(id);
+            self.name(&at, id);
+            if body.inputs.get(id).is_some() {
+                self.findings.name_twice(&at.key(), id);
+            }
+            self.formula(&mut sheet, &at.at("formula"), id.to_owned(), &entry.formula);
+        }
+        for (rail, entry) in body.layouts.iter() {
+            let at = self.at.at("layouts").at(rail);
+            for (kind, key, text) in layout_formulas(entry) {
+                let at = at.at(kind).at(key);
+                self.formula(&mut sheet, &at, layout_name(rail, key), text);
+            }
+        }
+        (sheet, written)
+    }
+
+    fn facts_as_written(&self) -> BTreeMap<String, String> {
+        let body = &self.machine.file.body;
+        let facts = body.facts.iter().map(|(name, text)| (format!("machine.{name}"), text.clone()));
+        let rails = body.rails.iter().flat_map(|(rail, entry)| {
+            entry.facts.iter().map(move |(name, text)| (format!("{rail}.{name}"), text.clone()))
+        });
+        facts.chain(rails).collect()
+    }
+
+    fn name(&mut self, at: &Place, name: &str) {
+        if !is_name(name) {
+            self.findings.bad_name(&at.key(), name);
+        }
+    }
+
+    fn formula(&mut self, sheet: &mut Sheet, at: &Place, name: String, text: &str) {
+        match Formula::parse(text) {
+            Ok(formula) => {
+                sheet.formulas.insert(name, formula);
+            }
+            Err(error) => {
+                let at = at.within(error.range.clone());
+                self.findings.bad_formula(&at, &error.to_string(), error.wrong.way_out());
+            }
+        }
+    }
+
+    /// Says what is wrong with formulas; a formula that only depends on a wrong one is not wrong.
+    fn report(&mut self, body: &RecipeFile, solved: &Solved) {
+        let places = body
+            .settings
+            .iter()
+            .map(|(id, _)| (id.to_owned(), self.at.at("settings").at(id).at("formula")))
+            .chain(body.layouts.iter().flat_map(|(rail, entry)| {
+                let at = self.at.at("layouts").at(rail);
+                layout_formulas(entry)
+                    .into_iter()
+                    .map(move |(kind, key, _)| (layout_name(rail, key), at.at(kind).at(key)))
+            }));
+        for (name, at) in places {
+            let Some(Err(error)) = solved.get(&name) else { continue };
+            let at = match error {
+                SheetError::Formula(wrong) => at.within(wrong.range.clone()),
+                // A circle is one fault, whoever is in it.
+                SheetError::Cycle(names) if names.first() == Some(&name) => at,
+                SheetError::Cycle(_) | SheetError::DependsOn(_) | SheetError::Twice => continue,
+            };
+            self.findings.bad_formula(&at, &error.to_string(), error.way_out());
+        }
+    }
+
+    fn setting(
+        &mut self,
+        id: &str,
+        entry: &SettingEntry,
+        evaluated: &Evaluated,
+    ) -> Option<(Setting, (Quantity, u32))> {
+        let at = self.at.at("settings").at(id);
+        let exact = self.quantity(&at.at("formula"), evaluated)?;
+        let unit = self.unit(&at, entry, exact)?;
+        let instrument = self.instrument(&at, entry.instrument.as_ref());
+        let limits = match &entry.tolerance {
+            Some(text) => self.limits(&at.at("tolerance"), text, exact)?,
+            None => Limits::NONE,
+        };
+        let (target, places) = self.settle(&at, exact, &limits, instrument, unit)?;
+        let printed = match inward(&limits, unit, places) {
+            Ok(printed) => printed,
+            Err(error) => {
+                self.cannot_settle(&at, error, instrument);
+                return None;
+            }
+        };
+        let number = |quantity: Quantity| quantity.in_unit(unit).ok();
+        let setting = Setting {
+            id: id.to_owned(),
+            name: entry.name.clone(),
+            unit: unit.map_or(String::new(), |unit| unit.symbol.to_owned()),
+            target: number(target)?.decimal(places),
+            exact: number(exact)?.shortest(12),
+            low: printed.low,
+            high: printed.high,
+            instrument: instrument.map(|instrument| instrument.facts.id.clone()),
+            place: entry.place.clone(),
+            was: None,
+            change: Change::New,
+            working: Working {
+                formula: entry.formula.clone(),
+                numbers: evaluated.numbers.clone(),
+                result: short(exact, unit),
+            },
+            source: entry.source.clone(),
+        };
+        Some((setting, (target, places)))
+    }
+
+    fn quantity(&mut self, at: &Place, evaluated: &Evaluated) -> Option<Quantity> {
+        match &evaluated.value {
+            Value::Measure(measure) => Some(measure.quantity),
+            Value::Truth(_) => {
+                self.findings.truth_is_no_setting(at);
+                None
+            }
+        }
+    }
+
+    /// The unit a setting is shown in; `Some(None)` for a count.
+    fn unit(
+        &mut self,
+        at: &Place,
+        entry: &SettingEntry,
+        value: Quantity,
+    ) -> Option<Option<&'static Unit>> {
+        let unit = if entry.unit.is_empty() {
+            None
+        } else if let Some(unit) = Unit::find(&entry.unit) {
+            Some(unit)
+        } else {
+            self.findings.unknown_unit(&at.at("unit"), &entry.unit);
+            return None;
+        };
+        if value.in_unit(unit).is_err() {
+            let wanted = unit.map_or(Dimension::NONE, |unit| unit.dimension);
+            self.findings.wrong_dimension(&at.at("formula"), value.dimension, wanted);
+            return None;
+        }
+        Some(unit)
+    }
+
+    fn instrument(&mut self, at: &Place, id: Option<&String>) -> Option<&'m Instrument> {
+        let id = id?;
+        let found = self.machine.instruments.get(id);
+        if found.is_none() && self.machine.file.body.instruments.get(id).is_none() {
+            let known: Vec<&String> = self.machine.instruments.keys().collect();
+            self.findings.unknown_instrument(&at.at("instrument"), id, &known);
+        }
+        found
+    }
+
+    fn limits(&mut self, at: &Place, text: &str, target: Quantity) -> Option<Limits> {
+        let tolerance = self.tolerance(at, text)?;
+        match tolerance.limits(target) {
+            Ok(limits) => Some(limits),
+            Err(_) => {
+                let found = tolerance.upper.dimension;
+                self.findings.wrong_dimension(at, found, target.dimension);
+                None
+            }
+        }
+    }
+
+    fn tolerance(&mut self, at: &Place, text: &str) -> Option<Tolerance> {
+        match Tolerance::parse(text) {
+            Ok(tolerance) => Some(tolerance),
+            Err(error) => {
+                self.findings.bad_quantity(&at.within(error.range.clone()), &error);
+                None
+            }
+        }
+    }
+
+    /// The target as its instrument shows it, and the decimals to print.
+    fn settle(
+        &mut self,
+        at: &Place,
+        exact: Quantity,
+        limits: &Limits,
+        instrument: Option<&Instrument>,
+        unit: Option<&Unit>,
+    ) -> Option<(Quantity, u32)> {
+        let Some(instrument) = instrument else {
+            let number = exact.in_unit(unit).ok()?;
+            return Some((exact, number.exact_places(PLACES).unwrap_or(PLACES)));
+        };
+        let resolution = &instrument.resolution;
+        let settled = settle(exact, limits, resolution)
+            .and_then(|settled| Ok((settled.value, places_of(resolution, unit)?)));
+        match settled {
+            Ok(settled) => Some(settled),
+            Err(error) => {
+                self.cannot_settle(at, error, Some(instrument));
+                None
+            }
+        }
+    }
+
+    fn cannot_settle(&mut self, at: &Place, error: NotSettled, instrument: Option<&Instrument>) {
+        let name = instrument.map_or("the instrument", |instrument| &instrument.facts.name);
+        let step = instrument.map_or("", |instrument| &instrument.facts.resolution);
+        match error {
+            NotSettled::TooCoarse => {
+                self.findings.instrument_too_coarse(&at.at("instrument"), name, step);
+            }
+            NotSettled::NoStep | NotSettled::Quantity(_) => {
+                let words = format!("{name} ({step}) does not fit: {error}");
+                self.findings.instrument_does_not_fit(&at.at("instrument"), &words);
+            }
+        }
+    }
+
+    fn rail(&mut self, id: &str, entry: &LayoutEntry, solved: &Solved) -> Option<Positions> {
+        let at = self.at.at("layouts").at(id);
+        let Some(rail) = self.machine.rails.get(id) else {
+            if self.machine.file.body.rails.get(id).is_none() {
+                let known: Vec<&str> = self.machine.file.body.rails.names().collect();
+                self.findings.unknown_rail(&at.key(), id, &known);
+            }
+            return None;
+        };
+        let tolerance = self.tolerance(&at.at("tolerance"), &entry.tolerance)?;
+        let Some(half) = tolerance.symmetric().filter(|half| half.dimension == Dimension::LENGTH)
+        else {
+            self.findings.not_symmetric(&at.at("tolerance"));
+            return None;
+        };
+        let instrument = self.instrument(&at, entry.instrument.as_ref());
+        let step = instrument.map(|instrument| instrument.resolution.quantity.amount);
+        let places = match instrument {
+            Some(instrument) => places_of(&instrument.resolution, Some(rail.unit)).ok(),
+            None => Some(PLACES.min(3)),
+        };
+        if step.is_some_and(|step| step > half.amount) {
+            let name = instrument.map_or("", |instrument| &instrument.facts.name);
+            let resolution = instrument.map_or("", |instrument| &instrument.facts.resolution);
+            self.findings.instrument_too_coarse(&at.at("instrument"), name, resolution);
+        }
+        let instrument = instrument.map(|instrument| instrument.facts.id.clone());
+        let mut positions = Positions {
+            kind: RailKind::Guides,
+            stands: Vec::new(),
+            exact: Vec::new(),
+            lanes: Vec::new(),
+            web: None,
+            tolerance: half.amount,
+            places: places?,
+            instrument,
+        };
+        let placed = match (&entry.knives, &entry.guides) {
+            (Some(knives), None) => {
+                self.knives(&at, rail, (id, knives), solved, step, &mut positions)
+            }
+            (None, Some(guides)) => {
+                self.guides(&at, rail, (id, guides), solved, step, &mut positions)
+            }
+            _ => {
+                self.findings.knives_or_guides(&at);
+                None
+            }
+        };
+        placed.map(|()| positions)
+    }
+
+    fn knives(
+        &mut self,
+        at: &Place,
+        rail: &RailFacts,
+        (id, entry): (&str, &KnivesEntry),
+        solved: &Solved,
+        step: Option<Number>,
+        positions: &mut Positions,
+    ) -> Option<()> {
+        let at = at.at("knives");
+        let lanes = self.solved(&at.at("lanes"), solved, &layout_name(id, "lanes"), Dimension::NONE)?;
+        let strip =
+            self.solved(&at.at("strip"), solved, &layout_name(id, "strip"), Dimension::LENGTH)?;
+        let trim = self.solved(&at.at("trim"), solved, &layout_name(id, "trim"), Dimension::LENGTH)?;
+        let Some(lanes) = lanes.to_u32() else {
+            self.findings.not_a_count(&at.at("lanes"));
+            return None;
+        };
+        if let Some(pitch) = rail.lane_pitch.filter(|pitch| *pitch != strip) {
+            let off = outer_offset(lanes, strip, pitch);
+            let show = |length: Number| show_length(length, rail.unit);
+            let off = off.map_or(String::new(), show);
+            self.findings.strip_is_not_pitch(&at.at("strip"), &show(strip), &show(pitch), &off);
+        }
+        let knives = Knives { lanes, strip, trim, edge_cuts: entry.edge_cuts };
+        let layout = layout::place_knives(&knives).and_then(|layout| {
+            let overhang = rail.rail.holder_width.div(Number::TWO)?;
+            let stands = stand(&layout.cuts, &rail.rail, step, overhang)?;
+            Ok((stands, layout.lanes, layout.web))
+        });
+        let ((stands, exact), lanes, web) = self.layout(&at, rail, layout)?;
+        positions.kind = RailKind::Knives;
+        positions.stands = stands;
+        positions.exact = exact;
+        positions.lanes = lanes;
+        positions.web = Some(web);
+        Some(())
+    }
+
+    fn guides(
+        &mut self,
+        at: &Place,
+        rail: &RailFacts,
+        (id, _): (&str, &GuidesEntry),
+        solved: &Solved,
+        step: Option<Number>,
+        positions: &mut Positions,
+    ) -> Option<()> {
+        let at = at.at("guides").at("opening");
+        let opening = self.solved(&at, solved, &layout_name(id, "opening"), Dimension::LENGTH)?;
+        let stands = layout::place_guides(opening)
+            .and_then(|faces| stand(&faces, &rail.rail, step, rail.rail.holder_width));
+        (positions.stands, positions.exact) = self.layout(&at, rail, stands)?;
+        Some(())
+    }
+
+    /// The number of a solved layout formula, in base units.
+    fn solved(
+        &mut self,
+        at: &Place,
+        solved: &Solved,
+        name: &str,
+        wanted: Dimension,
+    ) -> Option<Number> {
+        let evaluated = solved.get(name)?.as_ref().ok()?;
+        let quantity = self.quantity(at, evaluated)?;
+        if quantity.dimension != wanted {
+            self.findings.wrong_dimension(at, quantity.dimension, wanted);
+            return None;
+        }
+        Some(quantity.amount)
+    }
+
+    fn layout<T>(
+        &mut self,
+        at: &Place,
+        rail: &RailFacts,
+        layout: Result<T, NoLayout>,
+    ) -> Option<T> {
+        let show = |length: Number| show_length(length, rail.unit);
+        match layout {
+            Ok(layout) => return Some(layout),
+            Err(NoLayout::NotPositive) => self.findings.nothing_to_lay_out(at),
+            Err(NoLayout::TooMany { most }) => self.findings.too_many_lanes(at, most),
+            Err(NoLayout::PastRailEnd { needed, end }) => {
+                self.findings.past_rail_end(at, &rail.name, &show(needed), &show(end));
+            }
+            Err(NoLayout::TooClose { gap, spacing }) => {
+                self.findings.too_close(at, &rail.name, &show(gap), &show(spacing));
+            }
+            Err(NoLayout::TooFewHolders { needed, fitted }) => {
+                self.findings.too_few_holders(at, &rail.name, needed, fitted);
+            }
+            Err(NoLayout::Number(error)) => {
+                let way_out = "check the inputs of the recipe".to_owned();
+                self.findings.bad_formula(at, &error.to_string(), way_out);
+            }
+        }
+        None
+    }
+
+    fn first_piece(&mut self, body: &RecipeFile, settings: &[Setting]) {
+        for (index, entry) in body.first_piece.iter().enumerate() {
+            let at = self.at.at("first_piece").item(index);
+            match settings.iter().find(|setting| setting.id == entry.of) {
+                Some(setting) if setting.low.is_none() && setting.high.is_none() => {
+                    self.findings.no_limits(&at.at("of"));
+                }
+                Some(_) => {}
+                None if body.settings.get(&entry.of).is_some() => {}
+                None => {
+                    let known: Vec<&str> = body.settings.names().collect();
+                    self.findings.unknown_reading(&at.at("of"), &entry.of, &known);
+                }
+            }
+            self.instrument(&at, entry.instrument.as_ref());
+            let has_lanes = body.layouts.iter().any(|(_, layout)| layout.knives.is_some());
+            if entry.each == Each::Lane && !has_lanes {
+                self.findings.no_lanes(&at.at("each"));
+            }
+        }
+    }
+}
+
+/// The formulas of a layout: kind, key, text.
+fn layout_formulas(entry: &LayoutEntry) -> Vec<(&'static str, &'static str, &str)> {
+    let mut formulas = Vec::new();
+    if let Some(knives) = &entry.knives {
+        formulas.push(("knives", "lanes", knives.lanes.as_str()));
+        formulas.push(("knives", "strip", knives.strip.as_str()));
+        formulas.push(("knives", "trim", knives.trim.as_str()));
+    }
+    if let Some(guides) = &entry.guides {
+        formulas.push(("guides", "opening", guides.opening.as_str()));
+    }
+    formulas
+}
+
+/// The name of a layout's formula among the others; no setting has a dot in its name.
+fn layout_name(rail: &str, key: &str) -> String {
+    format!("layouts.{rail}.{key}")
+}
+
+/// How far the middle of the outermost lane would be off: `(lanes - 1) / 2 * |strip - pitch|`.
+///
+/// Source: common practice, no source.
+fn outer_offset(lanes: u32, strip: Number, pitch: Number) -> Option<Number> {
+    let steps = Number::from(i64::from(lanes)).sub(Number::ONE).ok()?.div(Number::TWO).ok()?;
+    strip.sub(pitch).ok()?.mul(steps).ok().map(Number::abs)
+}
+
+fn show_length(length: Number, unit: &'static Unit) -> String {
+    short(Quantity { amount: length, dimension: Dimension::LENGTH }, Some(unit))
+}
+
+/// A quantity with as few decimals as show it, six at most.
+fn short(quantity: Quantity, unit: Option<&'static Unit>) -> String {
+    Measure { quantity, unit }.shortest(6)
+}
+
+/// Holders as the instrument shows them, and their exact positions; spares parked, room asked for.
+///
+/// Each position is rounded by itself, from the datum, so errors do not add up. A parked spare is
+/// rounded away from the rail's end.
+fn stand(
+    used: &[Number],
+    rail: &layout::Rail,
+    step: Option<Number>,
+    overhang: Number,
+) -> Result<(Vec<Stand>, Vec<Number>), NoLayout> {
+    let exact = layout::park_spares(used, rail)?;
+    let mut stands = exact.clone();
+    if let Some(step) = step {
+        for stand in &mut stands {
+            let rounding = match (stand.parked, stand.position.is_negative()) {
+                (false, _) => Rounding::HalfEven,
+                (true, true) => Rounding::Up,
+                (true, false) => Rounding::Down,
+            };
+            stand.position = stand.position.round_to_step(step, rounding)?;
+        }
+    }
+    layout::fits(&stands, rail, overhang)?;
+    let used = |(stand, exact): (&Stand, &Stand)| {
+        if stand.parked { stand.position } else { exact.position }
+    };
+    let positions = stands.iter().zip(&exact).map(used).collect();
+    Ok((stands, positions))
+}

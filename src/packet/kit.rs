@@ -1,0 +1,55 @@
+//! What to fetch before the stop, gathered from the steps that are done.
+
+use std::collections::BTreeMap;
+
+use super::model::{EnergySource, Hazard, KitItem, Step};
+use crate::plant::load::Loaded;
+use crate::plant::shape::{HazardEntry, PartEntry, RecipeFile};
+
+/// Everything to fetch, by group, each thing once.
+pub(super) fn kit(
+    steps: &[Step],
+    hazards: &[Hazard],
+    catalogue: &BTreeMap<String, Loaded<HazardEntry>>,
+    recipe: &RecipeFile,
+    energy: &[EnergySource],
+) -> Vec<KitItem> {
+    let mut kit = Vec::new();
+    let mut put = |group: &str, item: &str, detail: &str| {
+        let entry = KitItem {
+            group: group.to_owned(),
+            item: item.to_owned(),
+            detail: detail.to_owned(),
+        };
+        if !kit.contains(&entry) {
+            kit.push(entry);
+        }
+    };
+    for PartEntry { item, place } in &recipe.parts {
+        put("Change parts", item, place);
+    }
+    for PartEntry { item, place } in &recipe.material {
+        put("Material", item, place);
+    }
+    let done = || steps.iter().filter(|step| step.stays.is_none());
+    for tool in done().flat_map(|step| &step.tools) {
+        put("Tools", tool, "");
+    }
+    let readings = done().flat_map(|step| &step.readings);
+    for instrument in readings.filter_map(|reading| reading.instrument.as_ref()) {
+        let due = match instrument.calibration_due.as_str() {
+            "" => String::new(),
+            due => format!("calibrated until {due}"),
+        };
+        put("Instruments", &instrument.name, &due);
+    }
+    let gear = hazards.iter().filter_map(|hazard| catalogue.get(&hazard.id));
+    for gear in gear.flat_map(|hazard| &hazard.body.gear) {
+        put("Protective equipment", gear, "");
+    }
+    if !energy.is_empty() {
+        let count = format!("{} of each, for each person who locks", energy.len());
+        put("Locks and tags", "Personal padlock and tag", &count);
+    }
+    kit
+}

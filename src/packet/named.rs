@@ -1,0 +1,66 @@
+//! What text may name between double braces: every value of a packet, by the writer's name for it.
+
+use std::collections::BTreeMap;
+
+use super::model::{JobFacts, MachineFacts, RailLayout, RecipeFacts, Setting};
+use super::rows::limits_of;
+
+/// Everything that has a name.
+pub(super) struct Sources<'a> {
+    /// The job.
+    pub job: &'a JobFacts,
+    /// The machine.
+    pub machine: &'a MachineFacts,
+    /// Recipe on the machine now.
+    pub from: &'a RecipeFacts,
+    /// Recipe wanted.
+    pub to: &'a RecipeFacts,
+    /// Computed settings.
+    pub settings: &'a [Setting],
+    /// Computed rails.
+    pub rails: &'a [RailLayout],
+    /// Inputs, `machine.<fact>` and `<rail>.<fact>`, as people write them.
+    pub written: &'a BTreeMap<String, String>,
+}
+
+/// Values by name: `strip`, `strip.limits`, `strip.was`, `machine.name`, `knife_rail.moves` ...
+pub(super) fn values(sources: &Sources) -> BTreeMap<String, String> {
+    let mut values = sources.written.clone();
+    let mut put = |name: String, value: String| {
+        values.insert(name, value);
+    };
+    let fixed = [
+        ("job.id", &sources.job.id),
+        ("job.order", &sources.job.order),
+        ("job.date", &sources.job.date),
+        ("machine.id", &sources.machine.id),
+        ("machine.name", &sources.machine.name),
+        ("machine.kind", &sources.machine.kind),
+        ("machine.location", &sources.machine.location),
+        ("machine.datum", &sources.machine.datum),
+        ("from.name", &sources.from.name),
+        ("from.revision", &sources.from.revision),
+        ("to.name", &sources.to.name),
+        ("to.revision", &sources.to.revision),
+    ];
+    for (name, value) in fixed {
+        put(name.to_owned(), value.clone());
+    }
+    for setting in sources.settings {
+        let with_unit = |value: &str| match setting.unit.as_str() {
+            "" => value.to_owned(),
+            unit => format!("{value} {unit}"),
+        };
+        put(setting.id.clone(), with_unit(&setting.target));
+        put(format!("{}.limits", setting.id), limits_of(setting));
+        let was = setting.was.as_deref().map_or("not set before".to_owned(), with_unit);
+        put(format!("{}.was", setting.id), was);
+    }
+    for rail in sources.rails {
+        put(format!("{}.name", rail.id), rail.name.clone());
+        put(format!("{}.lanes", rail.id), rail.lanes.len().to_string());
+        put(format!("{}.moves", rail.id), rail.moves.len().to_string());
+        put(format!("{}.tolerance", rail.id), format!("±{} {}", rail.tolerance, rail.unit));
+    }
+    values
+}

@@ -1,0 +1,138 @@
+//! What all jobs of a plant share: people, hazards, machines and recipes understood, once.
+
+use std::collections::{BTreeMap, BTreeSet};
+
+use super::compute::{Computed, compute};
+use super::model::Hazard;
+use crate::finding::{Findings, Place};
+use crate::plant::load::{Loaded, Plant};
+use crate::plant::machine::{Machine, day, machine};
+use crate::plant::shape::{HazardEntry, RecipeFile};
+use crate::record::people::{People, Person, Term};
+
+/// A plant understood.
+#[derive(Debug)]
+pub struct Prepared<'a> {
+    /// The files.
+    pub plant: &'a Plant,
+    /// People and their roles.
+    pub people: People,
+    /// Roles of the plant.
+    pub roles: Vec<String>,
+    /// Hazard messages.
+    pub hazards: BTreeMap<String, Hazard>,
+    /// Machines.
+    pub machines: BTreeMap<String, Machine<'a>>,
+    /// Recipes, by machine and recipe.
+    pub computed: BTreeMap<(String, String), Computed>,
+}
+
+/// Understands everything that does not depend on a job.
+pub fn prepare<'a>(findings: &mut Findings, plant: &'a Plant) -> Prepared<'a> {
+    let roles: Vec<String> = plant.facts.body.roles.names().map(str::to_owned).collect();
+    plant_facts(findings, plant, &roles);
+    let people = people(findings, plant, &roles);
+    let hazards: BTreeMap<_, _> = plant
+        .hazards
+        .iter()
+        .map(|(id, loaded)| (id.clone(), hazard(findings, id, loaded)))
+        .collect();
+    let machines: BTreeMap<_, _> = plant
+        .machines
+        .iter()
+        .map(|(id, file)| (id.clone(), machine(findings, file, &hazards)))
+        .collect();
+    let mut computed = BTreeMap::new();
+    for (id, recipe) in &plant.recipes {
+        recipe_facts(findings, plant, recipe);
+        for machine in recipe.body.machines.iter().filter_map(|name| machines.get(name)) {
+            let key = (machine.file.body.id.clone(), id.clone());
+            computed.insert(key, compute(findings, machine, recipe));
+        }
+    }
+    Prepared { plant, people, roles, hazards, machines, computed }
+}
+
+fn plant_facts(findings: &mut Findings, plant: &Plant, roles: &[String]) {
+    let facts = &plant.facts;
+    if !roles.contains(&facts.body.accepts_deviation) {
+        let at = facts.place.at("accepts_deviation");
+        findings.unknown_role(&at, &facts.body.accepts_deviation, roles);
+    }
+    let domain = &facts.body.domain;
+    let plain = |c: char| c.is_ascii_lowercase() || c.is_ascii_digit() || c == '-' || c == '.';
+    let labels = domain.split('.').all(|label| !label.is_empty());
+    if !labels || !domain.contains('.') || domain.len() > 200 || !domain.chars().all(plain) {
+        findings.bad_domain(&facts.place.at("domain"), domain);
+    }
+}
+
+fn people(findings: &mut Findings, plant: &Plant, roles: &[String]) -> People {
+    let at = plant.people.place.at("people");
+    let mut seen = BTreeSet::new();
+    let mut list = Vec::new();
+    for (index, entry) in plant.people.body.people.iter().enumerate() {
+        let at = at.item(index);
+        if !is_principal(&entry.id) {
+            findings.bad_person(&at.at("id"), &entry.id);
+        }
+        if !seen.insert(entry.id.as_str()) {
+            findings.person_twice(&at.at("id"), &entry.id);
+        }
+        let mut terms = Vec::new();
+        for (index, term) in entry.roles.iter().enumerate() {
+            let at = at.at("roles").item(index);
+            if !roles.contains(&term.role) {
+                findings.unknown_role(&at.at("role"), &term.role, roles);
+            }
+            let from = day(findings, &at.at("from"), &term.from);
+            let until =
+                term.until.as_ref().map(|until| day(findings, &at.at("until"), until));
+            if let Some(from) = from {
+                terms.push(Term { role: term.role.clone(), from, until: until.flatten() });
+            }
+        }
+        list.push(Person { id: entry.id.clone(), name: entry.name.clone(), roles: terms });
+    }
+    list.into_iter().collect()
+}
+
+/// An identifier that can stand in an allowed-signers file: no blanks, commas, wildcards.
+fn is_principal(text: &str) -> bool {
+    let plain = |c: char| c.is_ascii_alphanumeric() || "._@+-".contains(c);
+    !text.is_empty() && text.len() <= 200 && text.chars().all(plain)
+}
+
+fn hazard(findings: &mut Findings, id: &str, loaded: &Loaded<HazardEntry>) -> Hazard {
+    let HazardEntry { signal, hazard, consequence, avoid, .. } = &loaded.body;
+    for (key, text) in [("hazard", hazard), ("consequence", consequence), ("avoid", avoid)] {
+        if text.trim().is_empty() {
+            findings.hazard_part_missing(&loaded.place.at(key), id, key);
+        }
+    }
+    Hazard {
+        id: id.to_owned(),
+        signal: *signal,
+        hazard: hazard.clone(),
+        consequence: consequence.clone(),
+        avoid: avoid.clone(),
+    }
+}
+
+fn recipe_facts(findings: &mut Findings, plant: &Plant, recipe: &Loaded<RecipeFile>) {
+    day(findings, &recipe.place.at("date"), &recipe.body.date);
+    for (index, id) in recipe.body.machines.iter().enumerate() {
+        let at = recipe.place.at("machines").item(index);
+        known_machine(findings, plant, &at, id);
+    }
+}
+
+/// Reports a machine nobody knows; true when it is known.
+pub(super) fn known_machine(findings: &mut Findings, plant: &Plant, at: &Place, id: &str) -> bool {
+    let known = plant.machines.contains_key(id);
+    if !known && !plant.broken.contains(&format!("machines/{id}")) {
+        let machines: Vec<&String> = plant.machines.keys().collect();
+        findings.unknown_machine(at, id, &machines);
+    }
+    known
+}

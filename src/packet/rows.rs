@@ -1,0 +1,372 @@
+//! The rows and blanks of a step: one row for each source, move, lane, setting or first piece.
+
+use super::model::{EnergySource, Holder, RailLayout, Reading, Row, Setting, Stage, Table};
+use super::steps::Facts;
+use crate::finding::{Findings, Place};
+use crate::plant::shape::{Each, ReadingEntry, StepEntry};
+use crate::quantity::{Number, Unit};
+
+/// What a step repeats over.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub(super) enum Repeat {
+    /// The machine's energy sources.
+    Energy,
+    /// The settings somebody sets by hand.
+    Settings,
+    /// What is measured on the first pieces.
+    FirstPiece,
+    /// The lanes; the line as a whole when it has none.
+    Lanes,
+    /// The moves on a rail.
+    Moves(String),
+    /// The holders of a rail.
+    Holders(String),
+}
+
+impl Repeat {
+    /// Reads `energy`, `settings`, `first-piece`, `lanes`, `<rail>.moves` or `<rail>.holders`.
+    pub(super) fn parse(word: &str, rails: &[&str]) -> Option<Repeat> {
+        match word {
+            "energy" => Some(Repeat::Energy),
+            "settings" => Some(Repeat::Settings),
+            "first-piece" => Some(Repeat::FirstPiece),
+            "lanes" => Some(Repeat::Lanes),
+            _ => {
+                let (rail, what) = word.split_once('.')?;
+                let rail = rails.contains(&rail).then(|| rail.to_owned())?;
+                match what {
+                    "moves" => Some(Repeat::Moves(rail)),
+                    "holders" => Some(Repeat::Holders(rail)),
+                    _ => None,
+                }
+            }
+        }
+    }
+}
+
+/// What the blanks of one step have in common.
+pub(super) struct Blanks<'a> {
+    /// Identifier of the step.
+    pub step: &'a str,
+    /// What to do when a reading is outside.
+    pub outside: &'a str,
+    /// The step's facts.
+    pub entry: &'a StepEntry,
+    /// Where they were written.
+    pub at: &'a Place,
+}
+
+/// The rows and the blanks of a step.
+pub(super) fn of_step(
+    findings: &mut Findings,
+    facts: &Facts,
+    blanks: &Blanks,
+    repeat: Option<Repeat>,
+) -> (Option<Table>, Vec<Reading>) {
+    let mut maker = Maker { findings, facts, blanks };
+    match repeat {
+        None => (None, maker.single().into_iter().collect()),
+        Some(repeat) => {
+            let (columns, rows) = maker.rows(&repeat);
+            let columns = columns.iter().map(|head| (*head).to_owned()).collect();
+            let mut readings = Vec::new();
+            let rows = rows
+                .into_iter()
+                .map(|(cells, reading)| {
+                    let ids = reading.iter().map(|reading| reading.id.clone()).collect();
+                    readings.extend(reading);
+                    Row { cells, readings: ids }
+                })
+                .collect();
+            (Some(Table { columns, rows }), readings)
+        }
+    }
+}
+
+type Rows = Vec<(Vec<String>, Option<Reading>)>;
+
+struct Maker<'a, 'f> {
+    findings: &'a mut Findings,
+    facts: &'a Facts<'f>,
+    blanks: &'a Blanks<'a>,
+}
+
+impl<'f> Maker<'_, 'f> {
+    fn rows(&mut self, repeat: &Repeat) -> (&'static [&'static str], Rows) {
+        match repeat {
+            Repeat::Energy => self.energy(),
+            Repeat::Settings => self.settings(),
+            Repeat::FirstPiece => self.first_piece(),
+            Repeat::Lanes => self.lanes(),
+            Repeat::Moves(rail) => self.moves(rail),
+            Repeat::Holders(rail) => self.holders(rail),
+        }
+    }
+
+    fn wants_blank(&self) -> bool {
+        self.blanks.entry.reading.is_some()
+    }
+
+    fn energy(&mut self) -> (&'static [&'static str], Rows) {
+        let columns: &[&str] = match self.blanks.entry.stage {
+            Stage::Isolate => &["Source", "Magnitude", "Isolating device", "Where", "Safe position"],
+            Stage::Lock | Stage::Unlock => &["Source", "Isolating device", "Where", "Lock"],
+            Stage::Relieve => &["Source", "Stored", "How it is relieved"],
+            Stage::Verify => &["Source", "How zero is proved"],
+            _ => &["Source", "Kind", "Magnitude", "Isolating device", "Where"],
+        };
+        let energy = self.facts.energy;
+        let rows = energy.iter().map(|source| (self.energy_cells(source), self.zero(source)));
+        (columns, rows.collect())
+    }
+
+    fn energy_cells(&self, source: &EnergySource) -> Vec<String> {
+        let EnergySource { name, kind, magnitude, device, place, safe, lock, .. } = source;
+        let cells: Vec<&String> = match self.blanks.entry.stage {
+            Stage::Isolate => vec![name, magnitude, device, place, safe],
+            Stage::Lock | Stage::Unlock => vec![name, device, place, lock],
+            Stage::Relieve => vec![name, &source.stored, &source.relieve],
+            Stage::Verify => vec![name, &source.prove],
+            _ => vec![name, kind, magnitude, device, place],
+        };
+        cells.into_iter().cloned().collect()
+    }
+
+    /// The blank for a measured zero, where the machine's file asks for one.
+    fn zero(&mut self, source: &EnergySource) -> Option<Reading> {
+        if !self.wants_blank() {
+            return None;
+        }
+        let zero = self.facts.zeros.get(&source.id)?;
+        let instrument = zero.instrument.as_ref().and_then(|id| self.facts.instruments.get(id));
+        Some(Reading {
+            id: self.id(&source.id),
+            label: format!("Zero of {}", source.name),
+            unit: zero.unit.clone(),
+            target: None,
+            low: zero.low.clone(),
+            high: zero.high.clone(),
+            instrument: instrument.cloned(),
+            outside: self.blanks.outside.to_owned(),
+        })
+    }
+
+    fn settings(&mut self) -> (&'static [&'static str], Rows) {
+        let columns = &["What", "Where", "Was", "Set to", "Limits"];
+        let mut rows = Rows::new();
+        for setting in self.facts.settings.iter().filter(|setting| !setting.place.is_empty()) {
+            let was = setting.was.as_ref().map_or("–".to_owned(), |was| with_unit(was, setting));
+            let target = with_unit(&setting.target, setting);
+            let cells =
+                vec![setting.name.clone(), setting.place.clone(), was, target, limits_of(setting)];
+            let blank = self.wants_blank().then(|| self.of_setting(setting, None, &setting.id));
+            rows.push((cells, blank));
+        }
+        (columns, rows)
+    }
+
+    fn first_piece(&mut self) -> (&'static [&'static str], Rows) {
+        let lanes = self.lane_count();
+        let mut rows = Rows::new();
+        for entry in self.facts.first_piece {
+            let Some(setting) = self.facts.settings.iter().find(|s| s.id == entry.of) else {
+                continue;
+            };
+            let count = if entry.each == Each::Lane { lanes } else { None };
+            for lane in lane_numbers(count) {
+                let name = lane.map_or("–".to_owned(), |lane| lane.to_string());
+                let id = match lane {
+                    Some(lane) => format!("{}-lane-{lane}", setting.id),
+                    None => setting.id.clone(),
+                };
+                let mut reading = self.of_setting(setting, lane, &id);
+                if let Some(instrument) = &entry.instrument {
+                    reading.instrument = self.facts.instruments.get(instrument).cloned();
+                }
+                let cells = vec![setting.name.clone(), name, limits_of(setting)];
+                rows.push((cells, Some(reading)));
+            }
+        }
+        (&["What", "Lane", "Limits"], rows)
+    }
+
+    fn lanes(&mut self) -> (&'static [&'static str], Rows) {
+        let rail = self.facts.rails.iter().find(|rail| !rail.lanes.is_empty());
+        let Some(rail) = rail else {
+            let blank = self.of_named_setting(None);
+            return (&["Lane"], vec![(vec!["The line as a whole".to_owned()], blank)]);
+        };
+        let mut rows = Rows::new();
+        for lane in &rail.lanes {
+            let edge = |at: &String| format!("{at} {}", rail.unit);
+            let cells =
+                vec![lane.number.to_string(), edge(&lane.edges.left), edge(&lane.edges.right)];
+            rows.push((cells, self.of_named_setting(Some(lane.number))));
+        }
+        (&["Lane", "From", "To"], rows)
+    }
+
+    fn moves(&mut self, id: &str) -> (&'static [&'static str], Rows) {
+        let Some(rail) = self.rail(id) else { return (&[], Rows::new()) };
+        let mut rows = Rows::new();
+        for step in &rail.moves {
+            let unit = &rail.unit;
+            let from = step.from.as_ref().map_or("–".to_owned(), |from| format!("{from} {unit}"));
+            let way = match step.direction.as_str() {
+                "set" => "set from the datum".to_owned(),
+                way => format!("{} {unit} to the {way}", step.distance),
+            };
+            let cells = vec![step.holder.to_string(), from, format!("{} {unit}", step.to), way];
+            let holder = rail.holders.iter().find(|holder| holder.number == step.holder);
+            rows.push((cells, holder.and_then(|holder| self.position(rail, holder))));
+        }
+        (&["Holder", "From", "To", "Move"], rows)
+    }
+
+    fn holders(&mut self, id: &str) -> (&'static [&'static str], Rows) {
+        let Some(rail) = self.rail(id) else { return (&[], Rows::new()) };
+        let mut rows = Rows::new();
+        for holder in &rail.holders {
+            let parked = if holder.parked { ", parked" } else { "" };
+            let cells =
+                vec![holder.number.to_string(), format!("{} {}{parked}", holder.new, rail.unit)];
+            rows.push((cells, self.position(rail, holder)));
+        }
+        (&["Holder", "Position"], rows)
+    }
+
+    /// The blank for a holder's position.
+    fn position(&self, rail: &RailLayout, holder: &Holder) -> Option<Reading> {
+        if !self.wants_blank() || holder.parked {
+            return None;
+        }
+        let instrument = rail.instrument.as_ref().and_then(|id| self.facts.instruments.get(id));
+        Some(Reading {
+            id: self.id(&format!("holder-{}", holder.number)),
+            label: format!("{}, position of holder {}", rail.name, holder.number),
+            unit: rail.unit.clone(),
+            target: Some(holder.new.clone()),
+            low: Some(holder.low.clone()),
+            high: Some(holder.high.clone()),
+            instrument: instrument.cloned(),
+            outside: self.blanks.outside.to_owned(),
+        })
+    }
+
+    /// The blank of a step that does not repeat.
+    fn single(&mut self) -> Option<Reading> {
+        let entry = self.blanks.entry.reading.as_ref()?;
+        match &entry.of {
+            Some(_) => self.of_named_setting(None),
+            None => self.free(entry),
+        }
+    }
+
+    /// The blank for the setting that the writer named.
+    fn of_named_setting(&mut self, lane: Option<u32>) -> Option<Reading> {
+        let entry = self.blanks.entry.reading.as_ref()?;
+        let name = entry.of.as_deref().unwrap_or_default();
+        let at = self.blanks.at.at("reading");
+        let facts = self.facts;
+        let Some(setting) = facts.settings.iter().find(|setting| setting.id == name) else {
+            let known: Vec<&str> = facts.settings.iter().map(|s| s.id.as_str()).collect();
+            self.findings.unknown_reading(&at.at("of"), name, &known);
+            return None;
+        };
+        let id = match lane {
+            Some(lane) => format!("{name}-lane-{lane}"),
+            None => name.to_owned(),
+        };
+        Some(self.of_setting(setting, lane, &id))
+    }
+
+    fn of_setting(&self, setting: &Setting, lane: Option<u32>, id: &str) -> Reading {
+        let lane = lane.map_or(String::new(), |lane| format!(", lane {lane}"));
+        let instrument = setting.instrument.as_ref().and_then(|id| self.facts.instruments.get(id));
+        Reading {
+            id: self.id(id),
+            label: format!("{}{lane}", setting.name),
+            unit: setting.unit.clone(),
+            target: Some(setting.target.clone()),
+            low: setting.low.clone(),
+            high: setting.high.clone(),
+            instrument: instrument.cloned(),
+            outside: self.blanks.outside.to_owned(),
+        }
+    }
+
+    /// A blank with a name, unit and limits of its own.
+    fn free(&mut self, entry: &ReadingEntry) -> Option<Reading> {
+        let at = self.blanks.at.at("reading");
+        let Some(name) = &entry.name else {
+            self.findings.missing_key(&at, "name");
+            return None;
+        };
+        let unit = entry.unit.clone().unwrap_or_default();
+        if !unit.is_empty() && Unit::find(&unit).is_none() {
+            self.findings.unknown_unit(&at.at("unit"), &unit);
+        }
+        let mut limit = |key: &str, text: &Option<String>| {
+            if let Some(Err(error)) = text.as_ref().map(|text| Number::parse(text)) {
+                self.findings.bad_quantity(&at.at(key).within(error.range.clone()), &error);
+            }
+        };
+        limit("low", &entry.low);
+        limit("high", &entry.high);
+        let instrument = entry.instrument.as_ref().and_then(|id| {
+            let found = self.facts.instruments.get(id);
+            if found.is_none() {
+                let known: Vec<&String> = self.facts.instruments.keys().collect();
+                self.findings.unknown_instrument(&at.at("instrument"), id, &known);
+            }
+            found.cloned()
+        });
+        let slug: String =
+            name.to_lowercase().chars().map(|c| if c.is_ascii_alphanumeric() { c } else { '-' }).collect();
+        Some(Reading {
+            id: self.id(slug.trim_matches('-')),
+            label: name.clone(),
+            unit,
+            target: None,
+            low: entry.low.clone(),
+            high: entry.high.clone(),
+            instrument,
+            outside: self.blanks.outside.to_owned(),
+        })
+    }
+
+    fn id(&self, what: &str) -> String {
+        format!("{}/{what}", self.blanks.step)
+    }
+
+    fn rail(&self, id: &str) -> Option<&'f RailLayout> {
+        self.facts.rails.iter().find(|rail| rail.id == id)
+    }
+
+    fn lane_count(&self) -> Option<u32> {
+        let rail = self.facts.rails.iter().find(|rail| !rail.lanes.is_empty())?;
+        rail.lanes.last().map(|lane| lane.number)
+    }
+}
+
+/// `1..=n`, or one nothing when there are no lanes.
+fn lane_numbers(lanes: Option<u32>) -> Vec<Option<u32>> {
+    match lanes {
+        Some(lanes) => (1..=lanes).map(Some).collect(),
+        None => vec![None],
+    }
+}
+
+fn with_unit(value: &str, setting: &Setting) -> String {
+    if setting.unit.is_empty() { value.to_owned() } else { format!("{value} {}", setting.unit) }
+}
+
+/// `55.5 to 56.5 mm`, `at least 3 N`, or a dash.
+pub(super) fn limits_of(setting: &Setting) -> String {
+    match (&setting.low, &setting.high) {
+        (Some(low), Some(high)) => with_unit(&format!("{low} to {high}"), setting),
+        (Some(low), None) => with_unit(&format!("at least {low}"), setting),
+        (None, Some(high)) => with_unit(&format!("at most {high}"), setting),
+        (None, None) => "–".to_owned(),
+    }
+}

@@ -1,0 +1,236 @@
+//! From procedures to the steps of one packet: which steps, their rows, blanks, values and signatures.
+//!
+//! Everything computed is at hand already; this module only chooses and words. A fault of a procedure
+//! is found where the writer wrote it.
+
+use std::collections::BTreeMap;
+
+use super::model::{
+    Change, EnergySource, Hazard, Instrument, Meaning, RailLayout, Setting, Sign, Step, Zone,
+};
+use super::rows::{self, Repeat};
+use crate::finding::{Findings, Place};
+use crate::plant::shape::{FirstPieceEntry, StepEntry, ZeroEntry};
+use crate::procedure::values::{Braces, braces, fill};
+use crate::procedure::{Procedure, StepText};
+
+/// What a blank says when the writer gave no other words.
+const OUTSIDE: &str =
+    "Stop. Keep the reading as it is and tell the lead. Go on when it is mended or accepted.";
+
+/// Everything the steps of one packet may refer to.
+pub(super) struct Facts<'a> {
+    /// Values that text may name.
+    pub values: &'a BTreeMap<String, String>,
+    /// Computed settings.
+    pub settings: &'a [Setting],
+    /// Computed rails.
+    pub rails: &'a [RailLayout],
+    /// Zone of each rail of the machine, used in this changeover or not.
+    pub rail_zones: &'a BTreeMap<String, String>,
+    /// Energy sources.
+    pub energy: &'a [EnergySource],
+    /// Measured zeros, by energy source.
+    pub zeros: &'a BTreeMap<String, ZeroEntry>,
+    /// Zones.
+    pub zones: &'a [Zone],
+    /// Instruments by identifier.
+    pub instruments: &'a BTreeMap<String, Instrument>,
+    /// What is measured on the first pieces.
+    pub first_piece: &'a [FirstPieceEntry],
+    /// Hazard messages by identifier.
+    pub hazards: &'a BTreeMap<String, Hazard>,
+    /// Roles of the plant.
+    pub roles: &'a [String],
+}
+
+/// A step and where its facts and its heading were written.
+pub(super) struct Placed {
+    /// The step.
+    pub step: Step,
+    /// The heading in the procedure.
+    pub heading: Place,
+}
+
+/// The steps of one procedure; `number` is the number of the first one.
+pub(super) fn of_procedure(
+    findings: &mut Findings,
+    facts: &Facts,
+    procedure: &Procedure,
+    number: u32,
+) -> Vec<Placed> {
+    let mut placed = Vec::new();
+    for (number, text) in (number..).zip(&procedure.steps) {
+        let at = Place::block(&procedure.file, text.block.clone());
+        let heading = Place::bytes(&procedure.file, text.heading.clone());
+        let mut writer = Writer { findings, facts, at: &at, entry: &text.facts };
+        let step = writer.step(procedure, text, number);
+        placed.push(Placed { step, heading });
+    }
+    placed
+}
+
+struct Writer<'a, 'f> {
+    findings: &'a mut Findings,
+    facts: &'a Facts<'f>,
+    /// The block of facts.
+    at: &'a Place,
+    entry: &'a StepEntry,
+}
+
+impl Writer<'_, '_> {
+    fn step(&mut self, procedure: &Procedure, text: &StepText, number: u32) -> Step {
+        let id = format!("{}.{}", procedure.front.id, text.slug);
+        let stays = self.stays();
+        let repeat = self.repeat();
+        let sources = match repeat {
+            Some(Repeat::Energy) => self.facts.energy.iter().map(|s| s.id.clone()).collect(),
+            _ => Vec::new(),
+        };
+        let outside = self.entry.outside.as_deref().unwrap_or(OUTSIDE);
+        let blanks = rows::Blanks { step: &id, outside, entry: self.entry, at: self.at };
+        let (table, readings) = rows::of_step(self.findings, self.facts, &blanks, repeat);
+        Step {
+            number,
+            procedure: procedure.front.id.clone(),
+            title: text.title.clone(),
+            stage: self.entry.stage,
+            needs: self.entry.needs,
+            zone: self.zone(),
+            sources,
+            hazards: self.hazards(),
+            tools: self.filled("tools", &self.entry.tools),
+            minutes: self.entry.minutes,
+            values: self.values(procedure, text),
+            text: text.text.clone(),
+            checks: self.filled("checks", &self.entry.checks),
+            signs: self.signs(),
+            stays,
+            table,
+            readings,
+            id,
+        }
+    }
+
+    /// Why the step is not needed: nothing of what it is there for changes.
+    fn stays(&mut self) -> Option<String> {
+        let names = &self.entry.when.changes;
+        let mut words = Vec::new();
+        for (index, name) in names.iter().enumerate() {
+            let setting = self.facts.settings.iter().find(|setting| setting.id == *name);
+            let rail = self.facts.rails.iter().find(|rail| rail.id == *name);
+            match (setting, rail) {
+                (Some(setting), _) if setting.change != Change::Keep => return None,
+                (Some(setting), _) => words.push(kept(setting)),
+                (None, Some(rail)) if !rail.moves.is_empty() => return None,
+                (None, Some(rail)) => words.push(format!("{}: no holder moves", rail.name)),
+                (None, None) => {
+                    let known: Vec<&str> = self
+                        .facts
+                        .settings
+                        .iter()
+                        .map(|setting| setting.id.as_str())
+                        .chain(self.facts.rails.iter().map(|rail| rail.id.as_str()))
+                        .collect();
+                    let at = self.at.at("when").at("changes").item(index);
+                    self.findings.unknown_change(&at, name, &known);
+                    return None;
+                }
+            }
+        }
+        (!words.is_empty()).then(|| words.join("; "))
+    }
+
+    fn repeat(&mut self) -> Option<Repeat> {
+        let word = self.entry.repeat.as_deref()?;
+        let rails: Vec<&str> = self.facts.rails.iter().map(|rail| rail.id.as_str()).collect();
+        let repeat = Repeat::parse(word, &rails);
+        if repeat.is_none() {
+            self.findings.unknown_repeat(&self.at.at("repeat"), word, &rails);
+        }
+        repeat
+    }
+
+    fn zone(&mut self) -> Option<String> {
+        let name = self.entry.zone.as_ref()?;
+        if let Some(zone) = self.facts.rail_zones.get(name) {
+            return Some(zone.clone());
+        }
+        if !self.facts.zones.iter().any(|zone| zone.id == *name) {
+            let zones = self.facts.zones.iter().map(|zone| zone.id.as_str());
+            let known: Vec<&str> =
+                zones.chain(self.facts.rail_zones.keys().map(String::as_str)).collect();
+            self.findings.unknown_zone(&self.at.at("zone"), name, &known);
+        }
+        Some(name.clone())
+    }
+
+    fn hazards(&mut self) -> Vec<String> {
+        for (index, id) in self.entry.hazards.iter().enumerate() {
+            if !self.facts.hazards.contains_key(id) {
+                let known: Vec<&String> = self.facts.hazards.keys().collect();
+                let at = self.at.at("hazards").item(index);
+                self.findings.unknown_hazard(&at, id, &known);
+            }
+        }
+        self.entry.hazards.clone()
+    }
+
+    /// A list of texts with their values put in.
+    fn filled(&mut self, key: &str, texts: &[String]) -> Vec<String> {
+        for (index, text) in texts.iter().enumerate() {
+            for brace in braces(text) {
+                let at = self.at.at(key).item(index);
+                match brace {
+                    Braces::Bad { range, why } => self.findings.bad_braces(&at.within(range), why),
+                    Braces::Name { name, range } => self.known(&at.within(range), &name),
+                }
+            }
+        }
+        texts.iter().map(|text| fill(text, self.facts.values)).collect()
+    }
+
+    fn values(&mut self, procedure: &Procedure, text: &StepText) -> BTreeMap<String, String> {
+        let mut values = BTreeMap::new();
+        for (name, range) in &text.names {
+            self.known(&Place::bytes(&procedure.file, range.clone()), name);
+            if let Some(value) = self.facts.values.get(name) {
+                values.insert(name.clone(), value.clone());
+            }
+        }
+        values
+    }
+
+    fn known(&mut self, at: &Place, name: &str) {
+        if !self.facts.values.contains_key(name) {
+            let known: Vec<&String> = self.facts.values.keys().collect();
+            self.findings.unknown_value(at, name, &known);
+        }
+    }
+
+    fn signs(&mut self) -> Vec<Sign> {
+        let sign = &self.entry.sign;
+        let asked = [
+            (Meaning::Performed, "performed", &sign.performed),
+            (Meaning::Verified, "verified", &sign.verified),
+            (Meaning::Released, "released", &sign.released),
+        ];
+        let mut signs = Vec::new();
+        for (meaning, key, role) in asked {
+            let Some(role) = role else { continue };
+            if !self.facts.roles.contains(role) {
+                self.findings.unknown_role(&self.at.at("sign").at(key), role, self.facts.roles);
+            }
+            signs.push(Sign { meaning, role: role.clone() });
+        }
+        if signs.is_empty() {
+            self.findings.unsigned_step(self.at);
+        }
+        signs
+    }
+}
+
+fn kept(setting: &Setting) -> String {
+    let unit = if setting.unit.is_empty() { String::new() } else { format!(" {}", setting.unit) };
+    format!("{}: {}{unit}", setting.name, setting.target)
+}

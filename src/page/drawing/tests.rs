@@ -1,0 +1,150 @@
+use super::svg;
+use crate::packet::model::{Edges, Holder, Lane, RailKind, RailLayout};
+use crate::page::sample;
+
+/// Knives at equal distances, without old places.
+fn comb(knives: u32, pitch: i32, holder_width: &str) -> RailLayout {
+    let first = -(i32::try_from(knives).unwrap() - 1) * pitch / 2;
+    let place = |index: u32| (first + i32::try_from(index).unwrap() * pitch).to_string();
+    RailLayout {
+        left_end: "-300".into(),
+        right_end: "300".into(),
+        holder_width: holder_width.into(),
+        lanes: (1..knives)
+            .map(|number| Lane {
+                number,
+                edges: Edges { left: place(number - 1), right: place(number) },
+            })
+            .collect(),
+        web: Some(Edges { left: place(0), right: place(knives - 1) }),
+        holders: (0..knives)
+            .map(|index| Holder {
+                number: index + 1,
+                old: None,
+                new: place(index),
+                low: place(index),
+                high: place(index),
+                parked: false,
+            })
+            .collect(),
+        moves: vec![],
+        ..sample::knife_rail()
+    }
+}
+
+/// Boxes of all texts, by the widest glyph: left, right, and the line they stand on.
+fn text_boxes(drawing: &str) -> Vec<(i64, i64, i64, String)> {
+    let attribute = |line: &str, name: &str| -> i64 {
+        let (_, rest) = line.split_once(&format!(" {name}=\"")).unwrap();
+        rest.split_once('"').unwrap().0.parse().unwrap()
+    };
+    drawing
+        .lines()
+        .filter(|line| line.starts_with("<text") && line.contains("anchor=\"middle\""))
+        .map(|line| {
+            let text = line.split_once('>').unwrap().1.trim_end_matches("</text>").to_owned();
+            let half = i64::try_from(text.chars().count()).unwrap() * 22 / 2;
+            let (x, y) = (attribute(line, "x"), attribute(line, "y"));
+            (x - half, x + half, y, text)
+        })
+        .collect()
+}
+
+#[track_caller]
+fn check_no_texts_touch(rail: &RailLayout) {
+    let boxes = text_boxes(&svg(rail).unwrap());
+    assert!(boxes.len() > rail.holders.len());
+    for (index, one) in boxes.iter().enumerate() {
+        assert!(one.0 >= 0 && one.1 <= super::WIDTH, "{one:?} leaves the sheet");
+        for two in &boxes[index + 1..] {
+            let apart = one.1 <= two.0 || two.1 <= one.0 || (one.2 - two.2).abs() >= 34;
+            assert!(apart, "{one:?} touches {two:?}");
+        }
+    }
+}
+
+#[test]
+fn labels_of_eleven_knives_do_not_touch() {
+    check_no_texts_touch(&comb(11, 38, "36"));
+    check_no_texts_touch(&comb(2, 38, "36"));
+    check_no_texts_touch(&comb(31, 19, "18"));
+    check_no_texts_touch(&comb(20, 30, "5"));
+    check_no_texts_touch(&sample::knife_rail());
+    check_no_texts_touch(&sample::guide_rail());
+}
+
+#[test]
+fn narrow_holders_carry_their_number_in_the_label() {
+    let drawing = svg(&comb(3, 56, "5")).unwrap();
+    assert!(drawing.contains(">1: \u{2212}56<"), "{drawing}");
+    let drawing = svg(&comb(3, 56, "36")).unwrap();
+    assert!(drawing.contains(">\u{2212}56<") && !drawing.contains("1: "), "{drawing}");
+}
+
+#[test]
+fn what_does_not_move_has_no_arrow() {
+    let drawing = svg(&sample::knife_rail()).unwrap();
+    assert_eq!(drawing.matches("class=\"move\"").count(), 7);
+    assert_eq!(drawing.matches("class=\"same\"").count(), 2);
+    assert_eq!(drawing.matches("class=\"ghost\"").count(), 9);
+    assert_eq!(drawing.matches("class=\"knife\"").count(), 7, "spares cut nothing");
+    assert_eq!(drawing.matches("-parked)\"").count(), 2);
+    assert_eq!(drawing.matches("-trim)\"").count(), 2);
+}
+
+#[test]
+fn unknown_old_places_leave_out_the_row() {
+    let drawing = svg(&sample::guide_rail()).unwrap();
+    assert!(!drawing.contains("ghost") && !drawing.contains(">old<"));
+    assert!(drawing.contains(">365\u{a0}mm<"), "the opening is dimensioned");
+}
+
+#[test]
+fn numbers_that_cannot_be_read_give_no_drawing() {
+    for change in [
+        (|rail: &mut RailLayout| rail.left_end = "left".into()) as fn(&mut RailLayout),
+        |rail| rail.right_end = "-300".into(),
+        |rail| rail.holder_width = String::new(),
+        |rail| rail.holders[0].new = "1e9".into(),
+        |rail| rail.holders[0].old = Some("?".into()),
+        |rail| rail.lanes[0].edges.left = "x".into(),
+        |rail| rail.web = Some(Edges { left: "x".into(), right: "1".into() }),
+    ] {
+        let mut rail = sample::knife_rail();
+        change(&mut rail);
+        assert_eq!(svg(&rail), None);
+    }
+}
+
+#[test]
+fn names_cannot_leave_their_place() {
+    let rail = RailLayout {
+        id: "a\" onload=\"x".into(),
+        name: "</title><script>".into(),
+        unit: "<b>".into(),
+        kind: RailKind::Guides,
+        ..sample::guide_rail()
+    };
+    let drawing = svg(&rail).unwrap();
+    assert!(!drawing.contains("<script") && !drawing.contains("<b>"), "{drawing}");
+    assert!(drawing.contains("id=\"rail-a--onload--x-title\""), "{drawing}");
+}
+
+#[test]
+fn a_drawing_has_neither_style_attributes_nor_colours() {
+    let drawing = svg(&sample::knife_rail()).unwrap();
+    for word in ["style=", "<style", "<script", "#0", "#f", "rgb(", "href"] {
+        assert!(!drawing.contains(word), "{word}");
+    }
+}
+
+/// The whole drawing as text. After a wanted change, look at the drawing that the sample site
+/// shows, then copy `target/sample-site/knife_rail.svg` over the expected one.
+#[test]
+fn the_knife_rail_is_drawn_as_it_was() {
+    let drawing = svg(&sample::knife_rail()).unwrap();
+    let expected = include_str!("knife_rail.svg");
+    let first = drawing.lines().zip(expected.lines()).find(|(drawn, wanted)| drawn != wanted);
+    assert_eq!(first, None, "first line that differs: drawn, expected");
+    assert_eq!(drawing.len(), expected.len());
+}

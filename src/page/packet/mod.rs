@@ -1,0 +1,347 @@
+//! The packet's page: one file that holds everything, made to be printed.
+//!
+//! [`PacketView`] is what the page says; [`packet_html`] puts it on the page. Style is inlined and
+//! named by its hash in the content policy, so that the file works from a mail or a memory stick
+//! and nothing foreign can run in it.
+
+mod rails;
+mod steps;
+
+use std::collections::BTreeMap;
+
+use serde::Serialize;
+
+use crate::packet::model::{
+    EnergySource, Hazard, Instrument, KitItem, Packet, ProcedureFacts, Setting, Signal,
+};
+
+use super::{PACKET_CSS, SITE_CSS, proof, render, words};
+pub use rails::{LaneView, MoveView, RailView};
+pub use steps::{BlankView, RowView, SignView, StepView, TableView};
+
+/// What a packet's page says that is not in the packet itself.
+#[derive(Debug, Clone, Default, PartialEq, Eq, Serialize)]
+pub struct PacketIssue {
+    /// How far the job is, in words: `Issued, nothing signed yet`. May be empty.
+    pub state: String,
+    /// The plant's own caution; may be empty.
+    pub note: String,
+    /// Name and version of the program.
+    pub program: String,
+}
+
+/// Everything a packet's page says, computed and worded.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize)]
+pub struct PacketView {
+    /// What is outside the packet.
+    pub issue: PacketIssue,
+    /// Name of the plant.
+    pub plant: String,
+    /// The job.
+    pub job: JobLines,
+    /// The machine.
+    pub machine: MachineLines,
+    /// Recipe on the machine now, with its revision.
+    pub from: RecipeLine,
+    /// Recipe wanted, with its revision.
+    pub to: RecipeLine,
+    /// Procedures with revisions.
+    pub procedures: Vec<ProcedureFacts>,
+    /// SHA-256 of the packet.
+    pub digest: String,
+    /// Its first 16 digits.
+    pub short_digest: String,
+    /// All hazard messages, the gravest first.
+    pub hazards: Vec<HazardView>,
+    /// What to fetch, by group.
+    pub kit: Vec<KitGroup>,
+    /// Energy sources.
+    pub energy: Vec<EnergySource>,
+    /// Settings of the recipe.
+    pub settings: Vec<SettingView>,
+    /// How many of them change or are new.
+    pub changing: usize,
+    /// Rails with drawing and moves.
+    pub rails: Vec<RailView>,
+    /// The steps in order.
+    pub steps: Vec<StepView>,
+    /// Planned minutes of all steps that are done; 0 when none says.
+    pub minutes: u32,
+    /// The role that may accept a reading outside its limits.
+    pub accepts_deviation: String,
+}
+
+/// The job's lines in the title block.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize)]
+pub struct JobLines {
+    /// Identifier.
+    pub id: String,
+    /// The order.
+    pub order: String,
+    /// Planned day.
+    pub date: String,
+    /// Shift; may be empty.
+    pub shift: String,
+    /// Moment of issue, for people.
+    pub issued: String,
+    /// Who issued it.
+    pub issued_by: String,
+}
+
+/// The machine's lines in the title block.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize)]
+pub struct MachineLines {
+    /// Identifier.
+    pub id: String,
+    /// Name.
+    pub name: String,
+    /// Kind.
+    pub kind: String,
+    /// Place.
+    pub location: String,
+    /// What positions are measured from.
+    pub datum: String,
+}
+
+/// A recipe's line in the title block.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize)]
+pub struct RecipeLine {
+    /// Name.
+    pub name: String,
+    /// Identifier.
+    pub id: String,
+    /// Revision.
+    pub revision: String,
+}
+
+/// A hazard message as shown.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize)]
+pub struct HazardView {
+    /// Name of its look in the style sheet.
+    pub class: String,
+    /// Signal word.
+    pub word: String,
+    /// Whether the alert symbol stands beside the word: never for damage only.
+    pub alert: bool,
+    /// The hazard.
+    pub hazard: String,
+    /// The consequence.
+    pub consequence: String,
+    /// How to avoid it.
+    pub avoid: String,
+}
+
+/// Things of one kind to fetch.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize)]
+pub struct KitGroup {
+    /// `Tools`, `Change parts` ...
+    pub name: String,
+    /// The things.
+    pub items: Vec<KitItem>,
+}
+
+/// A setting as shown.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize)]
+pub struct SettingView {
+    /// Name.
+    pub name: String,
+    /// Where it is set; empty when it is only computed.
+    pub place: String,
+    /// Old value with unit; empty when the old recipe has none.
+    pub was: String,
+    /// Value to set, with unit.
+    pub target: String,
+    /// Limits in words; may be empty.
+    pub limits: String,
+    /// Instrument's name; may be empty.
+    pub instrument: String,
+    /// `stays`, `changes`, `new`.
+    pub change: String,
+    /// Whether somebody has to set it anew.
+    pub changes: bool,
+    /// The formula as written.
+    pub formula: String,
+    /// The formula with numbers; empty when it says the same as the formula or the result.
+    pub numbers: String,
+    /// The result, before it is rounded to the instrument.
+    pub result: String,
+    /// Where the formula comes from; may be empty.
+    pub source: String,
+}
+
+/// What the template gets: the view and the finished pieces of markup around it.
+#[derive(Serialize)]
+struct Page<'a> {
+    p: &'a PacketView,
+    style: &'a str,
+    style_hash: &'a str,
+    alone: bool,
+}
+
+/// Makes the packet's page, complete and self-contained.
+///
+/// `digest` is the SHA-256 of the packet in lower-case hex: it stands in the title block, and its
+/// first 16 digits at the foot of each printed page.
+pub fn packet_html(packet: &Packet, digest: &str, issue: &PacketIssue) -> String {
+    let view = PacketView::new(packet, digest, issue);
+    let style = format!("\n{SITE_CSS}\n{PACKET_CSS}\n{}\n", running_foot(&view));
+    let style_hash = proof::style_hash(&style);
+    render("packet.html", &Page { p: &view, style: &style, style_hash: &style_hash, alone: true })
+}
+
+impl PacketView {
+    /// Words everything a packet's page says.
+    pub fn new(packet: &Packet, digest: &str, issue: &PacketIssue) -> PacketView {
+        let instruments = instrument_names(packet);
+        let settings: Vec<SettingView> =
+            packet.settings.iter().map(|setting| setting_view(setting, &instruments)).collect();
+        let minutes = packet.steps.iter().filter(|step| step.stays.is_none());
+        PacketView {
+            issue: issue.clone(),
+            plant: packet.plant.name.clone(),
+            job: job_lines(packet),
+            machine: machine_lines(packet),
+            from: recipe_line(&packet.from),
+            to: recipe_line(&packet.to),
+            procedures: packet.procedures.clone(),
+            digest: digest.to_owned(),
+            short_digest: words::short_digest(digest),
+            hazards: grouped_hazards(&packet.hazards),
+            kit: kit_groups(&packet.kit),
+            energy: packet.energy.clone(),
+            changing: settings.iter().filter(|setting| setting.changes).count(),
+            settings,
+            rails: packet.rails.iter().map(|rail| rails::view(rail, &instruments)).collect(),
+            steps: packet.steps.iter().map(|step| steps::view(step, packet)).collect(),
+            minutes: minutes.filter_map(|step| step.minutes).fold(0, u32::saturating_add),
+            accepts_deviation: packet.accepts_deviation.clone(),
+        }
+    }
+}
+
+/// Names of instruments by identifier, as far as a reading of the packet names them.
+fn instrument_names(packet: &Packet) -> BTreeMap<String, String> {
+    let readings = packet.steps.iter().flat_map(|step| &step.readings);
+    let known = readings.filter_map(|reading| reading.instrument.as_ref());
+    known.map(|Instrument { id, name, .. }| (id.clone(), name.clone())).collect()
+}
+
+fn job_lines(packet: &Packet) -> JobLines {
+    let job = &packet.job;
+    JobLines {
+        id: job.id.clone(),
+        order: job.order.clone(),
+        date: job.date.clone(),
+        shift: job.shift.clone(),
+        issued: words::moment(&job.issued),
+        issued_by: job.issued_by.clone(),
+    }
+}
+
+fn machine_lines(packet: &Packet) -> MachineLines {
+    let machine = &packet.machine;
+    MachineLines {
+        id: machine.id.clone(),
+        name: machine.name.clone(),
+        kind: machine.kind.clone(),
+        location: machine.location.clone(),
+        datum: machine.datum.clone(),
+    }
+}
+
+fn recipe_line(recipe: &crate::packet::model::RecipeFacts) -> RecipeLine {
+    RecipeLine {
+        name: recipe.name.clone(),
+        id: recipe.id.clone(),
+        revision: recipe.revision.clone(),
+    }
+}
+
+/// The messages of the whole packet, the gravest first.
+fn grouped_hazards(hazards: &[Hazard]) -> Vec<HazardView> {
+    let mut sorted: Vec<&Hazard> = hazards.iter().collect();
+    sorted.sort_by_key(|hazard| hazard.signal);
+    sorted.into_iter().map(hazard_view).collect()
+}
+
+fn hazard_view(hazard: &Hazard) -> HazardView {
+    HazardView {
+        class: words::signal_class(hazard.signal).to_owned(),
+        word: hazard.signal.word().to_owned(),
+        alert: hazard.signal != Signal::Notice,
+        hazard: sentence(&hazard.hazard),
+        consequence: sentence(&hazard.consequence),
+        avoid: sentence(&hazard.avoid),
+    }
+}
+
+/// The text with a stop at its end.
+fn sentence(text: &str) -> String {
+    let text = text.trim();
+    match text.chars().last() {
+        None | Some('.' | '!' | '?') => text.to_owned(),
+        Some(_) => format!("{text}."),
+    }
+}
+
+/// Kit by group, groups in the order in which they first appear.
+fn kit_groups(kit: &[KitItem]) -> Vec<KitGroup> {
+    let mut groups: Vec<KitGroup> = Vec::new();
+    for item in kit {
+        match groups.iter_mut().find(|group| group.name == item.group) {
+            Some(group) => group.items.push(item.clone()),
+            None => groups.push(KitGroup { name: item.group.clone(), items: vec![item.clone()] }),
+        }
+    }
+    groups
+}
+
+fn setting_view(setting: &Setting, instruments: &BTreeMap<String, String>) -> SettingView {
+    let changes = setting.change != crate::packet::model::Change::Keep;
+    let working = &setting.working;
+    let repeats = working.numbers == working.formula || working.numbers == working.result;
+    SettingView {
+        name: setting.name.clone(),
+        place: setting.place.clone(),
+        was: setting.was.as_deref().map_or(String::new(), |was| words::quantity(was, &setting.unit)),
+        target: words::quantity(&setting.target, &setting.unit),
+        limits: words::limits(setting.low.as_deref(), setting.high.as_deref(), &setting.unit),
+        instrument: name_of(setting.instrument.as_deref(), instruments),
+        change: words::change(setting.change).to_owned(),
+        changes,
+        formula: working.formula.clone(),
+        numbers: if repeats { String::new() } else { working.numbers.clone() },
+        result: working.result.clone(),
+        source: setting.source.clone(),
+    }
+}
+
+/// An instrument by name, or by identifier where no name is known.
+fn name_of(id: Option<&str>, instruments: &BTreeMap<String, String>) -> String {
+    let id = id.unwrap_or("");
+    instruments.get(id).map_or(id, String::as_str).to_owned()
+}
+
+/// What stands at the foot of each printed page, by CSS page margin boxes.
+///
+/// Source: CSS Paged Media Level 3, section 5 (margin boxes) and 7 (page counters); from memory.
+fn running_foot(view: &PacketView) -> String {
+    format!(
+        "@page {{\n\
+         @bottom-left {{ content: \"{}\"; }}\n\
+         @bottom-center {{ content: \"{}\"; }}\n\
+         @bottom-right {{ content: \"page \" counter(page) \" of \" counter(pages); }}\n\
+         }}",
+        css_text(&format!("Packet {}", view.short_digest)),
+        css_text(&format!("Job {} on {}", view.job.id, view.machine.id)),
+    )
+}
+
+/// Text inside a CSS string: what could end it or escape from it is left out.
+fn css_text(text: &str) -> String {
+    let plain = |c: &char| c.is_alphanumeric() || " .-_".contains(*c);
+    text.chars().filter(plain).collect()
+}
+
+#[cfg(test)]
+mod tests;

@@ -1,0 +1,80 @@
+//! Where each page stands in a site, from its root: the one place that knows.
+//!
+//! Every page but the start page is one folder deep, so a link is the page's root (`""` or `"../"`)
+//! and a path of these.
+
+/// The start page.
+pub const START: &str = "index.html";
+/// All jobs.
+pub const JOBS: &str = "jobs/index.html";
+/// All machines.
+pub const MACHINES: &str = "machines/index.html";
+/// All procedures.
+pub const PROCEDURES: &str = "procedures/index.html";
+/// All records: the auditor's report.
+pub const RECORDS: &str = "records/index.html";
+
+/// Page of a job.
+pub fn job(id: &str) -> String {
+    page("jobs", id)
+}
+
+/// The packet of a job.
+pub fn packet(id: &str) -> String {
+    page("packets", id)
+}
+
+/// Page of a machine.
+pub fn machine(id: &str) -> String {
+    page("machines", id)
+}
+
+/// Page of a procedure.
+pub fn procedure(id: &str) -> String {
+    page("procedures", id)
+}
+
+/// Record page of a job.
+pub fn record(id: &str) -> String {
+    page("records", id)
+}
+
+/// A file of a job's record, copied beside its page.
+pub fn evidence(job: &str, file: &str) -> String {
+    format!("records/{}/{}", segment(job), segment(file))
+}
+
+fn page(folder: &str, id: &str) -> String {
+    format!("{folder}/{}.html", segment(id))
+}
+
+/// One name as a path segment of a URL: RFC 3986 unreserved characters stay, others are encoded.
+///
+/// Identifiers of a checked plant pass unchanged.
+fn segment(name: &str) -> String {
+    name.bytes()
+        .map(|byte| match byte {
+            b'A'..=b'Z' | b'a'..=b'z' | b'0'..=b'9' | b'-' | b'.' | b'_' | b'~' => {
+                char::from(byte).to_string()
+            }
+            other => format!("%{other:02X}"),
+        })
+        .collect()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::{evidence, job};
+
+    #[test]
+    fn identifiers_pass_unchanged() {
+        assert_eq!(job("J-2611"), "jobs/J-2611.html");
+        assert_eq!(evidence("J-2611", "0001.json.sig"), "records/J-2611/0001.json.sig");
+    }
+
+    #[test]
+    fn nothing_leaves_its_folder() {
+        assert_eq!(job("../a:b"), "jobs/..%2Fa%3Ab.html");
+        assert_eq!(evidence("a/b", "c?d#e"), "records/a%2Fb/c%3Fd%23e");
+    }
+}

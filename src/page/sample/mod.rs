@@ -1,0 +1,327 @@
+//! A made-up plant for tests: every kind of page with everything it can show.
+#![allow(
+    clippy::disallowed_methods,
+    reason = "the pages are written to the build folder for the browser tests"
+)]
+
+use std::path::Path;
+
+use crate::canonical::{line, sha256_hex};
+use crate::packet::model::{Packet, RailLayout};
+
+use super::packet::{PacketIssue, packet_html};
+use super::site::{
+    self, EntryReading, EntryView, EvidenceFile, Fact, FindingView, Frame, JobLine, JobView,
+    JobsView, Link, MachineLine, MachineView, MachinesView, ProcedureLine, ProcedureStep,
+    ProcedureView, ProceduresView, RailLine, RecipeLine, RecordLine, RecordView, RecordsView,
+    StartView, State, Tone, ZoneLine,
+};
+use super::{assets, paths};
+
+/// Six lanes, nine knife holders of which two are spares, two guides, three sources, 18 steps.
+pub(super) fn packet() -> Packet {
+    serde_yaml::from_str(include_str!("packet.yaml")).unwrap()
+}
+
+/// The knife rail of that packet.
+pub(super) fn knife_rail() -> RailLayout {
+    packet().rails.remove(0)
+}
+
+/// The guide rail of that packet.
+pub(super) fn guide_rail() -> RailLayout {
+    packet().rails.remove(1)
+}
+
+pub(super) fn digest() -> String {
+    sha256_hex(&line(&packet()).unwrap())
+}
+
+pub(super) fn issue() -> PacketIssue {
+    PacketIssue {
+        state: "Issued, nothing signed yet".into(),
+        note: "Call the control room, 4120, before any lock goes on or comes off.".into(),
+        program: "witnessmark 0.1.0".into(),
+    }
+}
+
+fn frame() -> Frame {
+    Frame {
+        plant: packet().plant.name,
+        plant_digest: sha256_hex(b"plant"),
+        program: "witnessmark 0.1.0".into(),
+    }
+}
+
+fn state(word: &str, tone: Tone) -> State {
+    State { word: word.into(), tone }
+}
+
+fn job() -> JobLine {
+    let packet = packet();
+    JobLine {
+        id: packet.job.id.clone(),
+        date: packet.job.date,
+        shift: packet.job.shift,
+        order: packet.job.order,
+        machine: Link::new(packet.machine.name, paths::machine(&packet.machine.id)),
+        from: packet.from.name,
+        to: packet.to.name,
+        state: state("open", Tone::Open),
+        page: paths::job(&packet.job.id),
+        packet: paths::packet(&packet.job.id),
+        record: paths::record(&packet.job.id),
+    }
+}
+
+/// A job whose packet was refused: it has no pages of its own.
+fn refused_job() -> JobLine {
+    JobLine {
+        id: "J-4110".into(),
+        date: "2026-12-04".into(),
+        shift: String::new(),
+        state: state("refused", Tone::Bad),
+        page: String::new(),
+        packet: String::new(),
+        record: String::new(),
+        ..job()
+    }
+}
+
+fn findings() -> Vec<FindingView> {
+    vec![
+        FindingView {
+            severity: "error".into(),
+            rule: "strip-exceeds-pitch".into(),
+            place: "recipes/pepper-31.yaml:12:8".into(),
+            message: "a strip of 62 mm does not fit a lane pitch of 56 mm".into(),
+            way_out: "make the fins narrower, or choose a machine with a wider pitch".into(),
+        },
+        FindingView {
+            severity: "warning".into(),
+            rule: "calibration-due".into(),
+            place: "machines/sachet-6.yaml:31:5".into(),
+            message: "the calibration of <bench scale> ends before the job".into(),
+            way_out: String::new(),
+        },
+    ]
+}
+
+fn start() -> StartView {
+    StartView {
+        frame: frame(),
+        note: issue().note,
+        jobs: vec![job(), refused_job()],
+        findings: findings(),
+    }
+}
+
+fn machine() -> MachineView {
+    let packet = packet();
+    let instrument = |step: usize| packet.steps[step].readings[0].instrument.clone().unwrap();
+    MachineView {
+        frame: frame(),
+        id: packet.machine.id.clone(),
+        name: packet.machine.name.clone(),
+        kind: packet.machine.kind.clone(),
+        location: packet.machine.location.clone(),
+        datum: packet.machine.datum.clone(),
+        facts: vec![Fact::new("lane_pitch", "56 mm"), Fact::new("widest_web", "420 mm")],
+        rails: vec![RailLine {
+            name: "Slitting knife rail".into(),
+            zone: "Slitting section".into(),
+            facts: vec![Fact::new("Reach", "300 mm left, 300 mm right"), Fact::new("Holders", "9")],
+        }],
+        zones: vec![ZoneLine {
+            name: "Slitting section".into(),
+            guard: "Hinged guard G2 with interlock".into(),
+            sources: vec!["Mains supply".into(), "Compressed air".into()],
+            hazards: vec!["Razor-sharp knives".into()],
+        }],
+        energy: packet.energy.clone(),
+        instruments: vec![instrument(7), instrument(6)],
+        procedures: vec![Link::new("Set the slitting knives", paths::procedure("knives"))],
+        recipes: vec![RecipeLine {
+            name: "Sea salt, 23 mm sachet".into(),
+            id: "sea-salt-23".into(),
+            revision: "4".into(),
+            date: "2026-11-20".into(),
+            author: "Ines Varga".into(),
+            reason: "Fins widened to 5 mm after leaks at lane 6".into(),
+        }],
+        jobs: vec![job()],
+    }
+}
+
+fn machines() -> MachinesView {
+    let machine = packet().machine;
+    MachinesView {
+        frame: frame(),
+        machines: vec![MachineLine {
+            link: Link::new(machine.name, paths::machine(&machine.id)),
+            id: machine.id,
+            kind: machine.kind,
+            location: machine.location,
+            jobs: 2,
+        }],
+    }
+}
+
+fn procedure_line() -> ProcedureLine {
+    ProcedureLine {
+        link: Link::new("Set the slitting knives", paths::procedure("knives")),
+        id: "knives".into(),
+        revision: "5".into(),
+        date: "2026-10-02".into(),
+        author: "Jonas Rehn".into(),
+        origin: "shipped with the program".into(),
+    }
+}
+
+fn procedure() -> ProcedureView {
+    ProcedureView {
+        frame: frame(),
+        line: procedure_line(),
+        reason: "Torque is named in the text".into(),
+        scope: "machines with the rail knife_rail".into(),
+        standards: vec!["common practice, no source".into()],
+        sha256: sha256_hex(b"knives"),
+        purpose: "Brings every knife to its place, measured from the centre datum.".into(),
+        steps: vec![ProcedureStep {
+            title: "Slide each holder to its mark".into(),
+            text: packet().steps[7].text.clone(),
+            facts: vec![
+                Fact::new("Needs", "isolated, locked and verified"),
+                Fact::new("Signed by", "technician (performed), lead (verified)"),
+            ],
+        }],
+        used: vec![Link::new("Six-lane sachet line", paths::machine("sachet-6"))],
+    }
+}
+
+fn entry(number: u64, meaning: &str, step: &str) -> EntryView {
+    EntryView {
+        number,
+        time: format!("2026-12-03T06:{:02}:00+01:00", 10 + number),
+        person: "Pavel Dorn".into(),
+        principal: "p.dorn@ternpoint.example".into(),
+        role: "technician".into(),
+        meaning: meaning.into(),
+        step: step.into(),
+        readings: Vec::new(),
+        note: String::new(),
+        digest: sha256_hex(meaning.as_bytes()),
+        file: format!("{number:04}.json"),
+        signature: format!("{number:04}.json.sig"),
+        state: state("signature good", Tone::Good),
+    }
+}
+
+fn reading(label: &str, value: &str, verdict: &str, tone: Tone) -> EntryReading {
+    EntryReading {
+        label: label.into(),
+        value: value.into(),
+        limits: "55.5 to 56.5 mm".into(),
+        verdict: verdict.into(),
+        tone,
+    }
+}
+
+fn record() -> RecordView {
+    let measured = EntryView {
+        readings: vec![
+            reading("Strip width, lane 1", "56.0 mm", "within", Tone::Good),
+            reading("Strip width, lane 2", "56.5 mm", "too close to tell", Tone::Care),
+            reading("Strip width, lane 3", "57.0 mm", "outside", Tone::Bad),
+        ],
+        note: "Lane 3 measured twice.".into(),
+        ..entry(2, "performed", "17 Measure the first pieces of each lane")
+    };
+    RecordView {
+        frame: frame(),
+        line: JobLine { state: state("not complete", Tone::Care), ..job() },
+        why: vec!["A reading of step 17 is outside and nobody has accepted it.".into()],
+        packet_digest: digest(),
+        namespace: "signoff@ternpoint.example".into(),
+        entries: vec![entry(1, "performed", "1 Tell everyone who works at the line"), measured],
+        evidence: vec![
+            EvidenceFile {
+                name: "packet.json".into(),
+                what: "The packet as issued".into(),
+                sha256: digest(),
+            },
+            EvidenceFile {
+                name: "allowed_signers".into(),
+                what: "Who may sign, and since when".into(),
+                sha256: String::new(),
+            },
+        ],
+    }
+}
+
+fn records() -> RecordsView {
+    RecordsView {
+        frame: frame(),
+        summary: vec![Fact::new("Records", "1"), Fact::new("Entries", "2")],
+        records: vec![
+            RecordLine {
+                job: record().line,
+                entries: 2,
+                missing: 15,
+                last: "2026-12-03T06:12:00+01:00".into(),
+            },
+            RecordLine { job: refused_job(), ..RecordLine::default() },
+        ],
+        findings: findings(),
+    }
+}
+
+/// Every page of the made-up plant, by its path.
+pub(super) fn pages() -> Vec<(String, String)> {
+    let job_page = JobView::new(frame(), job(), &packet(), &digest());
+    let id = packet().job.id;
+    vec![
+        (paths::START.to_owned(), site::start_html(&start())),
+        (
+            paths::JOBS.to_owned(),
+            site::jobs_html(&JobsView { frame: frame(), jobs: start().jobs }),
+        ),
+        (paths::job(&id), site::job_html(&job_page)),
+        (paths::packet(&id), packet_html(&packet(), &digest(), &issue())),
+        (paths::MACHINES.to_owned(), site::machines_html(&machines())),
+        (paths::machine("sachet-6"), site::machine_html(&machine())),
+        (
+            paths::PROCEDURES.to_owned(),
+            site::procedures_html(&ProceduresView {
+                frame: frame(),
+                procedures: vec![procedure_line()],
+            }),
+        ),
+        (paths::procedure("knives"), site::procedure_html(&procedure())),
+        (paths::RECORDS.to_owned(), site::records_html(&records())),
+        (paths::record(&id), site::record_html(&record())),
+    ]
+}
+
+/// Files beside the pages, so that every link of the made-up site has a target.
+fn files() -> Vec<(String, String)> {
+    let record = record();
+    let names = record.entries.iter().flat_map(|e| [e.file.clone(), e.signature.clone()]);
+    let names = names.chain(record.evidence.iter().map(|file| file.name.clone()));
+    let evidence = names.map(|name| (paths::evidence(&record.line.id, &name), "{}\n".to_owned()));
+    let assets = assets().map(|(path, text)| (path.to_owned(), text.to_owned()));
+    let drawing = super::drawing::svg(&knife_rail()).unwrap();
+    evidence.chain(assets).chain([("knife_rail.svg".to_owned(), drawing)]).collect()
+}
+
+/// Writes the made-up site to `target/sample-site`, where the browser tests look.
+#[test]
+fn the_sample_site_is_written() {
+    let folder = Path::new(env!("CARGO_MANIFEST_DIR")).join("target/sample-site");
+    for (path, text) in pages().into_iter().chain(files()) {
+        let file = folder.join(&path);
+        std::fs::create_dir_all(file.parent().unwrap()).unwrap();
+        std::fs::write(&file, text).unwrap();
+        assert!(file.is_file(), "{path}");
+    }
+}

@@ -1,0 +1,576 @@
+//! The pages around the packets: what each one says, as plain data, and the page made of it.
+//!
+//! The caller fills a view from the plant and the records; nothing here judges or counts for it.
+//! Links are paths from the site's root ([`super::paths`]); an empty link is shown as plain text.
+
+use serde::Serialize;
+
+use crate::packet::model::{EnergySource, Instrument, Packet};
+
+use super::packet::{PacketIssue, PacketView};
+use super::proof::{self, Signature};
+use super::{markdown, paths, render, words};
+
+/// What every page of a site shares.
+#[derive(Debug, Clone, Default, PartialEq, Eq, Serialize)]
+pub struct Frame {
+    /// Name of the plant.
+    pub plant: String,
+    /// SHA-256 of the plant's data, shown in the foot.
+    pub plant_digest: String,
+    /// Name and version of the program.
+    pub program: String,
+}
+
+/// A text that leads somewhere in the site.
+#[derive(Debug, Clone, Default, PartialEq, Eq, Serialize)]
+pub struct Link {
+    /// The text.
+    pub text: String,
+    /// Path from the site's root; empty for plain text.
+    pub href: String,
+}
+
+impl Link {
+    /// A link to a path of [`super::paths`].
+    pub fn new(text: impl Into<String>, href: impl Into<String>) -> Link {
+        Link { text: text.into(), href: href.into() }
+    }
+}
+
+/// A named value.
+#[derive(Debug, Clone, Default, PartialEq, Eq, Serialize)]
+pub struct Fact {
+    /// Name.
+    pub name: String,
+    /// Value, in words.
+    pub value: String,
+}
+
+impl Fact {
+    /// A named value.
+    pub fn new(name: impl Into<String>, value: impl Into<String>) -> Fact {
+        Fact { name: name.into(), value: value.into() }
+    }
+}
+
+/// How good a state is; the word beside it says the same.
+#[derive(Debug, Clone, Copy, Default, PartialEq, Eq, Serialize)]
+#[serde(rename_all = "lowercase")]
+pub enum Tone {
+    /// Not finished, nothing wrong.
+    #[default]
+    Open,
+    /// Finished and right.
+    Good,
+    /// Finished, or going on, with something a person has to look at.
+    Care,
+    /// Wrong: not to be relied on.
+    Bad,
+}
+
+/// The state of a job or a record.
+#[derive(Debug, Clone, Default, PartialEq, Eq, Serialize)]
+pub struct State {
+    /// In a word or three.
+    pub word: String,
+    /// How good it is.
+    pub tone: Tone,
+}
+
+/// A finding as shown.
+#[derive(Debug, Clone, Default, PartialEq, Eq, Serialize)]
+pub struct FindingView {
+    /// `error` or `warning`.
+    pub severity: String,
+    /// Identifier of the rule.
+    pub rule: String,
+    /// Where: file, line and column, or entry of a record.
+    pub place: String,
+    /// What.
+    pub message: String,
+    /// What to do; may be empty.
+    pub way_out: String,
+}
+
+/// A job in a list.
+#[derive(Debug, Clone, Default, PartialEq, Eq, Serialize)]
+pub struct JobLine {
+    /// Identifier.
+    pub id: String,
+    /// Planned day.
+    pub date: String,
+    /// Shift; may be empty.
+    pub shift: String,
+    /// The order.
+    pub order: String,
+    /// The machine.
+    pub machine: Link,
+    /// Name of the recipe now on the machine.
+    pub from: String,
+    /// Name of the recipe wanted.
+    pub to: String,
+    /// State of its record.
+    pub state: State,
+    /// The job's page; empty when it could not be made.
+    pub page: String,
+    /// The packet; empty when it could not be made.
+    pub packet: String,
+    /// The record's page; empty when there is none.
+    pub record: String,
+}
+
+/// The start page: jobs by date.
+#[derive(Debug, Clone, Default, PartialEq, Eq, Serialize)]
+pub struct StartView {
+    /// Frame.
+    pub frame: Frame,
+    /// The plant's own caution; may be empty.
+    pub note: String,
+    /// Jobs, in the order in which they are shown; equal days must stand together.
+    pub jobs: Vec<JobLine>,
+    /// What is wrong with the plant's files.
+    pub findings: Vec<FindingView>,
+}
+
+/// The list of all jobs.
+#[derive(Debug, Clone, Default, PartialEq, Eq, Serialize)]
+pub struct JobsView {
+    /// Frame.
+    pub frame: Frame,
+    /// Jobs, in the order in which they are shown.
+    pub jobs: Vec<JobLine>,
+}
+
+/// A machine in a list.
+#[derive(Debug, Clone, Default, PartialEq, Eq, Serialize)]
+pub struct MachineLine {
+    /// Name and page.
+    pub link: Link,
+    /// Identifier.
+    pub id: String,
+    /// Kind.
+    pub kind: String,
+    /// Place.
+    pub location: String,
+    /// How many jobs are planned or done on it.
+    pub jobs: usize,
+}
+
+/// The list of machines.
+#[derive(Debug, Clone, Default, PartialEq, Eq, Serialize)]
+pub struct MachinesView {
+    /// Frame.
+    pub frame: Frame,
+    /// Machines.
+    pub machines: Vec<MachineLine>,
+}
+
+/// A rail of a machine.
+#[derive(Debug, Clone, Default, PartialEq, Eq, Serialize)]
+pub struct RailLine {
+    /// Name.
+    pub name: String,
+    /// Name of its zone.
+    pub zone: String,
+    /// Its measures and facts, with units.
+    pub facts: Vec<Fact>,
+}
+
+/// A guarded zone of a machine.
+#[derive(Debug, Clone, Default, PartialEq, Eq, Serialize)]
+pub struct ZoneLine {
+    /// Name.
+    pub name: String,
+    /// Guard that closes it.
+    pub guard: String,
+    /// Names of the energy sources that reach into it.
+    pub sources: Vec<String>,
+    /// Hazards of the place, in words.
+    pub hazards: Vec<String>,
+}
+
+/// A recipe in a list.
+#[derive(Debug, Clone, Default, PartialEq, Eq, Serialize)]
+pub struct RecipeLine {
+    /// Name.
+    pub name: String,
+    /// Identifier.
+    pub id: String,
+    /// Revision.
+    pub revision: String,
+    /// Day of the revision.
+    pub date: String,
+    /// Who wrote it.
+    pub author: String,
+    /// Why this revision.
+    pub reason: String,
+}
+
+/// A machine.
+#[derive(Debug, Clone, Default, PartialEq, Eq, Serialize)]
+pub struct MachineView {
+    /// Frame.
+    pub frame: Frame,
+    /// Identifier.
+    pub id: String,
+    /// Name.
+    pub name: String,
+    /// Kind.
+    pub kind: String,
+    /// Place.
+    pub location: String,
+    /// What positions are measured from.
+    pub datum: String,
+    /// Facts used in formulas.
+    pub facts: Vec<Fact>,
+    /// Rails.
+    pub rails: Vec<RailLine>,
+    /// Zones.
+    pub zones: Vec<ZoneLine>,
+    /// Energy sources.
+    pub energy: Vec<EnergySource>,
+    /// Instruments at hand.
+    pub instruments: Vec<Instrument>,
+    /// Procedures of its changeover, in order.
+    pub procedures: Vec<Link>,
+    /// Recipes that run on it.
+    pub recipes: Vec<RecipeLine>,
+    /// Its jobs.
+    pub jobs: Vec<JobLine>,
+}
+
+/// A job: its settings with working, its moves and drawings.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize)]
+pub struct JobView {
+    /// Frame.
+    pub frame: Frame,
+    /// The job's line, with links to packet and record.
+    pub line: JobLine,
+    /// The packet as worded.
+    pub packet: PacketView,
+}
+
+impl JobView {
+    /// The page of a job that has a packet.
+    pub fn new(frame: Frame, line: JobLine, packet: &Packet, digest: &str) -> JobView {
+        JobView { frame, line, packet: PacketView::new(packet, digest, &PacketIssue::default()) }
+    }
+}
+
+/// A procedure in a list.
+#[derive(Debug, Clone, Default, PartialEq, Eq, Serialize)]
+pub struct ProcedureLine {
+    /// Title and page.
+    pub link: Link,
+    /// Identifier.
+    pub id: String,
+    /// Revision.
+    pub revision: String,
+    /// Day of the revision.
+    pub date: String,
+    /// Who wrote it.
+    pub author: String,
+    /// `shipped with the program` or `the plant's own`.
+    pub origin: String,
+}
+
+/// The list of procedures.
+#[derive(Debug, Clone, Default, PartialEq, Eq, Serialize)]
+pub struct ProceduresView {
+    /// Frame.
+    pub frame: Frame,
+    /// Procedures.
+    pub procedures: Vec<ProcedureLine>,
+}
+
+/// A step of a procedure, before any values are put in.
+#[derive(Debug, Clone, Default, PartialEq, Eq, Serialize)]
+pub struct ProcedureStep {
+    /// Title.
+    pub title: String,
+    /// Markdown as written.
+    pub text: String,
+    /// Its structured facts, in words.
+    pub facts: Vec<Fact>,
+}
+
+/// A procedure.
+#[derive(Debug, Clone, Default, PartialEq, Eq, Serialize)]
+pub struct ProcedureView {
+    /// Frame.
+    pub frame: Frame,
+    /// The list's line about it.
+    pub line: ProcedureLine,
+    /// Why this revision.
+    pub reason: String,
+    /// Which machines it is for, in words; may be empty.
+    pub scope: String,
+    /// What it follows.
+    pub standards: Vec<String>,
+    /// SHA-256 of its file.
+    pub sha256: String,
+    /// Markdown before the first step: what it is for.
+    pub purpose: String,
+    /// Steps.
+    pub steps: Vec<ProcedureStep>,
+    /// Where it is used: machines.
+    pub used: Vec<Link>,
+}
+
+/// A reading in a record.
+#[derive(Debug, Clone, Default, PartialEq, Eq, Serialize)]
+pub struct EntryReading {
+    /// What was measured.
+    pub label: String,
+    /// What was read, with unit.
+    pub value: String,
+    /// Limits in words; may be empty.
+    pub limits: String,
+    /// `within`, `outside`, `too close to tell`.
+    pub verdict: String,
+    /// How good that is.
+    pub tone: Tone,
+}
+
+/// An entry of a record.
+#[derive(Debug, Clone, Default, PartialEq, Eq, Serialize)]
+pub struct EntryView {
+    /// Number in the record.
+    pub number: u64,
+    /// When it was signed, RFC 3339.
+    pub time: String,
+    /// Name of who signed.
+    pub person: String,
+    /// Principal in `allowed_signers`.
+    pub principal: String,
+    /// Role.
+    pub role: String,
+    /// What the signature says: `performed` ...
+    pub meaning: String,
+    /// Number and title of the step; may be empty.
+    pub step: String,
+    /// Readings.
+    pub readings: Vec<EntryReading>,
+    /// Remark, reason of a correction or an acceptance; may be empty.
+    pub note: String,
+    /// SHA-256 of the entry's file.
+    pub digest: String,
+    /// Name of the entry's file in the record's folder.
+    pub file: String,
+    /// Name of the signature's file.
+    pub signature: String,
+    /// What checking it gave: `signature good` ...
+    pub state: State,
+}
+
+/// A file that an auditor needs.
+#[derive(Debug, Clone, Default, PartialEq, Eq, Serialize)]
+pub struct EvidenceFile {
+    /// Name in the record's folder.
+    pub name: String,
+    /// What it is.
+    pub what: String,
+    /// SHA-256; may be empty.
+    pub sha256: String,
+}
+
+/// The record of a job.
+#[derive(Debug, Clone, Default, PartialEq, Eq, Serialize)]
+pub struct RecordView {
+    /// Frame.
+    pub frame: Frame,
+    /// The job's line; its state is the record's state.
+    pub line: JobLine,
+    /// Why it has that state.
+    pub why: Vec<String>,
+    /// SHA-256 of the packet the record belongs to.
+    pub packet_digest: String,
+    /// Namespace of the signatures, `signoff@<domain>`.
+    pub namespace: String,
+    /// Entries in order.
+    pub entries: Vec<EntryView>,
+    /// Files beside the page, in `records/<job>/`.
+    pub evidence: Vec<EvidenceFile>,
+}
+
+/// A record in the auditor's report.
+#[derive(Debug, Clone, Default, PartialEq, Eq, Serialize)]
+pub struct RecordLine {
+    /// The job.
+    pub job: JobLine,
+    /// How many entries.
+    pub entries: usize,
+    /// How many steps still want a signature.
+    pub missing: usize,
+    /// Time of the last entry, RFC 3339; may be empty.
+    pub last: String,
+}
+
+/// All records: the auditor's report.
+#[derive(Debug, Clone, Default, PartialEq, Eq, Serialize)]
+pub struct RecordsView {
+    /// Frame.
+    pub frame: Frame,
+    /// Counts and dates of the audit, in words.
+    pub summary: Vec<Fact>,
+    /// Records.
+    pub records: Vec<RecordLine>,
+    /// Findings.
+    pub findings: Vec<FindingView>,
+}
+
+/// What a template of the site gets: the view, and where the page stands.
+#[derive(Serialize)]
+struct Page<'a, V, X> {
+    v: &'a V,
+    /// From this page to the site's root.
+    root: &'static str,
+    title: &'a str,
+    /// Way from the start page, without the page itself.
+    crumbs: Vec<Link>,
+    /// The main page this one belongs under, as its path.
+    section: &'static str,
+    extra: X,
+}
+
+impl<'a, V: Serialize> Page<'a, V, ()> {
+    fn new(v: &'a V, title: &'a str, section: &'static str) -> Self {
+        let root = if section == paths::START { "" } else { "../" };
+        Page { v, root, title, crumbs: Vec::new(), section, extra: () }
+    }
+}
+
+impl<'a, V: Serialize, X: Serialize> Page<'a, V, X> {
+    fn under(mut self, name: &str) -> Self {
+        self.crumbs.push(Link::new(name, self.section));
+        self
+    }
+
+    fn with<Y: Serialize>(self, extra: Y) -> Page<'a, V, Y> {
+        let Page { v, root, title, crumbs, section, .. } = self;
+        Page { v, root, title, crumbs, section, extra }
+    }
+
+    fn html(self, template: &str) -> String {
+        render(template, &self)
+    }
+}
+
+/// The start page, for [`paths::START`].
+pub fn start_html(view: &StartView) -> String {
+    Page::new(view, "Jobs by date", paths::START).with(days(&view.jobs)).html("start.html")
+}
+
+/// All jobs, for [`paths::JOBS`].
+pub fn jobs_html(view: &JobsView) -> String {
+    Page::new(view, "All jobs", paths::JOBS).html("jobs.html")
+}
+
+/// A job, for [`paths::job`].
+pub fn job_html(view: &JobView) -> String {
+    let title = format!("Job {}", view.line.id);
+    Page::new(view, &title, paths::JOBS).under("All jobs").html("job.html")
+}
+
+/// All machines, for [`paths::MACHINES`].
+pub fn machines_html(view: &MachinesView) -> String {
+    Page::new(view, "Machines", paths::MACHINES).html("machines.html")
+}
+
+/// A machine, for [`paths::machine`].
+pub fn machine_html(view: &MachineView) -> String {
+    Page::new(view, &view.name, paths::MACHINES).under("Machines").html("machine.html")
+}
+
+/// All procedures, for [`paths::PROCEDURES`].
+pub fn procedures_html(view: &ProceduresView) -> String {
+    Page::new(view, "Procedures", paths::PROCEDURES).html("procedures.html")
+}
+
+/// A procedure, for [`paths::procedure`].
+pub fn procedure_html(view: &ProcedureView) -> String {
+    let none = std::collections::BTreeMap::new();
+    let text = Text {
+        purpose: markdown::to_html(&view.purpose, &none),
+        steps: view.steps.iter().map(|step| markdown::to_html(&step.text, &none)).collect(),
+    };
+    Page::new(view, &view.line.link.text, paths::PROCEDURES)
+        .under("Procedures")
+        .with(text)
+        .html("procedure.html")
+}
+
+/// All records, for [`paths::RECORDS`].
+pub fn records_html(view: &RecordsView) -> String {
+    let last: Vec<String> = view.records.iter().map(|line| words::moment(&line.last)).collect();
+    Page::new(view, "Records", paths::RECORDS).with(last).html("records.html")
+}
+
+/// A record, for [`paths::record`]; its files are expected at [`paths::evidence`].
+pub fn record_html(view: &RecordView) -> String {
+    let title = format!("Record of job {}", view.line.id);
+    Page::new(view, &title, paths::RECORDS)
+        .under("Records")
+        .with(checks(view))
+        .html("record.html")
+}
+
+/// A day of the start page.
+#[derive(Serialize)]
+struct Day<'a> {
+    date: &'a str,
+    jobs: &'a [JobLine],
+}
+
+fn days(jobs: &[JobLine]) -> Vec<Day<'_>> {
+    let same_day = |one: &JobLine, two: &JobLine| one.date == two.date;
+    jobs.chunk_by(same_day).map(|jobs| Day { date: &jobs[0].date, jobs }).collect()
+}
+
+/// Rendered Markdown of a procedure.
+#[derive(Serialize)]
+struct Text {
+    purpose: String,
+    steps: Vec<String>,
+}
+
+/// What the record page computes from its entries.
+#[derive(Serialize)]
+struct Checks {
+    entries: Vec<EntryCheck>,
+    evidence: Vec<String>,
+}
+
+#[derive(Serialize)]
+struct EntryCheck {
+    time: String,
+    file: String,
+    signature: String,
+    digest_command: String,
+    verify_command: String,
+}
+
+fn checks(view: &RecordView) -> Checks {
+    let job = &view.line.id;
+    let check = |entry: &EntryView| EntryCheck {
+        time: words::moment(&entry.time),
+        file: paths::evidence(job, &entry.file),
+        signature: paths::evidence(job, &entry.signature),
+        digest_command: proof::digest_command(&entry.file),
+        verify_command: proof::verify_command(&Signature {
+            file: &entry.file,
+            signature: &entry.signature,
+            principal: &entry.principal,
+            namespace: &view.namespace,
+            time: &entry.time,
+        }),
+    };
+    Checks {
+        entries: view.entries.iter().map(check).collect(),
+        evidence: view.evidence.iter().map(|file| paths::evidence(job, &file.name)).collect(),
+    }
+}
+
+#[cfg(test)]
+mod tests;

@@ -1,0 +1,67 @@
+//! A YAML mapping from names to things, in the order it was written.
+//!
+//! A name that stands twice is refused; a plain map would silently keep the last.
+
+use std::fmt;
+use std::marker::PhantomData;
+
+use serde::de::{Deserialize, Deserializer, Error, MapAccess, Visitor};
+
+/// Names and things, in the order written; no name twice.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Named<T>(Vec<(String, T)>);
+
+impl<T> Default for Named<T> {
+    fn default() -> Self {
+        Named(Vec::new())
+    }
+}
+
+impl<T> Named<T> {
+    /// The thing of this name.
+    pub fn get(&self, name: &str) -> Option<&T> {
+        self.0.iter().find(|(key, _)| key == name).map(|(_, thing)| thing)
+    }
+
+    /// Names and things in the order written.
+    pub fn iter(&self) -> impl Iterator<Item = (&str, &T)> {
+        self.0.iter().map(|(key, thing)| (key.as_str(), thing))
+    }
+
+    /// Names in the order written.
+    pub fn names(&self) -> impl Iterator<Item = &str> {
+        self.0.iter().map(|(key, _)| key.as_str())
+    }
+
+    /// True when there is nothing.
+    pub fn is_empty(&self) -> bool {
+        self.0.is_empty()
+    }
+}
+
+impl<'de, T: Deserialize<'de>> Deserialize<'de> for Named<T> {
+    fn deserialize<D: Deserializer<'de>>(deserializer: D) -> Result<Self, D::Error> {
+        deserializer.deserialize_map(Reader(PhantomData))
+    }
+}
+
+struct Reader<T>(PhantomData<T>);
+
+impl<'de, T: Deserialize<'de>> Visitor<'de> for Reader<T> {
+    type Value = Named<T>;
+
+    fn expecting(&self, f: &mut fmt::Formatter) -> fmt::Result {
+        f.write_str("names with a value each")
+    }
+
+    fn visit_map<A: MapAccess<'de>>(self, mut map: A) -> Result<Named<T>, A::Error> {
+        let mut named = Named::default();
+        while let Some(name) = map.next_key::<String>()? {
+            if named.get(&name).is_some() {
+                return Err(A::Error::custom(format!("duplicate field `{name}`")));
+            }
+            named.0.push((name, map.next_value()?));
+        }
+        Ok(named)
+    }
+}

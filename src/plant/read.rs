@@ -1,0 +1,286 @@
+//! From the text of one YAML file to a typed shape, with every fault of the file and not only the
+//! first: a faulty field is noted, blanked out of a copy of the text, and the reading begins again.
+
+use std::ops::Range;
+use std::sync::Arc;
+
+use serde::de::DeserializeOwned;
+use serde_path_to_error::{Path, Segment};
+
+use crate::finding::place::entry_range;
+use crate::finding::{Findings, Place};
+
+/// How many faults of one file are reported before the reading gives up.
+const MOST_FAULTS: usize = 50;
+
+/// Reads a file that is YAML as a whole; none when its shape cannot be made out.
+pub fn yaml_file<T: DeserializeOwned>(
+    findings: &mut Findings,
+    file: &Arc<str>,
+    text: &str,
+) -> Option<T> {
+    read(findings, &Place::top(file), text, 0)
+}
+
+/// Reads a block of YAML inside a file.
+pub fn yaml_block<T: DeserializeOwned>(
+    findings: &mut Findings,
+    file: &Arc<str>,
+    text: &str,
+    block: Range<usize>,
+) -> Option<T> {
+    let yaml = text.get(block.clone())?;
+    let start = block.start;
+    read(findings, &Place::block(file, block), yaml, start)
+}
+
+fn read<T: DeserializeOwned>(
+    findings: &mut Findings,
+    top: &Place,
+    yaml: &str,
+    offset: usize,
+) -> Option<T> {
+    let first = match parse::<T>(yaml) {
+        Ok(value) => return Some(value),
+        Err(error) => error,
+    };
+    // Text that is no YAML at all has one fault, whatever the typed reading stumbled over.
+    if let Err(error) = serde_yaml::from_str::<serde_yaml::Value>(yaml) {
+        Fault::of_text(&error, yaml).report(findings, top, offset);
+        return None;
+    }
+    let mut rest = yaml.to_owned();
+    let mut fault = Fault::of_field(first);
+    let mut first = true;
+    for _ in 0..MOST_FAULTS {
+        // A field that was blanked is missing afterwards: its own fault was reported already.
+        if first || !matches!(fault.kind, Kind::Missing(_)) {
+            fault.report(findings, top, offset);
+        }
+        first = false;
+        rest = fault.blanked_out_of(&rest)?;
+        fault = Fault::of_field(parse::<T>(&rest).err()?);
+    }
+    None
+}
+
+type PathError = serde_path_to_error::Error<serde_yaml::Error>;
+
+fn parse<T: DeserializeOwned>(yaml: &str) -> Result<T, PathError> {
+    // An empty block means an empty mapping: every key of a step may be left out.
+    let yaml = if yaml.trim().is_empty() { "{}" } else { yaml };
+    serde_path_to_error::deserialize(serde_yaml::Deserializer::from_str(yaml))
+}
+
+/// What is wrong with a field, taken from the reader's own words.
+#[derive(Debug, PartialEq, Eq)]
+enum Kind {
+    Unknown { key: String, known: Vec<String> },
+    Missing(String),
+    Twice { key: String, at: usize },
+    Variant { value: String, known: Vec<String> },
+    Type { found: String, expected: String },
+    Syntax { message: String, at: usize },
+}
+
+struct Fault {
+    path: Vec<String>,
+    kind: Kind,
+}
+
+impl Fault {
+    /// What the typed reading stumbled over.
+    fn of_field(error: PathError) -> Fault {
+        let mut path = field_path(error.path());
+        let inner = error.into_inner();
+        let at = inner.location().map_or(0, |place| place.index());
+        let kind = kind_of(&inner.to_string(), at);
+        if let Kind::Unknown { key, .. } = &kind {
+            if path.last() != Some(key) {
+                path.push(key.clone());
+            }
+        }
+        Fault { path, kind }
+    }
+
+    /// What is wrong with the YAML as YAML.
+    fn of_text(error: &serde_yaml::Error, yaml: &str) -> Fault {
+        let at = error.location().map_or(0, |place| place.index()).min(yaml.len());
+        let kind = match kind_of(&error.to_string(), at) {
+            Kind::Twice { key, .. } => {
+                let at = second_place(yaml, at, &key);
+                Kind::Twice { key, at }
+            }
+            _ => Kind::Syntax { message: error.to_string(), at },
+        };
+        Fault { path: Vec::new(), kind }
+    }
+
+    fn report(&self, findings: &mut Findings, top: &Place, offset: usize) {
+        let at = self.path.iter().fold(top.clone(), |place, key| place.at(key));
+        match &self.kind {
+            Kind::Unknown { key, known } => findings.unknown_key(&at.key(), key, known),
+            Kind::Missing(key) => findings.missing_key(&at, key),
+            Kind::Twice { key, at } => {
+                let spot = offset + at;
+                findings.key_twice(&Place::bytes(&top.file, spot..spot + key.len()), key);
+            }
+            Kind::Variant { value, known } => findings.unknown_word(&at, value, known),
+            Kind::Type { found, expected } => findings.wrong_shape(&at, found, expected),
+            Kind::Syntax { message, at } => {
+                let spot = offset + at;
+                findings.not_yaml(&Place::bytes(&top.file, spot..spot + 1), message);
+            }
+        }
+    }
+
+    /// The text without the faulty field; none when there is nothing to take away.
+    fn blanked_out_of(&self, yaml: &str) -> Option<String> {
+        if matches!(self.kind, Kind::Missing(_) | Kind::Twice { .. } | Kind::Syntax { .. }) || self.path.is_empty() {
+            return None;
+        }
+        let mut range = entry_range(yaml, &self.path)?;
+        // In `{ a: 1, b: 2 }` the comma goes too.
+        let rest = yaml.get(range.end..)?;
+        if rest.trim_start().starts_with(',') {
+            range.end += rest.find(',')? + 1;
+        }
+        if range.is_empty() {
+            return None;
+        }
+        let blank: String =
+            yaml.get(range.clone())?.chars().map(|c| if c == '\n' { c } else { ' ' }).collect();
+        Some(format!("{}{blank}{}", yaml.get(..range.start)?, yaml.get(range.end..)?))
+    }
+}
+
+/// Where a key stands for the second time; the reader only says where its mapping begins.
+fn second_place(yaml: &str, from: usize, key: &str) -> usize {
+    let mut at = from;
+    let mut seen = 0;
+    for line in yaml.get(from..).unwrap_or_default().split_inclusive('\n') {
+        let text = line.trim_start();
+        if text.strip_prefix(key).is_some_and(|rest| rest.trim_start().starts_with(':')) {
+            seen += 1;
+            if seen == 2 {
+                return at + line.len() - text.len();
+            }
+        }
+        at += line.len();
+    }
+    from
+}
+
+fn field_path(path: &Path) -> Vec<String> {
+    path.iter()
+        .filter_map(|segment| match segment {
+            Segment::Map { key } => Some(key.clone()),
+            Segment::Seq { index } => Some(index.to_string()),
+            Segment::Enum { .. } | Segment::Unknown => None,
+        })
+        .collect()
+}
+
+fn kind_of(message: &str, at: usize) -> Kind {
+    let quoted = |from: &str| -> Vec<String> {
+        from.split('`').skip(1).step_by(2).map(str::to_owned).collect()
+    };
+    let after = |start: &str| message.find(start).map(|at| &message[at..]);
+    if let Some(rest) = after("unknown field `") {
+        let mut words = quoted(rest).into_iter();
+        Kind::Unknown { key: words.next().unwrap_or_default(), known: words.collect() }
+    } else if let Some(rest) = after("unknown variant `") {
+        let mut words = quoted(rest).into_iter();
+        Kind::Variant { value: words.next().unwrap_or_default(), known: words.collect() }
+    } else if let Some(rest) = after("missing field `") {
+        Kind::Missing(quoted(rest).into_iter().next().unwrap_or_default())
+    } else if let Some(rest) = after("duplicate field `").or_else(|| after("duplicate entry")) {
+        let key = rest.split(['`', '"']).nth(1).unwrap_or_default().to_owned();
+        Kind::Twice { key, at }
+    } else if let Some(rest) = after("invalid type: ").or_else(|| after("invalid value: ")) {
+        let words = rest.split_once(": ").map_or(rest, |(_, words)| words);
+        let words = words.split(" at line ").next().unwrap_or(words);
+        let (found, expected) = words.split_once(", expected ").unwrap_or((words, "something else"));
+        Kind::Type { found: found.to_owned(), expected: expected.to_owned() }
+    } else {
+        Kind::Syntax { message: message.to_owned(), at }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use std::sync::Arc;
+
+    use super::yaml_file;
+    use crate::finding::Findings;
+    use crate::finding::show::{Texts, located};
+    use crate::plant::shape::{JobFile, RecipeFile};
+
+    const JOB: &str = "id: J-1\nmachine: m\nfrom: a\nto: b\norder: x\ndate: 2026-01-01\nissued: 2026-01-01T00:00:00Z\nissued_by: p\n";
+
+    #[track_caller]
+    fn check<T: serde::de::DeserializeOwned>(text: &str, expected: &[(&str, usize, usize)]) {
+        let file: Arc<str> = "f.yaml".into();
+        let mut findings = Findings::default();
+        let read: Option<T> = yaml_file(&mut findings, &file, text);
+        assert_eq!(read.is_some(), expected.is_empty());
+        let texts = Texts::from([(file, text.into())]);
+        let found: Vec<_> =
+            located(&findings, &texts).iter().map(|f| (f.rule, f.line, f.column)).collect();
+        assert_eq!(found, expected);
+    }
+
+    #[test]
+    fn a_good_file_is_read() {
+        check::<JobFile>(JOB, &[]);
+    }
+
+    #[test]
+    fn every_fault_of_a_file_is_found() {
+        let text = JOB.replace("to: b", "too: b\nshift: [1]\nordre: y");
+        check::<JobFile>(&text, &[("unknown-key", 4, 1), ("wrong-shape", 5, 8), ("unknown-key", 6, 1)]);
+    }
+
+    #[test]
+    fn a_missing_field_is_found() {
+        check::<JobFile>(&JOB.replace("to: b\n", ""), &[("missing-key", 1, 1)]);
+    }
+
+    #[test]
+    fn faults_inside_braces_are_found() {
+        let recipe = "id: r\nname: n\nrevision: 1\ndate: d\nauthor: a\nreason: r\nmachines: [m]\nsettings:\n  s: { nam: x, name: y, formula: 1, uni: mm }\nlayouts:\n  k: { tolerance: 1, guides: { opening: 1, open: 2 } }\n";
+        check::<RecipeFile>(
+            recipe,
+            &[("unknown-key", 9, 8), ("unknown-key", 9, 37), ("unknown-key", 11, 44)],
+        );
+    }
+
+    #[test]
+    fn a_key_that_stands_twice_is_found() {
+        check::<JobFile>(&format!("{JOB}to: c\n"), &[("key-twice", 9, 1)]);
+    }
+
+    #[test]
+    fn broken_yaml_is_one_finding() {
+        check::<JobFile>("id: [1\nmachine: x", &[("not-yaml", 2, 8)]);
+    }
+
+    #[test]
+    fn decimals_keep_their_digits() {
+        let text = JOB.replace("order: x", "order: 12.50");
+        let job: JobFile = yaml_file(&mut Findings::default(), &"f".into(), &text).unwrap();
+        assert_eq!(job.order, "12.50");
+    }
+
+    #[test]
+    fn an_alias_bomb_is_refused() {
+        let mut text = "a0: &a0 [x, x, x, x, x, x, x, x, x, x]\n".to_owned();
+        for n in 1..12 {
+            let list = vec![format!("*a{}", n - 1); 10].join(", ");
+            text += &format!("a{n}: &a{n} [{list}]\n");
+        }
+        let mut findings = Findings::default();
+        let read: Option<JobFile> = yaml_file(&mut findings, &"f".into(), &text);
+        assert!(read.is_none() && findings.has_errors());
+    }
+}

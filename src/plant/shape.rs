@@ -1,0 +1,411 @@
+//! The files people write, as they write them: every leaf is text, nothing is understood yet.
+//!
+//! Every struct refuses keys it does not know. What the text means is worked out in
+//! [`super::machine`], [`super::recipe`] and [`crate::procedure`].
+
+use serde::Deserialize;
+
+use super::named::Named;
+
+/// `plant.yaml`.
+#[derive(Debug, Clone, PartialEq, Eq, Deserialize)]
+#[serde(deny_unknown_fields)]
+#[allow(missing_docs, reason = "the keys are described in the README")]
+pub struct PlantFile {
+    pub name: String,
+    pub domain: String,
+    pub roles: Named<String>,
+    pub accepts_deviation: String,
+    #[serde(default)]
+    pub note: String,
+}
+
+/// `people.yaml`.
+#[derive(Debug, Clone, PartialEq, Eq, Deserialize)]
+#[serde(deny_unknown_fields)]
+#[allow(missing_docs, reason = "the keys are described in the README")]
+pub struct PeopleFile {
+    pub people: Vec<PersonEntry>,
+}
+
+/// One person.
+#[derive(Debug, Clone, PartialEq, Eq, Deserialize)]
+#[serde(deny_unknown_fields)]
+#[allow(missing_docs, reason = "the keys are described in the README")]
+pub struct PersonEntry {
+    pub id: String,
+    pub name: String,
+    pub roles: Vec<RoleEntry>,
+}
+
+/// A role somebody holds for a time.
+#[derive(Debug, Clone, PartialEq, Eq, Deserialize)]
+#[serde(deny_unknown_fields)]
+#[allow(missing_docs, reason = "the keys are described in the README")]
+pub struct RoleEntry {
+    pub role: String,
+    pub from: String,
+    #[serde(default)]
+    pub until: Option<String>,
+}
+
+/// `machines/<id>.yaml`.
+#[derive(Debug, Clone, PartialEq, Eq, Deserialize)]
+#[serde(deny_unknown_fields)]
+#[allow(missing_docs, reason = "the keys are described in the README")]
+pub struct MachineFile {
+    pub id: String,
+    pub name: String,
+    pub kind: String,
+    pub location: String,
+    pub datum: String,
+    #[serde(default)]
+    pub facts: Named<String>,
+    #[serde(default)]
+    pub instruments: Named<InstrumentEntry>,
+    #[serde(default)]
+    pub rails: Named<RailEntry>,
+    #[serde(default)]
+    pub zones: Named<ZoneEntry>,
+    #[serde(default)]
+    pub energy: Named<EnergyEntry>,
+    pub changeover: Vec<String>,
+}
+
+/// An instrument at the machine.
+#[derive(Debug, Clone, PartialEq, Eq, Deserialize)]
+#[serde(deny_unknown_fields)]
+#[allow(missing_docs, reason = "the keys are described in the README")]
+pub struct InstrumentEntry {
+    pub name: String,
+    pub resolution: String,
+    #[serde(default)]
+    pub calibration_due: Option<String>,
+}
+
+/// A rail.
+#[derive(Debug, Clone, PartialEq, Eq, Deserialize)]
+#[serde(deny_unknown_fields)]
+#[allow(missing_docs, reason = "the keys are described in the README")]
+pub struct RailEntry {
+    pub name: String,
+    pub zone: String,
+    pub left_end: String,
+    pub right_end: String,
+    pub holders: String,
+    pub holder_width: String,
+    pub spacing: String,
+    #[serde(default)]
+    pub lane_pitch: Option<String>,
+    #[serde(default)]
+    pub facts: Named<String>,
+}
+
+/// A guarded zone.
+#[derive(Debug, Clone, PartialEq, Eq, Deserialize)]
+#[serde(deny_unknown_fields)]
+#[allow(missing_docs, reason = "the keys are described in the README")]
+pub struct ZoneEntry {
+    pub name: String,
+    pub guard: String,
+    pub sources: Vec<String>,
+    #[serde(default)]
+    pub hazards: Vec<String>,
+}
+
+/// A source of hazardous energy.
+#[derive(Debug, Clone, PartialEq, Eq, Deserialize)]
+#[serde(deny_unknown_fields)]
+#[allow(missing_docs, reason = "the keys are described in the README")]
+pub struct EnergyEntry {
+    pub name: String,
+    pub kind: String,
+    pub magnitude: String,
+    pub device: String,
+    #[serde(rename = "type")]
+    pub device_type: String,
+    pub place: String,
+    pub safe: String,
+    pub lock: String,
+    pub stored: String,
+    #[serde(default)]
+    pub relieve: String,
+    pub prove: String,
+    #[serde(default)]
+    pub zero: Option<ZeroEntry>,
+    pub returns: bool,
+}
+
+/// A measured zero.
+#[derive(Debug, Clone, PartialEq, Eq, Deserialize)]
+#[serde(deny_unknown_fields)]
+#[allow(missing_docs, reason = "the keys are described in the README")]
+pub struct ZeroEntry {
+    pub unit: String,
+    #[serde(default)]
+    pub low: Option<String>,
+    #[serde(default)]
+    pub high: Option<String>,
+    #[serde(default)]
+    pub instrument: Option<String>,
+}
+
+/// `recipes/<id>.yaml`.
+#[derive(Debug, Clone, PartialEq, Eq, Deserialize)]
+#[serde(deny_unknown_fields)]
+#[allow(missing_docs, reason = "the keys are described in the README")]
+pub struct RecipeFile {
+    pub id: String,
+    pub name: String,
+    pub revision: String,
+    pub date: String,
+    pub author: String,
+    pub reason: String,
+    pub machines: Vec<String>,
+    #[serde(default)]
+    pub inputs: Named<String>,
+    #[serde(default)]
+    pub settings: Named<SettingEntry>,
+    #[serde(default)]
+    pub layouts: Named<LayoutEntry>,
+    #[serde(default)]
+    pub first_piece: Vec<FirstPieceEntry>,
+    #[serde(default)]
+    pub parts: Vec<PartEntry>,
+    #[serde(default)]
+    pub material: Vec<PartEntry>,
+}
+
+/// A computed value of a recipe.
+#[derive(Debug, Clone, PartialEq, Eq, Deserialize)]
+#[serde(deny_unknown_fields)]
+#[allow(missing_docs, reason = "the keys are described in the README")]
+pub struct SettingEntry {
+    pub name: String,
+    pub formula: String,
+    #[serde(default)]
+    pub unit: String,
+    #[serde(default)]
+    pub tolerance: Option<String>,
+    #[serde(default)]
+    pub instrument: Option<String>,
+    #[serde(default)]
+    pub place: String,
+    #[serde(default)]
+    pub source: String,
+}
+
+/// What stands on a rail under a recipe.
+#[derive(Debug, Clone, PartialEq, Eq, Deserialize)]
+#[serde(deny_unknown_fields)]
+#[allow(missing_docs, reason = "the keys are described in the README")]
+pub struct LayoutEntry {
+    #[serde(default)]
+    pub knives: Option<KnivesEntry>,
+    #[serde(default)]
+    pub guides: Option<GuidesEntry>,
+    pub tolerance: String,
+    #[serde(default)]
+    pub instrument: Option<String>,
+}
+
+/// Knives at lane boundaries.
+#[derive(Debug, Clone, PartialEq, Eq, Deserialize)]
+#[serde(deny_unknown_fields)]
+#[allow(missing_docs, reason = "the keys are described in the README")]
+pub struct KnivesEntry {
+    pub lanes: String,
+    pub strip: String,
+    #[serde(default = "zero")]
+    pub trim: String,
+    pub edge_cuts: bool,
+}
+
+fn zero() -> String {
+    "0 mm".to_owned()
+}
+
+/// Two guides about the centre line.
+#[derive(Debug, Clone, PartialEq, Eq, Deserialize)]
+#[serde(deny_unknown_fields)]
+#[allow(missing_docs, reason = "the keys are described in the README")]
+pub struct GuidesEntry {
+    pub opening: String,
+}
+
+/// A measurement of the first pieces.
+#[derive(Debug, Clone, PartialEq, Eq, Deserialize)]
+#[serde(deny_unknown_fields)]
+#[allow(missing_docs, reason = "the keys are described in the README")]
+pub struct FirstPieceEntry {
+    pub of: String,
+    pub each: Each,
+    #[serde(default)]
+    pub instrument: Option<String>,
+}
+
+/// How often a first-piece measurement is taken.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Deserialize)]
+#[serde(rename_all = "lowercase")]
+pub enum Each {
+    /// One blank for each lane.
+    Lane,
+    /// One blank.
+    Piece,
+}
+
+/// A part or a material and where it lies.
+#[derive(Debug, Clone, PartialEq, Eq, Deserialize)]
+#[serde(deny_unknown_fields)]
+#[allow(missing_docs, reason = "the keys are described in the README")]
+pub struct PartEntry {
+    pub item: String,
+    #[serde(default)]
+    pub place: String,
+}
+
+/// `jobs/<id>.yaml`.
+#[derive(Debug, Clone, PartialEq, Eq, Deserialize)]
+#[serde(deny_unknown_fields)]
+#[allow(missing_docs, reason = "the keys are described in the README")]
+pub struct JobFile {
+    pub id: String,
+    pub machine: String,
+    pub from: String,
+    pub to: String,
+    pub order: String,
+    pub date: String,
+    #[serde(default)]
+    pub shift: String,
+    pub issued: String,
+    pub issued_by: String,
+}
+
+/// `hazards.yaml`.
+#[derive(Debug, Clone, PartialEq, Eq, Deserialize)]
+#[serde(deny_unknown_fields)]
+#[allow(missing_docs, reason = "the keys are described in the README")]
+pub struct HazardsFile {
+    pub hazards: Named<HazardEntry>,
+}
+
+/// A hazard message.
+#[derive(Debug, Clone, PartialEq, Eq, Deserialize)]
+#[serde(deny_unknown_fields)]
+#[allow(missing_docs, reason = "the keys are described in the README")]
+pub struct HazardEntry {
+    pub signal: crate::packet::model::Signal,
+    pub hazard: String,
+    pub consequence: String,
+    pub avoid: String,
+    #[serde(default)]
+    pub gear: Vec<String>,
+}
+
+/// Front matter of a procedure.
+#[derive(Debug, Clone, PartialEq, Eq, Deserialize)]
+#[serde(deny_unknown_fields)]
+#[allow(missing_docs, reason = "the keys are described in the README")]
+pub struct FrontMatter {
+    pub id: String,
+    pub title: String,
+    pub revision: String,
+    pub date: String,
+    pub author: String,
+    pub reason: String,
+    #[serde(default, rename = "for")]
+    pub applies: AppliesEntry,
+    #[serde(default)]
+    pub standards: Vec<String>,
+}
+
+/// What a machine must have for a procedure to fit.
+#[derive(Debug, Clone, Default, PartialEq, Eq, Deserialize)]
+#[serde(deny_unknown_fields)]
+#[allow(missing_docs, reason = "the keys are described in the README")]
+pub struct AppliesEntry {
+    #[serde(default)]
+    pub rail: Option<String>,
+    #[serde(default)]
+    pub energy: bool,
+}
+
+/// The facts of a step.
+#[derive(Debug, Clone, PartialEq, Eq, Deserialize)]
+#[serde(deny_unknown_fields)]
+#[allow(missing_docs, reason = "the keys are described in the README")]
+pub struct StepEntry {
+    #[serde(default = "any")]
+    pub needs: crate::packet::model::EnergyState,
+    #[serde(default = "work")]
+    pub stage: crate::packet::model::Stage,
+    #[serde(default)]
+    pub zone: Option<String>,
+    #[serde(default)]
+    pub hazards: Vec<String>,
+    #[serde(default)]
+    pub tools: Vec<String>,
+    #[serde(default)]
+    pub repeat: Option<String>,
+    #[serde(default)]
+    pub reading: Option<ReadingEntry>,
+    #[serde(default)]
+    pub checks: Vec<String>,
+    #[serde(default)]
+    pub when: WhenEntry,
+    #[serde(default)]
+    pub outside: Option<String>,
+    #[serde(default)]
+    pub sign: SignEntry,
+    #[serde(default)]
+    pub minutes: Option<u32>,
+}
+
+fn any() -> crate::packet::model::EnergyState {
+    crate::packet::model::EnergyState::Any
+}
+
+fn work() -> crate::packet::model::Stage {
+    crate::packet::model::Stage::Work
+}
+
+/// A blank.
+#[derive(Debug, Clone, Default, PartialEq, Eq, Deserialize)]
+#[serde(deny_unknown_fields)]
+#[allow(missing_docs, reason = "the keys are described in the README")]
+pub struct ReadingEntry {
+    #[serde(default)]
+    pub of: Option<String>,
+    #[serde(default)]
+    pub name: Option<String>,
+    #[serde(default)]
+    pub unit: Option<String>,
+    #[serde(default)]
+    pub low: Option<String>,
+    #[serde(default)]
+    pub high: Option<String>,
+    #[serde(default)]
+    pub instrument: Option<String>,
+}
+
+/// When a step is needed.
+#[derive(Debug, Clone, Default, PartialEq, Eq, Deserialize)]
+#[serde(deny_unknown_fields)]
+#[allow(missing_docs, reason = "the keys are described in the README")]
+pub struct WhenEntry {
+    #[serde(default)]
+    pub changes: Vec<String>,
+}
+
+/// Roles that sign a step, by meaning.
+#[derive(Debug, Clone, Default, PartialEq, Eq, Deserialize)]
+#[serde(deny_unknown_fields)]
+#[allow(missing_docs, reason = "the keys are described in the README")]
+pub struct SignEntry {
+    #[serde(default)]
+    pub performed: Option<String>,
+    #[serde(default)]
+    pub verified: Option<String>,
+    #[serde(default)]
+    pub released: Option<String>,
+}

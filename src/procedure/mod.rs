@@ -1,0 +1,10 @@
+//! Procedures: from Markdown to steps.
+//!
+//! [`text`] takes a file apart, [`values`] knows what stands between double braces, [`protect`]
+//! walks the assembled steps and refuses an order that leaves a person unprotected.
+
+pub mod protect;
+pub mod text;
+pub mod values;
+
+pub use text::{Procedure, StepText};

@@ -1,0 +1,270 @@
+//! A procedure's Markdown, taken apart: front matter, one heading a step, prose, one block of facts.
+
+use std::ops::Range;
+use std::sync::Arc;
+
+use pulldown_cmark::{CodeBlockKind, Event, HeadingLevel, Options, Parser, Tag, TagEnd};
+
+use super::values::{Braces, braces};
+use crate::finding::{Findings, Place};
+use crate::plant::read;
+use crate::plant::shape::{FrontMatter, StepEntry};
+
+/// A procedure as written.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Procedure {
+    /// Path inside the plant, or `shipped/...`.
+    pub file: Arc<str>,
+    /// SHA-256 of the file.
+    pub sha256: String,
+    /// Its facts.
+    pub front: FrontMatter,
+    /// Bytes of the front matter's YAML.
+    pub front_range: Range<usize>,
+    /// What stands before the first step, Markdown.
+    pub intro: String,
+    /// The steps, in order.
+    pub steps: Vec<StepText>,
+}
+
+/// One step as written.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct StepText {
+    /// Heading.
+    pub title: String,
+    /// Heading as an identifier: lower case, hyphens.
+    pub slug: String,
+    /// Bytes of the heading.
+    pub heading: Range<usize>,
+    /// Prose, Markdown with `{{ name }}`.
+    pub text: String,
+    /// The names in the prose, with their bytes in the file.
+    pub names: Vec<(String, Range<usize>)>,
+    /// Bytes of the YAML of the step's facts.
+    pub block: Range<usize>,
+    /// The step's facts.
+    pub facts: StepEntry,
+}
+
+/// Takes a procedure apart; none when it has no readable front matter.
+pub fn parse(
+    findings: &mut Findings,
+    file: &Arc<str>,
+    text: &str,
+    sha256: String,
+) -> Option<Procedure> {
+    let Some((front_range, body)) = front_matter(text) else {
+        findings.no_front_matter(&Place::bytes(file, 0..text.find('\n').unwrap_or(text.len())));
+        return None;
+    };
+    let front = read::yaml_block(findings, file, text, front_range.clone());
+    let sections = sections(text, body);
+    let intro = text[body..sections.first().map_or(text.len(), |s| s.heading.start)].trim();
+    let mut steps: Vec<StepText> = Vec::new();
+    for section in &sections {
+        if let Some(step) = step(findings, file, text, section) {
+            if steps.iter().any(|earlier| earlier.slug == step.slug) {
+                findings.heading_twice(&Place::bytes(file, step.heading.clone()), &step.title);
+            }
+            steps.push(step);
+        }
+    }
+    if sections.is_empty() {
+        findings.no_steps(&Place::file(file));
+    }
+    let intro = intro.to_owned();
+    Some(Procedure { file: file.clone(), sha256, front: front?, front_range, intro, steps })
+}
+
+/// Bytes of the YAML between two lines of `---` at the top, and where the body begins.
+fn front_matter(text: &str) -> Option<(Range<usize>, usize)> {
+    let start = text.strip_prefix("---\n").map(|_| 4)?;
+    let end = if text[start..].starts_with("---\n") {
+        start
+    } else {
+        start + text[start..].find("\n---\n")? + 1
+    };
+    Some((start..end, end + 4))
+}
+
+/// A heading of the second level and what belongs to it.
+struct Section {
+    heading: Range<usize>,
+    end: usize,
+    /// Fenced blocks marked `step`: the whole, and the YAML inside.
+    blocks: Vec<(Range<usize>, Range<usize>)>,
+    /// Code in which values cannot be put.
+    code: Vec<Range<usize>>,
+}
+
+fn sections(text: &str, body: usize) -> Vec<Section> {
+    let mut sections: Vec<Section> = Vec::new();
+    let mut in_step_block = false;
+    for (event, range) in Parser::new_ext(&text[body..], Options::ENABLE_TABLES).into_offset_iter()
+    {
+        let range = body + range.start..body + range.end;
+        match event {
+            Event::Start(Tag::Heading { level: HeadingLevel::H2, .. }) => {
+                if let Some(last) = sections.last_mut() {
+                    last.end = range.start;
+                }
+                let end = text.len();
+                sections.push(Section { heading: range, end, blocks: vec![], code: vec![] });
+            }
+            Event::Start(Tag::CodeBlock(kind)) => {
+                in_step_block = matches!(&kind, CodeBlockKind::Fenced(word) if &**word == "step");
+                if let Some(last) = sections.last_mut() {
+                    if in_step_block {
+                        last.blocks.push((range.clone(), inside_fence(text, &range)));
+                    } else {
+                        last.code.push(range);
+                    }
+                }
+            }
+            Event::End(TagEnd::CodeBlock) => in_step_block = false,
+            Event::Code(_) if !in_step_block => {
+                if let Some(last) = sections.last_mut() {
+                    last.code.push(range);
+                }
+            }
+            _ => {}
+        }
+    }
+    sections
+}
+
+/// Bytes between the opening and the closing line of a fence.
+fn inside_fence(text: &str, fence: &Range<usize>) -> Range<usize> {
+    let block = text[fence.clone()].trim_end();
+    let start = block.find('\n').map_or(block.len(), |at| at + 1);
+    let end = block.rfind('\n').map_or(start, |at| at + 1).max(start);
+    fence.start + start..fence.start + end
+}
+
+fn step(
+    findings: &mut Findings,
+    file: &Arc<str>,
+    text: &str,
+    section: &Section,
+) -> Option<StepText> {
+    let heading_at = Place::bytes(file, section.heading.clone());
+    let title = text[section.heading.clone()].trim().trim_matches('#').trim().to_owned();
+    let slug = slug(&title);
+    if slug.is_empty() || title.contains("{{") {
+        findings.bad_heading(&heading_at, &title);
+        return None;
+    }
+    let [(whole, yaml)] = section.blocks.as_slice() else {
+        findings.step_blocks(&heading_at, section.blocks.len());
+        return None;
+    };
+    let facts = read::yaml_block(findings, file, text, yaml.clone());
+    let prose = [section.heading.end..whole.start, whole.end..section.end];
+    let mut names = Vec::new();
+    for piece in &prose {
+        names.extend(names_in(findings, file, text, piece, &section.code));
+    }
+    let text = prose.map(|piece| text[piece].trim().to_owned()).join("\n\n").trim().to_owned();
+    let heading = section.heading.clone();
+    Some(StepText { title, slug, heading, text, names, block: yaml.clone(), facts: facts? })
+}
+
+fn names_in(
+    findings: &mut Findings,
+    file: &Arc<str>,
+    text: &str,
+    piece: &Range<usize>,
+    code: &[Range<usize>],
+) -> Vec<(String, Range<usize>)> {
+    let mut names = Vec::new();
+    for brace in braces(&text[piece.clone()]) {
+        let (range, why) = match &brace {
+            Braces::Name { range, .. } => (range, None),
+            Braces::Bad { range, why } => (range, Some(*why)),
+        };
+        let range = piece.start + range.start..piece.start + range.end;
+        let in_code = code.iter().any(|code| code.start <= range.start && range.end <= code.end);
+        let why = why.or(in_code.then_some("a value cannot be put into code"));
+        match (why, brace) {
+            (Some(why), _) => findings.bad_braces(&Place::bytes(file, range), why),
+            (None, Braces::Name { name, .. }) => names.push((name, range)),
+            (None, Braces::Bad { .. }) => {}
+        }
+    }
+    names
+}
+
+/// A heading as an identifier.
+fn slug(title: &str) -> String {
+    let words: Vec<String> = title
+        .split(|c: char| !c.is_alphanumeric())
+        .filter(|word| !word.is_empty())
+        .map(|word| word.chars().filter(char::is_ascii).collect::<String>().to_lowercase())
+        .filter(|word| !word.is_empty())
+        .collect();
+    words.join("-")
+}
+
+#[cfg(test)]
+mod tests {
+    use std::sync::Arc;
+
+    use super::{Procedure, parse};
+    use crate::finding::Findings;
+    use crate::finding::show::{Texts, located};
+    use crate::packet::model::EnergyState;
+
+    const HEAD: &str = "---\nid: knives\ntitle: T\nrevision: 1\ndate: 2026-01-01\nauthor: A\nreason: R\n---\nWhy.\n\n";
+
+    fn read(text: &str) -> (Option<Procedure>, Vec<(&'static str, usize)>) {
+        let file: Arc<str> = "instructions/knives.md".into();
+        let mut findings = Findings::default();
+        let procedure = parse(&mut findings, &file, text, String::new());
+        let texts = Texts::from([(file, text.into())]);
+        let found = located(&findings, &texts).iter().map(|f| (f.rule, f.line)).collect();
+        (procedure, found)
+    }
+
+    #[test]
+    fn a_procedure_comes_apart() {
+        let text = format!(
+            "{HEAD}## Slide it\nTo {{{{ strip }}}}.\n```step\nneeds: isolated\n```\n\n## Look, again!\n```step\n```\nAfter.\n"
+        );
+        let (procedure, found) = read(&text);
+        assert_eq!(found, []);
+        let procedure = procedure.unwrap();
+        assert_eq!((procedure.intro.as_str(), procedure.steps.len()), ("Why.", 2));
+        let [slide, look] = procedure.steps.as_slice() else { panic!() };
+        assert_eq!((slide.title.as_str(), slide.slug.as_str()), ("Slide it", "slide-it"));
+        assert_eq!(slide.facts.needs, EnergyState::Isolated);
+        assert_eq!(slide.names[0].0, "strip");
+        assert_eq!(&text[slide.names[0].1.clone()], "{{ strip }}");
+        assert_eq!((look.slug.as_str(), look.text.as_str()), ("look-again", "After."));
+    }
+
+    #[test]
+    fn faults_are_found_where_they_stand() {
+        let text = format!(
+            "{HEAD}## A\n`{{{{ strip }}}}` {{{{ 1 }}}}\n```step\nneed: isolated\n```\n## B\nno block\n## A\n```step\n```\n"
+        );
+        let (_, found) = read(&text);
+        let expected = [
+            ("bad-braces", 12),
+            ("bad-braces", 12),
+            ("unknown-key", 14),
+            ("step-block", 16),
+        ];
+        assert_eq!(found, expected);
+    }
+
+    #[test]
+    fn a_file_without_front_matter_is_refused() {
+        assert_eq!(read("## A\n").1, [("no-front-matter", 1)]);
+    }
+
+    #[test]
+    fn a_heading_that_stands_twice_is_found() {
+        let text = format!("{HEAD}## A\n```step\n```\n## a\n```step\n```\n");
+        assert_eq!(read(&text).1, [("heading-twice", 14)]);
+    }
+}

@@ -1,0 +1,111 @@
+//! Values in text: `{{ name }}`, the only thing a procedure may put in. No loops, no includes.
+
+use std::collections::BTreeMap;
+use std::ops::Range;
+
+/// What stands between double braces in a text.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum Braces {
+    /// A name where a value belongs.
+    Name {
+        /// The name, `knife_rail.hex_key`.
+        name: String,
+        /// Bytes from the first to the last brace.
+        range: Range<usize>,
+    },
+    /// Braces that hold no name.
+    Bad {
+        /// Bytes of the fault.
+        range: Range<usize>,
+        /// What is wrong.
+        why: &'static str,
+    },
+}
+
+/// Finds all double braces of a text, in order.
+pub fn braces(text: &str) -> Vec<Braces> {
+    let mut found = Vec::new();
+    let mut from = 0;
+    while let Some(at) = next_opening(text, from) {
+        let inner_start = at + 2;
+        if text[at..].starts_with("{%") {
+            let why = "only values in double braces are allowed, no other braces with %";
+            found.push(Braces::Bad { range: at..inner_start, why });
+            from = inner_start;
+            continue;
+        }
+        let Some(length) = text[inner_start..].find("}}") else {
+            found.push(Braces::Bad { range: at..inner_start, why: "the closing }} is missing" });
+            break;
+        };
+        let range = at..inner_start + length + 2;
+        let name = text[inner_start..inner_start + length].trim();
+        found.push(if is_name(name) {
+            Braces::Name { name: name.to_owned(), range: range.clone() }
+        } else {
+            let why = "between double braces stands one name, such as strip or strip.limits";
+            Braces::Bad { range: range.clone(), why }
+        });
+        from = range.end;
+    }
+    found
+}
+
+fn next_opening(text: &str, from: usize) -> Option<usize> {
+    let rest = text.get(from..)?;
+    [rest.find("{{"), rest.find("{%")].into_iter().flatten().min().map(|at| from + at)
+}
+
+/// Letters, digits and underscores, with dots between: `machine.lane_pitch`.
+fn is_name(text: &str) -> bool {
+    text.split('.').all(|part| {
+        part.starts_with(|c: char| c.is_ascii_lowercase())
+            && part.chars().all(|c| c.is_ascii_lowercase() || c.is_ascii_digit() || c == '_')
+    })
+}
+
+/// The text with every name replaced by its value; a name without a value stays as it stands.
+pub fn fill(text: &str, values: &BTreeMap<String, String>) -> String {
+    let mut filled = String::new();
+    let mut from = 0;
+    for brace in braces(text) {
+        let Braces::Name { name, range } = brace else { continue };
+        let Some(value) = values.get(&name) else { continue };
+        filled += &text[from..range.start];
+        filled += value;
+        from = range.end;
+    }
+    filled + &text[from..]
+}
+
+#[cfg(test)]
+mod tests {
+    use std::collections::BTreeMap;
+
+    use super::{Braces, braces, fill};
+
+    #[test]
+    fn names_are_found_with_their_place() {
+        let text = "to {{ strip }} and {{knife_rail.hex_key}}";
+        let found = braces(text);
+        let expected = [("strip", "{{ strip }}"), ("knife_rail.hex_key", "{{knife_rail.hex_key}}")];
+        assert_eq!(found.len(), expected.len());
+        for (brace, (name, written)) in found.iter().zip(expected) {
+            let Braces::Name { name: found, range } = brace else { panic!("{brace:?}") };
+            assert_eq!((found.as_str(), &text[range.clone()]), (name, written));
+        }
+    }
+
+    #[test]
+    fn anything_but_a_name_is_refused() {
+        for text in ["{{ a + b }}", "{{ }}", "{{ A }}", "{{ a..b }}", "{{ open", "{% if x %}"] {
+            assert!(matches!(braces(text)[0], Braces::Bad { .. }), "{text}");
+        }
+    }
+
+    #[test]
+    fn a_value_is_put_in_as_it_is() {
+        let values = BTreeMap::from([("a".to_owned(), "{{ b }}".to_owned())]);
+        assert_eq!(fill("x {{ a }} {{ c }} ü", &values), "x {{ b }} {{ c }} ü");
+    }
+}

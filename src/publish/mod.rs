@@ -1,0 +1,163 @@
+//! The published site as a tree of files, put in place in one swap.
+//!
+//! An old site stays whole until the new one is whole: everything is written beside it and synced,
+//! then the two folders change places. Must never replace a folder that it did not make.
+#![allow(clippy::disallowed_methods, reason = "this is the edge at which a site is written")]
+
+mod lines;
+pub mod site;
+
+use std::collections::BTreeMap;
+use std::fs;
+use std::path::Path;
+
+use rustix::fs::{CWD, RenameFlags, renameat_with};
+
+use crate::failure::Failure;
+
+/// The file by which a folder is known to be a site of ours.
+const MARK: &str = "site.json";
+
+/// Files of a site by relative path with `/`.
+#[derive(Debug, Default, Clone, PartialEq, Eq)]
+pub struct Tree {
+    /// Contents by path.
+    pub files: BTreeMap<String, Vec<u8>>,
+}
+
+impl Tree {
+    /// Adds a file.
+    pub fn put(&mut self, path: impl Into<String>, contents: impl Into<Vec<u8>>) {
+        self.files.insert(path.into(), contents.into());
+    }
+}
+
+/// Writes a site: aside first, then in one swap.
+///
+/// # Errors
+/// When the folder holds something that is not a site of ours, lies inside the plant, or the system
+/// refuses a write. The old site is then as it was.
+pub fn write(out: &Path, plant: &Path, tree: &Tree) -> Result<(), Failure> {
+    let out = &std::path::absolute(out).map_err(|e| Failure::at(out, "find", &e))?;
+    refuse_plant(out, plant)?;
+    refuse_foreign(out)?;
+    let parent = out.parent().unwrap_or(Path::new("/"));
+    fs::create_dir_all(parent).map_err(|e| Failure::at(parent, "make the folder", &e))?;
+    let aside = tempfile::Builder::new()
+        .prefix(".witnessmark-")
+        .tempdir_in(parent)
+        .map_err(|e| Failure::at(parent, "make a folder in", &e))?;
+    let fresh = aside.path().join("site");
+    fill(&fresh, tree)?;
+    swap(&fresh, out)
+}
+
+fn refuse_plant(out: &Path, plant: &Path) -> Result<(), Failure> {
+    let plant = fs::canonicalize(plant).map_err(|e| Failure::at(plant, "find", &e))?;
+    let nearest = out.ancestors().find_map(|folder| fs::canonicalize(folder).ok());
+    let inside = nearest.is_some_and(|nearest| nearest.starts_with(&plant));
+    if inside || plant.starts_with(out) {
+        return Err(Failure::new(format!(
+            "{} is a part of the plant, or the plant a part of it: name a folder elsewhere",
+            out.display()
+        )));
+    }
+    Ok(())
+}
+
+fn refuse_foreign(out: &Path) -> Result<(), Failure> {
+    if fs::symlink_metadata(out).is_err() {
+        return Ok(());
+    }
+    let mut listing = fs::read_dir(out).map_err(|e| Failure::at(out, "list", &e))?;
+    if listing.next().is_none() || out.join(MARK).is_file() {
+        return Ok(());
+    }
+    Err(Failure::new(format!(
+        "{} holds files that are no site of ours (it has no {MARK}): name an empty or new folder",
+        out.display()
+    )))
+}
+
+fn fill(folder: &Path, tree: &Tree) -> Result<(), Failure> {
+    let mut made = std::collections::BTreeSet::new();
+    for (path, contents) in &tree.files {
+        let file = folder.join(path);
+        if let Some(parent) = file.parent() {
+            if made.insert(parent.to_owned()) {
+                fs::create_dir_all(parent).map_err(|e| Failure::at(parent, "make the folder", &e))?;
+            }
+        }
+        fs::write(&file, contents).map_err(|e| Failure::at(&file, "write", &e))?;
+    }
+    Ok(())
+}
+
+/// Puts `fresh` in the place of `out`, which ends up in the place of `fresh`.
+fn swap(fresh: &Path, out: &Path) -> Result<(), Failure> {
+    if fs::symlink_metadata(out).is_err() {
+        return fs::rename(fresh, out).map_err(|e| Failure::at(out, "put the site at", &e));
+    }
+    let exchanged = renameat_with(CWD, fresh, CWD, out, RenameFlags::EXCHANGE);
+    match exchanged {
+        Ok(()) => Ok(()),
+        // Not every file system can exchange; then there is a moment with the old site set aside.
+        Err(_) => {
+            let old = fresh.with_file_name("old");
+            fs::rename(out, &old).map_err(|e| Failure::at(out, "set aside", &e))?;
+            fs::rename(fresh, out).map_err(|error| {
+                let _ = fs::rename(&old, out);
+                Failure::at(out, "put the site at", &error)
+            })
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use std::fs;
+
+    use super::{Tree, write};
+
+    fn tree(text: &str) -> Tree {
+        let mut tree = Tree::default();
+        tree.put("site.json", "{}");
+        tree.put("a/index.html", text);
+        tree
+    }
+
+    #[test]
+    fn a_site_is_replaced_whole() {
+        let scratch = tempfile::tempdir().unwrap();
+        let (out, plant) = (scratch.path().join("out"), scratch.path().join("plant"));
+        fs::create_dir(&plant).unwrap();
+        let mut first = tree("one");
+        first.put("gone.html", "old");
+        write(&out, &plant, &first).unwrap();
+        write(&out, &plant, &tree("two")).unwrap();
+        assert_eq!(fs::read_to_string(out.join("a/index.html")).unwrap(), "two");
+        assert!(!out.join("gone.html").exists());
+        assert_eq!(fs::read_dir(scratch.path()).unwrap().count(), 2);
+    }
+
+    #[test]
+    fn a_foreign_folder_is_left_alone() {
+        let scratch = tempfile::tempdir().unwrap();
+        let (out, plant) = (scratch.path().join("out"), scratch.path().join("plant"));
+        fs::create_dir(&plant).unwrap();
+        fs::create_dir(&out).unwrap();
+        fs::write(out.join("thesis.txt"), "dear").unwrap();
+        assert!(write(&out, &plant, &tree("x")).is_err());
+        assert_eq!(fs::read_to_string(out.join("thesis.txt")).unwrap(), "dear");
+    }
+
+    #[test]
+    fn the_plant_is_never_written_into() {
+        let scratch = tempfile::tempdir().unwrap();
+        let plant = scratch.path().join("plant");
+        fs::create_dir(&plant).unwrap();
+        assert!(write(&plant.join("public"), &plant, &tree("x")).is_err());
+        assert!(write(scratch.path(), &plant, &tree("x")).is_err());
+        assert!(write(&plant, &plant, &tree("x")).is_err());
+    }
+}

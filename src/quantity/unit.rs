@@ -1,0 +1,356 @@
+//! The units people write, with exact factors to the base units mm, kg, s, K and A.
+//!
+//! Source of the factors: NIST SP 811 (2008), appendix B.8 and B.9, all of them exact rationals:
+//! inch = 25.4 mm, pound = 0.453 592 37 kg, standard gravity = 9.806 65 m/s²,
+//! t/°C = (t/°F - 32)/1.8. Where SP 811 prints seven digits only, the exact value that follows
+//! from these is used.
+
+use std::fmt;
+
+use super::dimension::Dimension;
+use super::number::Number;
+
+/// One unit.
+#[derive(Debug, PartialEq, Eq)]
+pub struct Unit {
+    /// How it is printed.
+    pub symbol: &'static str,
+    /// Other ways people write it.
+    pub spellings: &'static [&'static str],
+    /// What it measures; °C and °F measure temperature points.
+    pub dimension: Dimension,
+    /// How many base units one of it is.
+    pub factor: Number,
+    /// Where its zero lies, in base units; other than nothing for °C and °F only.
+    pub origin: Number,
+}
+
+/// Longest text for which a similar unit is looked for.
+const LONGEST_GUESS: usize = 16;
+
+/// Letters of a word that is no unit, but whose unit is plain.
+const WORDS: [(&str, &str); 12] = [
+    ("inch", "in"),
+    ("inches", "in"),
+    ("feet", "ft"),
+    ("foot", "ft"),
+    ("sec", "s"),
+    ("hour", "h"),
+    ("hours", "h"),
+    ("lbs", "lb"),
+    ("degrees", "°C"),
+    ("celsius", "°C"),
+    ("fahrenheit", "°F"),
+    ("percent", "%"),
+];
+
+impl Unit {
+    /// The unit written so: its symbol or another spelling of it.
+    pub fn find(written: &str) -> Option<&'static Unit> {
+        UNITS.iter().find(|unit| unit.all_spellings().any(|spelling| spelling == written))
+    }
+
+    /// The symbol most like a text that is no unit.
+    pub fn nearest(written: &str) -> Option<&'static str> {
+        let wanted = written.to_lowercase();
+        if wanted.len() > LONGEST_GUESS {
+            return None;
+        }
+        if let Some((_, symbol)) = WORDS.iter().find(|(word, _)| *word == wanted) {
+            return Some(symbol);
+        }
+        let all = UNITS.iter().flat_map(|unit| unit.all_spellings().map(move |text| (unit, text)));
+        let scored = all.map(|(unit, text)| {
+            (strsim::osa_distance(&wanted, &text.to_lowercase()), text.chars().count(), unit)
+        });
+        let (distance, length, unit) = scored.min_by_key(|(distance, ..)| *distance)?;
+        (distance * 2 <= length).then_some(unit.symbol)
+    }
+
+    /// The longest spelling of a unit that `text` begins with and that ends at the end of a word.
+    pub(crate) fn at_start(text: &str) -> Option<(&'static Unit, usize)> {
+        let all = UNITS.iter().flat_map(|unit| unit.all_spellings().map(move |text| (unit, text)));
+        all.filter(|(_, spelling)| {
+            text.strip_prefix(spelling).is_some_and(|rest| ends_word(spelling, rest))
+        })
+        .map(|(unit, spelling)| (unit, spelling.len()))
+        .max_by_key(|(_, length)| *length)
+    }
+
+    /// The unit in which something of this dimension is shown when nobody chose one.
+    pub fn natural(dimension: Dimension) -> Option<&'static Unit> {
+        UNITS.iter().find(|unit| unit.dimension == dimension && !dimension.is_none())
+    }
+
+    fn all_spellings(&self) -> impl Iterator<Item = &'static str> + use<> {
+        std::iter::once(self.symbol).chain(self.spellings.iter().copied())
+    }
+}
+
+impl fmt::Display for Unit {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.write_str(self.symbol)
+    }
+}
+
+/// Whether a word ends between `spelling` and `rest`.
+fn ends_word(spelling: &str, rest: &str) -> bool {
+    let goes_on = |c: char| c.is_alphanumeric() || matches!(c, '_' | '²' | '³' | '·' | '°');
+    let mut next = rest.chars();
+    match next.next() {
+        Some('.') => !next.next().is_some_and(goes_on),
+        Some(c) => !goes_on(c) || spelling == "%",
+        None => true,
+    }
+}
+
+const fn unit(
+    symbol: &'static str,
+    spellings: &'static [&'static str],
+    dimension: Dimension,
+    factor: (i128, i128),
+) -> Unit {
+    let factor = Number::constant(factor.0, factor.1);
+    Unit { symbol, spellings, dimension, factor, origin: Number::ZERO }
+}
+
+const fn degree(
+    symbol: &'static str,
+    spellings: &'static [&'static str],
+    factor: (i128, i128),
+    origin: (i128, i128),
+) -> Unit {
+    let factor = Number::constant(factor.0, factor.1);
+    let origin = Number::constant(origin.0, origin.1);
+    Unit { symbol, spellings, dimension: Dimension::TEMPERATURE, factor, origin }
+}
+
+/// One lbf in kg·mm/s², times 10^10: 0.453 592 37 kg · 9806.65 mm/s².
+const LBF: i128 = 45_359_237 * 980_665;
+
+/// All units; the first of a dimension is the one shown when nobody chose another.
+pub static UNITS: &[Unit] = &[
+    unit("mm", &[], Dimension::LENGTH, (1, 1)),
+    unit("cm", &[], Dimension::LENGTH, (10, 1)),
+    unit("m", &[], Dimension::LENGTH, (1000, 1)),
+    unit("µm", &["μm", "um"], Dimension::LENGTH, (1, 1000)),
+    unit("in", &[], Dimension::LENGTH, (254, 10)),
+    unit("ft", &[], Dimension::LENGTH, (3048, 10)),
+    unit("mil", &[], Dimension::LENGTH, (254, 10_000)),
+    unit("mm²", &["mm2", "mm^2"], Dimension::AREA, (1, 1)),
+    unit("cm²", &["cm2", "cm^2"], Dimension::AREA, (100, 1)),
+    unit("m²", &["m2", "m^2"], Dimension::AREA, (1_000_000, 1)),
+    unit("in²", &["in2", "in^2"], Dimension::AREA, (64_516, 100)),
+    unit("ml", &["mL"], Dimension::VOLUME, (1000, 1)),
+    unit("l", &["L"], Dimension::VOLUME, (1_000_000, 1)),
+    unit("kg", &[], Dimension::MASS, (1, 1)),
+    unit("g", &[], Dimension::MASS, (1, 1000)),
+    unit("lb", &[], Dimension::MASS, (45_359_237, 100_000_000)),
+    unit("oz", &[], Dimension::MASS, (45_359_237, 1_600_000_000)),
+    unit("s", &[], Dimension::TIME, (1, 1)),
+    unit("min", &[], Dimension::TIME, (60, 1)),
+    unit("h", &[], Dimension::TIME, (3600, 1)),
+    unit("N", &[], Dimension::FORCE, (1000, 1)),
+    unit("lbf", &[], Dimension::FORCE, (LBF, 10_000_000_000)),
+    unit("N·m", &["N⋅m", "N*m", "N.m", "Nm"], Dimension::TORQUE, (1_000_000, 1)),
+    unit("cN·m", &["cN⋅m", "cN*m", "cN.m", "cNm"], Dimension::TORQUE, (10_000, 1)),
+    unit(
+        "lbf·in",
+        &["lbf⋅in", "lbf*in", "lbf.in", "lbf in", "in·lbf", "in-lbf"],
+        Dimension::TORQUE,
+        (LBF * 254, 100_000_000_000),
+    ),
+    unit(
+        "lbf·ft",
+        &["lbf⋅ft", "lbf*ft", "lbf.ft", "lbf ft", "ft·lbf", "ft-lbf"],
+        Dimension::TORQUE,
+        (LBF * 3048, 100_000_000_000),
+    ),
+    unit("bar", &[], Dimension::PRESSURE, (100, 1)),
+    unit("mbar", &[], Dimension::PRESSURE, (1, 10)),
+    unit("Pa", &[], Dimension::PRESSURE, (1, 1000)),
+    unit("kPa", &[], Dimension::PRESSURE, (1, 1)),
+    unit("MPa", &[], Dimension::PRESSURE, (1000, 1)),
+    unit("psi", &[], Dimension::PRESSURE, (LBF, 6_451_600_000_000)),
+    degree("°C", &["degC", "℃"], (1, 1), (27_315, 100)),
+    degree("°F", &["degF", "℉"], (5, 9), (45_967 * 5, 900)),
+    unit("K", &[], Dimension::TEMPERATURE_DIFFERENCE, (1, 1)),
+    unit("m/min", &[], Dimension::SPEED, (1000, 60)),
+    unit("m/s", &[], Dimension::SPEED, (1000, 1)),
+    unit("ft/min", &[], Dimension::SPEED, (3048, 600)),
+    unit("1/min", &["rpm"], Dimension::RATE, (1, 60)),
+    unit("1/s", &[], Dimension::RATE, (1, 1)),
+    unit("g/m²", &["g/m2", "g/m^2", "gsm"], Dimension::GRAMMAGE, (1, 1_000_000_000)),
+    unit("V", &[], Dimension::VOLTAGE, (1_000_000, 1)),
+    unit("A", &[], Dimension::CURRENT, (1, 1)),
+    unit("%", &[], Dimension::NONE, (1, 100)),
+];
+
+/// Every two units of one dimension, a unit with itself too.
+#[cfg(test)]
+pub(crate) fn pairs() -> Vec<(&'static Unit, &'static Unit)> {
+    let all = UNITS.iter().flat_map(|from| UNITS.iter().map(move |to| (from, to)));
+    all.filter(|(from, to)| from.dimension == to.dimension).collect()
+}
+
+#[cfg(test)]
+mod tests {
+    use std::collections::BTreeSet;
+
+    use super::{UNITS, Unit};
+    use crate::quantity::{Measure, Number};
+
+    #[track_caller]
+    fn check(text: &str, unit: &str, expected: &str) {
+        let quantity = Measure::parse(text).unwrap().quantity;
+        let number = quantity.in_unit(Unit::find(unit)).unwrap();
+        assert_eq!(number, Number::parse(expected).unwrap(), "{text} in {unit}");
+    }
+
+    /// NIST SP 811 (2008), appendix B.8: the factors it marks exact.
+    #[test]
+    fn exact_factors_are_those_of_sp_811() {
+        check("1 in", "mm", "25.4");
+        check("1 in", "cm", "2.54");
+        check("1 ft", "m", "0.3048");
+        check("1 mil", "µm", "25.4");
+        check("1 in²", "mm²", "645.16");
+        check("1 bar", "kPa", "100");
+        check("1 ft/min", "m/s", "0.00508");
+        check("36 ft", "m", "10.9728");
+    }
+
+    /// Definitions: pound 0.453 592 37 kg, standard gravity 9.806 65 m/s² (SP 811 B.8); the torque
+    /// of a pound-force foot is asserted against the exact product, 1.355 817 948 331 400 4 N·m.
+    #[test]
+    fn factors_that_sp_811_prints_rounded_are_kept_exact() {
+        check("1 lb", "kg", "0.45359237");
+        check("1 oz", "kg", "0.028349523125");
+        check("1 lbf", "N", "4.4482216152605");
+        check("1 lbf·in", "N·m", "0.1129848290276167");
+        check("1 lbf·ft", "N·m", "1.3558179483314004");
+    }
+
+    #[track_caller]
+    fn check_rounded(text: &str, unit: &str, places: u32, expected: &str) {
+        let quantity = Measure::parse(text).unwrap().quantity;
+        assert_eq!(quantity.in_unit(Unit::find(unit)).unwrap().decimal(places), expected);
+    }
+
+    /// NIST SP 811 (2008), appendix B.8: printed to seven significant digits.
+    #[test]
+    fn factors_round_to_the_printed_ones() {
+        check_rounded("1 psi", "kPa", 6, "6.894757");
+        check_rounded("1 psi", "kPa", 12, "6.894757293168");
+        check_rounded("1 lbf", "N", 6, "4.448222");
+        check_rounded("1 lbf·in", "N·m", 7, "0.1129848");
+        check_rounded("1 oz", "kg", 8, "0.02834952");
+        check_rounded("1 kg", "lb", 11, "2.20462262185");
+        check_rounded("1 N·m", "lbf·in", 11, "8.85074579133");
+        check_rounded("1 N·m", "lbf·ft", 12, "0.737562149277");
+        check_rounded("1 bar", "psi", 9, "14.503773773");
+    }
+
+    /// SI units (SI Brochure, 9th edition).
+    #[test]
+    fn si_units_are_powers_of_ten_apart() {
+        check("1 m", "mm", "1000");
+        check("1 µm", "mm", "0.001");
+        check("1 m²", "cm²", "10000");
+        check("1 l", "ml", "1000");
+        check("1 MPa", "bar", "10");
+        check("1 kPa", "mbar", "10");
+        check("1 kPa", "Pa", "1000");
+        check("1 N·m", "cN·m", "100");
+        check("90 1/min", "1/s", "1.5");
+        check("1 m/s", "m/min", "60");
+        check("1 h", "min", "60");
+        check("12 %", "%", "12");
+        check("400 V", "V", "400");
+        check("16 A", "A", "16");
+    }
+
+    /// NIST SP 811 (2008), appendix B.8, temperature; values from the formula with exact fractions.
+    #[test]
+    fn temperatures_convert_with_their_offset() {
+        for (celsius, fahrenheit) in [
+            ("-40", "-40"),
+            ("0", "32"),
+            ("20", "68"),
+            ("37", "98.6"),
+            ("120", "248"),
+            ("135", "275"),
+            ("150", "302"),
+            ("175", "347"),
+            ("180", "356"),
+            ("200", "392"),
+        ] {
+            check(&format!("{celsius} °C"), "°F", fahrenheit);
+            check(&format!("{fahrenheit} °F"), "°C", celsius);
+        }
+        check_rounded("250 °F", "°C", 4, "121.1111");
+        check_rounded("300 °F", "°C", 4, "148.8889");
+        check_rounded("325 °F", "°C", 4, "162.7778");
+        check_rounded("350 °F", "°C", 4, "176.6667");
+        check_rounded("400 °F", "°C", 4, "204.4444");
+    }
+
+    /// A difference takes no offset: ±5 °F is ±2.7778 °C (SP 811 B.8, temperature interval).
+    #[test]
+    fn temperature_differences_take_no_offset() {
+        let difference = Measure::parse_difference("5 °F").unwrap().quantity;
+        assert_eq!(difference.in_unit(Unit::find("°C")).unwrap().decimal(4), "2.7778");
+        assert_eq!(difference.in_unit(Unit::find("K")).unwrap().decimal(4), "2.7778");
+    }
+
+    #[test]
+    fn every_spelling_means_one_unit() {
+        let mut seen = BTreeSet::new();
+        for unit in UNITS {
+            for spelling in unit.all_spellings() {
+                assert!(seen.insert(spelling), "{spelling} stands twice");
+                assert_eq!(Unit::find(spelling), Some(unit));
+            }
+        }
+    }
+
+    #[test]
+    fn spellings_of_people_are_understood() {
+        for (written, symbol) in [
+            ("N*m", "N·m"),
+            ("Nm", "N·m"),
+            ("\u{3bc}m", "µm"),
+            ("um", "µm"),
+            ("degC", "°C"),
+            ("lbf.in", "lbf·in"),
+            ("lbf in", "lbf·in"),
+            ("mm2", "mm²"),
+            ("rpm", "1/min"),
+        ] {
+            assert_eq!(Unit::find(written).map(|unit| unit.symbol), Some(symbol));
+        }
+        assert_eq!(Unit::find("\""), None);
+        assert_eq!(Unit::find("MM"), None);
+    }
+
+    #[test]
+    fn a_unit_that_is_like_it_is_suggested() {
+        assert_eq!(Unit::nearest("MM"), Some("mm"));
+        assert_eq!(Unit::nearest("inches"), Some("in"));
+        assert_eq!(Unit::nearest("bars"), Some("bar"));
+        assert_eq!(Unit::nearest("N-m"), Some("N·m"));
+        assert_eq!(Unit::nearest("furlongs"), None);
+    }
+
+    #[test]
+    fn the_longest_unit_at_the_start_counts() {
+        let symbol = |text| Unit::at_start(text).map(|(unit, length)| (unit.symbol, length));
+        assert_eq!(symbol("m/s + 1"), Some(("m/s", 3)));
+        assert_eq!(symbol("m/speed"), Some(("m", 1)));
+        assert_eq!(symbol("mm2"), Some(("mm²", 3)));
+        assert_eq!(symbol("lbf in)"), Some(("lbf·in", 6)));
+        assert_eq!(symbol("mmm"), None);
+        assert_eq!(symbol("in.x"), None);
+        assert_eq!(symbol("%x"), Some(("%", 1)));
+    }
+}
