@@ -78,7 +78,7 @@ fn strays(subject: &Subject, findings: &mut Findings) {
         findings.add(if stray.contains(WITHOUT_ENTRY) {
             error("entry-missing", format!("{}: its entry is not there", shown(stray)))
         } else if stray.contains(SET_ASIDE) {
-            finding("set-aside", Severity::Note, shown(stray))
+            finding("left-over", Severity::Note, shown(stray))
         } else {
             finding("stray-file", Severity::Warning, shown(stray))
         });

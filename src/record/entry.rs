@@ -86,7 +86,7 @@ impl Kind {
     pub const ALL: [Kind; 5] =
         [Kind::Reading, Kind::Performed, Kind::Verified, Kind::DeviationAccepted, Kind::Released];
 
-    /// The statement the signer makes (21 CFR 11.50(a)(3): the meaning stands in the signed record).
+    /// The statement the signer makes; it stands in the signed record (21 CFR 11.50(a)(3)).
     pub fn meaning(self) -> &'static str {
         match self {
             Kind::Reading => "I read this value at the machine.",
