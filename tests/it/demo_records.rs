@@ -233,7 +233,7 @@ impl Writer<'_> {
     }
 
     fn sign(&mut self, by: &str, request: &Request) {
-        let key = SigningKey::from_seed(&seed(by));
+        let key = SigningKey::from_secret(&seed(by));
         let fingerprint = key.public().fingerprint();
         let desk = compose::Desk {
             packet: self.packet,
