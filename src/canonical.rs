@@ -1,6 +1,6 @@
 //! Canonical bytes and digests: one form for each value, so that a digest names it.
 //!
-//! Must never repair what it reads: a reader compares bytes with [`line`] and refuses the rest.
+//! Must never repair what it reads: a reader compares bytes with [`line()`] and refuses the rest.
 
 use serde::Serialize;
 use sha2::{Digest, Sha256};

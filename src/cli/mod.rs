@@ -41,7 +41,7 @@ enum Command {
     Derive(derive::Args),
     Packet(packet::Args),
     Publish(publish::Args),
-    Signoff(signoff::Args),
+    Signoff(Box<signoff::Args>),
     Audit(audit::Args),
     Start(start::Args),
 }

@@ -216,10 +216,7 @@ impl Book<'_> {
             key: &fingerprint,
             at: now,
         };
-        let request = match self.request(&past) {
-            Ok(request) => request,
-            Err(failure) => return Err(failure),
-        };
+        let request = self.request(&past)?;
         let entries = match compose::compose(&desk, &request) {
             Ok(entries) => entries,
             Err(refusals) => return Ok(refused(&refusals)),

@@ -164,11 +164,11 @@ impl<'p> Assembler<'_, 'p> {
                 continue;
             };
             let applies = &procedure.front.applies;
-            if let Some(rail) = &applies.rail {
-                if machine.file.body.rails.get(rail).is_none() {
-                    self.findings.procedure_does_not_fit(&at, id, &format!("a rail `{rail}`"));
-                    continue;
-                }
+            if let Some(rail) = &applies.rail
+                && machine.file.body.rails.get(rail).is_none()
+            {
+                self.findings.procedure_does_not_fit(&at, id, &format!("a rail `{rail}`"));
+                continue;
             }
             if applies.energy && machine.file.body.energy.is_empty() {
                 self.findings.procedure_does_not_fit(&at, id, "an energy source");

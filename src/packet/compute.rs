@@ -1,6 +1,6 @@
 //! One recipe on one machine: every setting with its working, every position on every rail.
 //!
-//! What the job before left behind does not matter here; [`super::changes`] compares two of these.
+//! What the job before left behind does not matter here; `changes` compares two of these.
 
 use std::collections::BTreeMap;
 

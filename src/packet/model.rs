@@ -2,7 +2,7 @@
 //!
 //! Everything a page shows stands in here already, so that a packet can be kept for years and shown
 //! again without the plant that made it. Numbers are text (`"56.0"`), in the unit beside them.
-//! Nothing in here computes: [`super::assemble`] makes a packet, pages and audits only read it.
+//! Nothing in here computes: [`super::assemble()`] makes a packet, pages and audits only read it.
 
 use std::collections::BTreeMap;
 

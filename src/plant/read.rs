@@ -95,10 +95,10 @@ impl Fault {
         let inner = error.into_inner();
         let at = inner.location().map_or(0, |place| place.index());
         let kind = kind_of(&inner.to_string(), at);
-        if let Kind::Unknown { key, .. } = &kind {
-            if path.last() != Some(key) {
-                path.push(key.clone());
-            }
+        if let Kind::Unknown { key, .. } = &kind
+            && path.last() != Some(key)
+        {
+            path.push(key.clone());
         }
         Fault { path, kind }
     }
