@@ -9,6 +9,7 @@ use chrono::{DateTime, FixedOffset};
 
 use super::{AuditFinding, AuditedEntry, Report, Severity, StatedReading, Statement, Subject};
 use crate::canonical;
+use crate::count::count;
 use crate::packet::Packet;
 use crate::record::compose::chained;
 use crate::record::entry::{self, Entry, NO_PREVIOUS, ReadEntry, first_difference, shown};
@@ -86,10 +87,11 @@ fn strays(subject: &Subject, findings: &mut Findings) {
 }
 
 fn not_released(missing: &[String]) -> AuditFinding {
-    let words = format!("the job is not released; {} thing(s) missing: {}", missing.len(), {
-        let first: Vec<_> = missing.iter().take(3).map(String::as_str).collect();
-        first.join("; ")
-    });
+    let words =
+        format!("the job is not released; {} missing: {}", count(missing.len(), "thing"), {
+            let first: Vec<_> = missing.iter().take(3).map(String::as_str).collect();
+            first.join("; ")
+        });
     finding("not-released", Severity::Note, words)
 }
 

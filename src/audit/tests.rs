@@ -715,7 +715,7 @@ fn a_report_reads_as_lines_and_as_json() {
     assert!(shown.contains(&format!("13 entries, packet {digest}\n")), "{shown}");
     let line = "error[signature-bad]: entry 5: its signature does not fit the signed bytes\n";
     assert!(shown.contains(line), "{shown}");
-    assert!(shown.ends_with("J-2041: 2 error(s), 0 warning(s)\n"), "{shown}");
+    assert!(shown.ends_with("J-2041: 2 errors, 0 warnings\n"), "{shown}");
     assert_eq!(
         report::entry_line(&audit(&fixture::raw()).entries[6]),
         "ok       7  2026-11-26T22:16:00+01:00  Ada Doer (technician)  knives.set/position-3 = 28.75 mm (outside)"

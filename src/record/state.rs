@@ -88,6 +88,15 @@ impl Missing {
         }
     }
 
+    /// The step it belongs to.
+    pub fn step(&self) -> &str {
+        match self {
+            Missing::Reading { step, .. }
+            | Missing::Signature { step, .. }
+            | Missing::Acceptance { step, .. } => step,
+        }
+    }
+
     fn is_signature(&self, wanted: Meaning) -> bool {
         let word = Kind::from(wanted).word();
         matches!(self, Missing::Signature { meaning, .. } if *meaning == word)
