@@ -3,7 +3,7 @@
 //! Rules about what may come next are those of [`crate::record::rules`]; here stands only what a
 //! writer cannot get wrong and a tamperer can: bytes, numbers, chain, signatures, files.
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 
 use chrono::{DateTime, FixedOffset};
 
@@ -12,12 +12,12 @@ use crate::canonical;
 use crate::packet::Packet;
 use crate::record::compose::chained;
 use crate::record::entry::{self, Entry, NO_PREVIOUS, ReadEntry, first_difference, shown};
-use crate::record::rules;
+use crate::record::rules::{self, Refusal};
 use crate::record::signature::{self, PublicKey, Signature, SignatureFault};
 use crate::record::state::Ledger;
 use crate::record::store::{RawEntry, SET_ASIDE, WITHOUT_ENTRY};
 use crate::record::time;
-use crate::record::trust::{NoKey, TrustedKey, why_none};
+use crate::record::trust::TrustedKey;
 
 /// Judges one record.
 pub(super) fn run(subject: &Subject) -> Report {
@@ -78,7 +78,7 @@ fn strays(subject: &Subject, findings: &mut Findings) {
         findings.add(if stray.contains(WITHOUT_ENTRY) {
             error("entry-missing", format!("{}: its entry is not there", shown(stray)))
         } else if stray.contains(SET_ASIDE) {
-            finding("set-aside", Severity::Note, shown(stray))
+            finding("left-over", Severity::Note, shown(stray))
         } else {
             finding("stray-file", Severity::Warning, shown(stray))
         });
@@ -137,6 +137,7 @@ fn packet_facts(subject: &Subject, packet: &Packet, bytes: &[u8]) -> Vec<AuditFi
         let words = format!("the packet's time of issue {}", bad.words());
         found.push(error("time-form", words).with("", shown(&packet.job.issued)));
     }
+    found.extend(names_twice(packet));
     let digest = canonical::sha256_hex(bytes);
     if let Some(current) = subject.current_packet.filter(|current| *current != digest) {
         let words = "the plant's files give another packet today".to_owned();
@@ -144,6 +145,15 @@ fn packet_facts(subject: &Subject, packet: &Packet, bytes: &[u8]) -> Vec<AuditFi
         found.push(changed.with(digest, current));
     }
     found
+}
+
+/// Steps and blanks are named once, or nobody can say which of two an entry means.
+fn names_twice(packet: &Packet) -> Vec<AuditFinding> {
+    let mut seen = BTreeSet::new();
+    let blanks = packet.steps.iter().flat_map(|step| &step.readings).map(|blank| &blank.id);
+    let names = packet.steps.iter().map(|step| &step.id).chain(blanks);
+    let twice = names.filter(|name| !seen.insert(name.as_str()));
+    twice.map(|name| error("name-twice", format!("the packet has {} twice", shown(name)))).collect()
 }
 
 /// The entries one after the other, with what has to be known of those before.
@@ -235,9 +245,7 @@ impl<'a> Walk<'a> {
         }
         let Some(seen) = &mut self.seen else { return found };
         let refusals = rules::check(seen, self.digest, self.subject.people, entry, key);
-        found.extend(refusals.into_iter().map(|refusal| {
-            error(refusal.code, refusal.words).with(refusal.expected, refusal.found)
-        }));
+        found.extend(refusals.into_iter().map(refused));
         seen.take(entry, key);
         found
     }
@@ -260,7 +268,10 @@ impl<'a> Walk<'a> {
         };
         let mut faults = Vec::from_iter(self.fits(&signature, &lines, &raw.json));
         if let Some(entry) = entry {
-            faults.extend(self.authority(entry, &lines, &key));
+            let at = time::parse(&entry.at).ok();
+            let (trust, key) = (self.subject.trust, signature.key());
+            let refusal = rules::check_signer(trust, &entry.by, key, &self.namespace, at);
+            faults.extend(refusal.map(refused));
         }
         Signer { key: Some(key), faults }
     }
@@ -288,30 +299,6 @@ impl<'a> Walk<'a> {
             other => error("signature-bad", format!("its signature {}", other.words())),
         })
     }
-
-    /// The key is one of the person named, for this purpose, at that time.
-    fn authority(&self, entry: &Entry, lines: &[&TrustedKey], key: &str) -> Option<AuditFinding> {
-        let Some(line) = lines.first() else {
-            let words = "is signed with a key that the list of signers does not have";
-            return Some(error("signer-unlisted", words).with(shown(&entry.by), key));
-        };
-        if line.principal != entry.by {
-            let words = "is signed with the key of somebody else than it names";
-            return Some(error("signer-differs", words).with(shown(&entry.by), &line.principal));
-        }
-        let for_this: Vec<_> = (lines.iter().copied())
-            .filter(|line| line.namespaces.contains(&self.namespace))
-            .collect();
-        if for_this.is_empty() {
-            let words = "is signed with a key that is not listed for this purpose";
-            return Some(
-                error("key-namespace", words).with(&self.namespace, line.namespaces.join(", ")),
-            );
-        }
-        let at = time::parse(&entry.at).ok()?;
-        let valid = for_this.iter().any(|line| line.covers(at));
-        (!valid).then(|| not_valid(&why_none(&for_this, at), at))
-    }
 }
 
 /// Who signed, and what is wrong with that.
@@ -326,20 +313,8 @@ impl Signer {
     }
 }
 
-fn not_valid(why: &NoKey, at: DateTime<FixedOffset>) -> AuditFinding {
-    let found = time::write(at);
-    match why {
-        NoKey::NotYet(from) => error("key-not-yet-valid", "is signed before its key counts")
-            .with(format!("{} or later", utc(*from)), found),
-        NoKey::Ended(until) => error("key-expired", "is signed after its key stopped counting")
-            .with(format!("{} or earlier", utc(*until)), found),
-        NoKey::UnknownPrincipal => error("signer-unlisted", "is signed by a person not listed"),
-    }
-}
-
-fn utc(seconds: i64) -> String {
-    DateTime::from_timestamp(seconds, 0)
-        .map_or_else(|| seconds.to_string(), |time| time::write(time.fixed_offset()))
+fn refused(refusal: Refusal) -> AuditFinding {
+    error(refusal.code, refusal.words).with(refusal.expected, refusal.found)
 }
 
 fn in_future(now: DateTime<FixedOffset>, at: DateTime<FixedOffset>) -> Option<AuditFinding> {

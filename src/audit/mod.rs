@@ -2,8 +2,8 @@
 //!
 //! [`audit_record`] takes bytes, keys, people and a time and returns a [`Report`]; [`report`] turns
 //! that into lines for people. Bytes are judged in this order: the packet, then each entry's form,
-//! its place in the chain, its signature, and the rules that held when it was signed. Must never stop
-//! at the first finding, read a clock or a file, or panic, whatever the bytes are.
+//! its place in the chain, its signature, and the rules that held when it was signed. Must never
+//! stop at the first finding, read a clock or a file, or panic, whatever the bytes are.
 
 mod checks;
 pub mod report;

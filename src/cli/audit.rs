@@ -1,6 +1,83 @@
-use super::Answer;
+//! `audit`: whether the records hold, for people and for programs.
+
+use std::fmt::Write;
+use std::path::PathBuf;
+
+use super::desk::{self, Desk};
+use super::{Answer, clock, json, records};
+use crate::audit::{Report, report};
 use crate::failure::Failure;
-/// x
+use crate::finding::Findings;
+use crate::packet;
+
+/// Verifies records: digests, chain, signatures, completeness, limits, roles.
 #[derive(Debug, clap::Args)]
-pub(super) struct Args {}
-pub(super) fn run(_args: &Args) -> Result<Answer, Failure> { Err(Failure::new("later")) }
+#[command(
+    after_help = "Examples:\n  witnessmark audit demo-data\n  witnessmark audit demo-data SM-1041 --entries"
+)]
+pub(super) struct Args {
+    /// Folder of the plant
+    plant: PathBuf,
+    /// Only the record of this job
+    job: Option<String>,
+    /// Print every entry too
+    #[arg(long)]
+    entries: bool,
+    /// Print the reports as JSON
+    #[arg(long)]
+    json: bool,
+}
+
+pub(super) fn run(args: &Args) -> Result<Answer, Failure> {
+    let now = clock::now();
+    let desk = Desk::open(&args.plant)?;
+    let plant = match desk.plant() {
+        Ok(plant) => plant,
+        Err(answer) => return Ok(*answer),
+    };
+    // What is wrong with recipes or procedures today does not touch what was signed before.
+    let mut aside = Findings::default();
+    let prepared = packet::prepare(&mut aside, plant);
+    let packets = desk::packets(&mut aside, &prepared);
+    let mut findings = Findings::default();
+    let trust = desk::trust(&mut findings, plant);
+    let mut shelf = records::read(&args.plant)?;
+    if let Some(job) = &args.job {
+        shelf.records.retain(|name, _| name == job);
+        if shelf.records.is_empty() {
+            return Err(Failure::new(format!("there is no record of a job `{job}`")));
+        }
+    }
+    let judged = records::judge(shelf.records, &prepared, &packets, &trust, Some(now));
+    let reports: Vec<Report> = judged.into_values().map(|recorded| recorded.report).collect();
+    let clean =
+        reports.iter().all(Report::is_clean) && findings.is_empty() && shelf.strays.is_empty();
+    let text = if args.json {
+        json(&reports)?
+    } else {
+        let signers =
+            if findings.is_empty() { String::new() } else { desk.answer(&findings, false).text };
+        signers + &words(args, &reports, &shelf.strays)
+    };
+    Ok(if clean { Answer::clean(text) } else { Answer::findings(text) })
+}
+
+fn words(args: &Args, reports: &[Report], strays: &[String]) -> String {
+    let mut text = String::new();
+    for one in reports {
+        text += &report::render(one);
+        if args.entries {
+            for entry in &one.entries {
+                let _ = writeln!(text, "{}", report::entry_line(entry));
+            }
+        }
+        text.push('\n');
+    }
+    for stray in strays {
+        let _ = writeln!(text, "warning: records/{stray} is no record");
+    }
+    let entries: usize = reports.iter().map(|report| report.entries.len()).sum();
+    let findings: usize = reports.iter().map(|report| report.findings.len()).sum();
+    let _ = writeln!(text, "{} records, {entries} entries, {findings} findings", reports.len());
+    text
+}

@@ -11,6 +11,7 @@ mod derive;
 mod desk;
 mod packet;
 mod publish;
+mod records;
 mod signoff;
 mod start;
 

@@ -1,6 +1,77 @@
-use super::Answer;
+//! `packet`: one job's packet as a single file to print.
+
+use std::path::PathBuf;
+
+use serde::Serialize;
+
+use super::desk::{self, Desk};
+use super::{Answer, json};
+use crate::durable;
 use crate::failure::Failure;
-/// x
+use crate::packet as packets;
+use crate::publish::site;
+use crate::record::store;
+
+/// Writes one job's packet as a single HTML file to print.
 #[derive(Debug, clap::Args)]
-pub(super) struct Args {}
-pub(super) fn run(_args: &Args) -> Result<Answer, Failure> { Err(Failure::new("later")) }
+#[command(after_help = "Example:\n  witnessmark packet demo-data SM-1042 --out SM-1042.html")]
+pub(super) struct Args {
+    /// Folder of the plant
+    plant: PathBuf,
+    /// The job
+    job: String,
+    /// The file to write
+    #[arg(long)]
+    out: PathBuf,
+    /// Print what was written as JSON
+    #[arg(long)]
+    json: bool,
+}
+
+/// What was written.
+#[derive(Serialize)]
+struct Written<'a> {
+    job: &'a str,
+    file: String,
+    digest: &'a str,
+    steps: usize,
+    readings: usize,
+}
+
+pub(super) fn run(args: &Args) -> Result<Answer, Failure> {
+    let desk = Desk::open(&args.plant)?;
+    let packet = match desk::packet_of(&desk, &args.job)? {
+        Ok(packet) => packet,
+        Err(answer) => return Ok(*answer),
+    };
+    let digest = packets::digest(&packet).map_err(|e| Failure::new(e.to_string()))?;
+    let folder = args.plant.join("records").join(&args.job);
+    let frozen = match folder.is_dir() {
+        true => store::read(&folder).map_err(|e| Failure::new(e.to_string()))?.packet,
+        false => None,
+    };
+    // Once somebody has signed, the sheet is the one they signed.
+    let sheet = site::sheet(packet, digest, frozen.as_deref());
+    let (packet, digest) = (&sheet.packet, &sheet.digest);
+    durable::replace(&args.out, site::packet_page(&sheet).as_bytes())
+        .map_err(|e| Failure::new(e.to_string()))?;
+    let written = Written {
+        job: &args.job,
+        file: args.out.display().to_string(),
+        digest,
+        steps: packet.steps.len(),
+        readings: packet.steps.iter().map(|step| step.readings.len()).sum(),
+    };
+    if args.json {
+        return Ok(Answer::clean(json(&written)?));
+    }
+    let Written { job, file, digest, steps, readings } = written;
+    let changed = if sheet.is_outdated {
+        "the plant's files have changed since this packet was first signed; the signed one is shown\n"
+    } else {
+        ""
+    };
+    Ok(Answer::clean(format!(
+        "{job}: {steps} steps, {readings} readings, written to {file}\ndigest {digest}\n{changed}"
+    )))
+}

@@ -1,6 +1,95 @@
-use super::Answer;
+//! `publish`: the whole site, put in place in one swap.
+
+use std::path::PathBuf;
+use std::time::Instant;
+
+use serde::Serialize;
+
+use super::desk::{self, Desk};
+use super::{Answer, json, records};
 use crate::failure::Failure;
-/// x
+use crate::finding::show;
+use crate::packet;
+use crate::publish::{self, site};
+
+/// Writes the site: start page, machines, jobs, procedures, records, and a packet for each job.
+///
+/// When anything is wrong, nothing is written and an old site stays as it is.
 #[derive(Debug, clap::Args)]
-pub(super) struct Args {}
-pub(super) fn run(_args: &Args) -> Result<Answer, Failure> { Err(Failure::new("later")) }
+#[command(after_help = "Example:\n  witnessmark publish demo-data --out public")]
+pub(super) struct Args {
+    /// Folder of the plant
+    plant: PathBuf,
+    /// Folder of the site; made new, or an older site of ours
+    #[arg(long)]
+    out: PathBuf,
+    /// Print what was written as JSON
+    #[arg(long)]
+    json: bool,
+}
+
+/// What was written.
+#[derive(Serialize)]
+struct Written {
+    machines: usize,
+    jobs: usize,
+    packets: usize,
+    records: usize,
+    findings: usize,
+    files: usize,
+    milliseconds: u128,
+}
+
+pub(super) fn run(args: &Args) -> Result<Answer, Failure> {
+    let start = Instant::now();
+    let desk = Desk::open(&args.plant)?;
+    let plant = match desk.plant() {
+        Ok(plant) => plant,
+        Err(answer) => return Ok(*answer),
+    };
+    let mut all = desk.findings.clone();
+    let prepared = packet::prepare(&mut all, plant);
+    let packets = desk::packets(&mut all, &prepared);
+    let trust = desk::trust(&mut all, plant);
+    if all.has_errors() {
+        let mut answer = desk.answer(&all, args.json);
+        if !args.json {
+            answer.text += "nothing was written\n";
+        }
+        return Ok(answer);
+    }
+    let shelf = records::read(&args.plant)?;
+    // The pages must not depend on the day they are made: no time is given.
+    let records = records::judge(shelf.records, &prepared, &packets, &trust, None);
+    let site = site::Site {
+        prepared: &prepared,
+        packets,
+        records,
+        findings: show::located(&all, &desk.texts),
+        allowed_signers: plant.allowed_signers.as_ref().map(|(_, text)| &**text),
+    };
+    let tree = site::tree(&site).map_err(|e| Failure::new(e.to_string()))?;
+    publish::write(&args.out, &args.plant, &tree)?;
+    let written = Written {
+        machines: prepared.machines.len(),
+        jobs: plant.jobs.len(),
+        packets: site.packets.len(),
+        records: site.records.len(),
+        findings: site.findings.len(),
+        files: tree.files.len(),
+        milliseconds: start.elapsed().as_millis(),
+    };
+    let text = if args.json {
+        json(&written)?
+    } else {
+        let Written { machines, jobs, packets, records, findings, files, milliseconds } = written;
+        let warnings = show::text(&all, &desk.texts);
+        format!(
+            "{warnings}{machines} machines, {jobs} jobs, {packets} packets, {records} records, \
+             {findings} findings\n{files} files in {} after {milliseconds} ms; open {}\n",
+            args.out.display(),
+            args.out.join("index.html").display()
+        )
+    };
+    Ok(if all.is_empty() { Answer::clean(text) } else { Answer::findings(text) })
+}

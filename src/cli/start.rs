@@ -1,6 +1,57 @@
+//! `start`: a small plant to begin one's own with.
+
+use std::path::PathBuf;
+
+use include_dir::{Dir, include_dir};
+
 use super::Answer;
+use crate::durable;
 use crate::failure::Failure;
-/// x
+
+/// The small plant, as it is written.
+static SMALL: Dir = include_dir!("$CARGO_MANIFEST_DIR/src/cli/small-plant");
+
+/// Writes a small plant that checks clean, to begin your own with.
 #[derive(Debug, clap::Args)]
-pub(super) struct Args {}
-pub(super) fn run(_args: &Args) -> Result<Answer, Failure> { Err(Failure::new("later")) }
+#[command(
+    after_help = "Example:\n  witnessmark start my-plant\n  witnessmark publish my-plant --out my-site"
+)]
+pub(super) struct Args {
+    /// A new or empty folder
+    dir: PathBuf,
+}
+
+#[allow(clippy::disallowed_methods, reason = "a new plant is written at this edge")]
+pub(super) fn run(args: &Args) -> Result<Answer, Failure> {
+    let dir = &args.dir;
+    if std::fs::read_dir(dir).is_ok_and(|mut listing| listing.next().is_some()) {
+        return Err(Failure::new(format!(
+            "{} is not empty: name a new or empty folder",
+            dir.display()
+        )));
+    }
+    let mut files = Vec::new();
+    gather(&SMALL, &mut files);
+    for (path, contents) in &files {
+        let file = dir.join(path);
+        if let Some(folder) = file.parent() {
+            std::fs::create_dir_all(folder)
+                .map_err(|e| Failure::at(folder, "make the folder", &e))?;
+        }
+        durable::create(&file, contents).map_err(|e| Failure::new(e.to_string()))?;
+    }
+    Ok(Answer::clean(format!(
+        "{} files in {}\nnext: witnessmark check {}\n      witnessmark publish {} --out site\n",
+        files.len(),
+        dir.display(),
+        dir.display(),
+        dir.display()
+    )))
+}
+
+fn gather<'a>(folder: &'a Dir, files: &mut Vec<(&'a std::path::Path, &'a [u8])>) {
+    files.extend(folder.files().map(|file| (file.path(), file.contents())));
+    for inner in folder.dirs() {
+        gather(inner, files);
+    }
+}

@@ -194,9 +194,7 @@ fn scalar_text(node: &Marked) -> Option<String> {
 
 /// Bytes of a node; the parser counts letters.
 fn span(yaml: &str, node: &Marked) -> Range<usize> {
-    let byte = |letters: usize| {
-        yaml.char_indices().nth(letters).map_or(yaml.len(), |(at, _)| at)
-    };
+    let byte = |letters: usize| yaml.char_indices().nth(letters).map_or(yaml.len(), |(at, _)| at);
     let start = byte(node.span.start.index());
     let end = byte(node.span.end.index()).max(start);
     start..start + yaml.get(start..end).unwrap_or_default().trim_end().len()

@@ -35,9 +35,7 @@ pub struct Located<'a> {
 /// All findings with lines and columns, by file and then by position.
 pub fn located<'a>(findings: &'a Findings, texts: &Texts) -> Vec<Located<'a>> {
     let mut all: Vec<_> = findings.iter().map(|finding| locate(finding, texts)).collect();
-    all.sort_by(|a, b| {
-        (a.file, a.line, a.column, a.rule).cmp(&(b.file, b.line, b.column, b.rule))
-    });
+    all.sort_by(|a, b| (a.file, a.line, a.column, a.rule).cmp(&(b.file, b.line, b.column, b.rule)));
     all
 }
 
@@ -63,7 +61,8 @@ fn locate<'a>(finding: &'a Finding, texts: &Texts) -> Located<'a> {
 
 /// All findings as text with carets, by file and then by position; ends with a line feed.
 pub fn text(findings: &Findings, texts: &Texts) -> String {
-    let mut all: Vec<_> = findings.iter().map(|finding| (locate(finding, texts), finding)).collect();
+    let mut all: Vec<_> =
+        findings.iter().map(|finding| (locate(finding, texts), finding)).collect();
     all.sort_by(|(a, _), (b, _)| {
         (a.file, a.line, a.column, a.rule).cmp(&(b.file, b.line, b.column, b.rule))
     });
@@ -91,9 +90,7 @@ fn group<'a>(finding: &'a Finding, texts: &'a Texts) -> Group<'a> {
                 .annotation(AnnotationKind::Primary.span(range));
             title.element(snippet).element(way_out)
         }
-        _ => title
-            .element(annotate_snippets::Origin::path(&*finding.place.file))
-            .element(way_out),
+        _ => title.element(annotate_snippets::Origin::path(&*finding.place.file)).element(way_out),
     }
 }
 

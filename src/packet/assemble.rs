@@ -260,7 +260,12 @@ fn machine_facts(machine: &Machine) -> MachineFacts {
 }
 
 fn energy(machine: &Machine) -> Vec<EnergySource> {
-    let source = |(id, entry): (&str, &EnergyEntry)| EnergySource {
+    machine.file.body.energy.iter().map(|(id, entry)| energy_source(id, entry)).collect()
+}
+
+/// An energy source as it stands on sheets.
+pub fn energy_source(id: &str, entry: &EnergyEntry) -> EnergySource {
+    EnergySource {
         id: id.to_owned(),
         name: entry.name.clone(),
         kind: entry.kind.clone(),
@@ -273,8 +278,7 @@ fn energy(machine: &Machine) -> Vec<EnergySource> {
         relieve: entry.relieve.clone(),
         prove: entry.prove.clone(),
         returns: entry.returns,
-    };
-    machine.file.body.energy.iter().map(source).collect()
+    }
 }
 
 fn zones(machine: &Machine) -> Vec<Zone> {

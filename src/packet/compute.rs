@@ -391,10 +391,12 @@ impl<'m> Computer<'_, 'm> {
         positions: &mut Positions,
     ) -> Option<()> {
         let at = at.at("knives");
-        let lanes = self.solved(&at.at("lanes"), solved, &layout_name(id, "lanes"), Dimension::NONE)?;
+        let lanes =
+            self.solved(&at.at("lanes"), solved, &layout_name(id, "lanes"), Dimension::NONE)?;
         let strip =
             self.solved(&at.at("strip"), solved, &layout_name(id, "strip"), Dimension::LENGTH)?;
-        let trim = self.solved(&at.at("trim"), solved, &layout_name(id, "trim"), Dimension::LENGTH)?;
+        let trim =
+            self.solved(&at.at("trim"), solved, &layout_name(id, "trim"), Dimension::LENGTH)?;
         let Some(lanes) = lanes.to_u32() else {
             self.findings.not_a_count(&at.at("lanes"));
             return None;

@@ -15,7 +15,7 @@ mod prepare;
 mod rows;
 mod steps;
 
-pub use assemble::assemble;
+pub use assemble::{assemble, energy_source};
 pub use model::Packet;
 pub use prepare::{Prepared, prepare};
 

@@ -86,8 +86,7 @@ fn people(findings: &mut Findings, plant: &Plant, roles: &[String]) -> People {
                 findings.unknown_role(&at.at("role"), &term.role, roles);
             }
             let from = day(findings, &at.at("from"), &term.from);
-            let until =
-                term.until.as_ref().map(|until| day(findings, &at.at("until"), until));
+            let until = term.until.as_ref().map(|until| day(findings, &at.at("until"), until));
             if let Some(from) = from {
                 terms.push(Term { role: term.role.clone(), from, until: until.flatten() });
             }

@@ -109,7 +109,9 @@ impl<'f> Maker<'_, 'f> {
 
     fn energy(&mut self) -> (&'static [&'static str], Rows) {
         let columns: &[&str] = match self.blanks.entry.stage {
-            Stage::Isolate => &["Source", "Magnitude", "Isolating device", "Where", "Safe position"],
+            Stage::Isolate => {
+                &["Source", "Magnitude", "Isolating device", "Where", "Safe position"]
+            }
             Stage::Lock | Stage::Unlock => &["Source", "Isolating device", "Where", "Lock"],
             Stage::Relieve => &["Source", "Stored", "How it is relieved"],
             Stage::Verify => &["Source", "How zero is proved"],
@@ -321,8 +323,11 @@ impl<'f> Maker<'_, 'f> {
             }
             found.cloned()
         });
-        let slug: String =
-            name.to_lowercase().chars().map(|c| if c.is_ascii_alphanumeric() { c } else { '-' }).collect();
+        let slug: String = name
+            .to_lowercase()
+            .chars()
+            .map(|c| if c.is_ascii_alphanumeric() { c } else { '-' })
+            .collect();
         Some(Reading {
             id: self.id(slug.trim_matches('-')),
             label: name.clone(),

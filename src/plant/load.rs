@@ -13,7 +13,9 @@ use include_dir::{Dir, include_dir};
 use serde::de::DeserializeOwned;
 
 use super::read::yaml_file;
-use super::shape::{HazardEntry, HazardsFile, JobFile, MachineFile, PeopleFile, PlantFile, RecipeFile};
+use super::shape::{
+    HazardEntry, HazardsFile, JobFile, MachineFile, PeopleFile, PlantFile, RecipeFile,
+};
 use crate::canonical::sha256_hex;
 use crate::failure::Failure;
 use crate::finding::show::Texts;
@@ -56,6 +58,8 @@ pub struct Plant {
     pub procedures: BTreeMap<String, Procedure>,
     /// The list of allowed signers: its path and text.
     pub allowed_signers: Option<(Arc<str>, Arc<str>)>,
+    /// SHA-256 of every file that was read, by path.
+    pub digests: BTreeMap<Arc<str>, String>,
     /// Files that are there but could not be understood, by path without ending.
     pub broken: BTreeSet<String>,
 }
@@ -82,7 +86,12 @@ pub fn load(folder: &Path) -> Result<Reading, Failure> {
             folder.display()
         )));
     }
-    let mut loader = Loader { folder, texts: Texts::new(), findings: Findings::default() };
+    let mut loader = Loader {
+        folder,
+        texts: Texts::new(),
+        digests: BTreeMap::new(),
+        findings: Findings::default(),
+    };
     let plant = loader.plant()?;
     Ok(Reading { plant, texts: loader.texts, findings: loader.findings })
 }
@@ -98,6 +107,7 @@ struct Source {
 struct Loader<'a> {
     folder: &'a Path,
     texts: Texts,
+    digests: BTreeMap<Arc<str>, String>,
     findings: Findings,
 }
 
@@ -121,6 +131,7 @@ impl Loader<'_> {
             hazards,
             procedures,
             allowed_signers,
+            digests: std::mem::take(&mut self.digests),
             broken,
         }))
     }
@@ -219,6 +230,7 @@ impl Loader<'_> {
         let file: Arc<str> = format!("shipped/{name}").into();
         self.texts.insert(file.clone(), text.clone());
         let sha256 = sha256_hex(text.as_bytes());
+        self.digests.insert(file.clone(), sha256.clone());
         Some(Source { file, text, sha256 })
     }
 
@@ -274,8 +286,10 @@ impl Loader<'_> {
         match String::from_utf8(bytes) {
             Ok(text) => {
                 // Line ends of another system are no fault, but every place is counted in one way.
-                let text: Arc<str> = text.replace("\r\n", "\n").trim_start_matches('\u{feff}').into();
+                let text: Arc<str> =
+                    text.replace("\r\n", "\n").trim_start_matches('\u{feff}').into();
                 self.texts.insert(file.clone(), text.clone());
+                self.digests.insert(file.clone(), sha256.clone());
                 Ok(Some(Source { file, text, sha256 }))
             }
             Err(error) => {

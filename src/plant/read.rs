@@ -136,7 +136,9 @@ impl Fault {
 
     /// The text without the faulty field; none when there is nothing to take away.
     fn blanked_out_of(&self, yaml: &str) -> Option<String> {
-        if matches!(self.kind, Kind::Missing(_) | Kind::Twice { .. } | Kind::Syntax { .. }) || self.path.is_empty() {
+        if matches!(self.kind, Kind::Missing(_) | Kind::Twice { .. } | Kind::Syntax { .. })
+            || self.path.is_empty()
+        {
             return None;
         }
         let mut range = entry_range(yaml, &self.path)?;
@@ -200,7 +202,8 @@ fn kind_of(message: &str, at: usize) -> Kind {
     } else if let Some(rest) = after("invalid type: ").or_else(|| after("invalid value: ")) {
         let words = rest.split_once(": ").map_or(rest, |(_, words)| words);
         let words = words.split(" at line ").next().unwrap_or(words);
-        let (found, expected) = words.split_once(", expected ").unwrap_or((words, "something else"));
+        let (found, expected) =
+            words.split_once(", expected ").unwrap_or((words, "something else"));
         Kind::Type { found: found.to_owned(), expected: expected.to_owned() }
     } else {
         Kind::Syntax { message: message.to_owned(), at }
@@ -238,7 +241,10 @@ mod tests {
     #[test]
     fn every_fault_of_a_file_is_found() {
         let text = JOB.replace("to: b", "too: b\nshift: [1]\nordre: y");
-        check::<JobFile>(&text, &[("unknown-key", 4, 1), ("wrong-shape", 5, 8), ("unknown-key", 6, 1)]);
+        check::<JobFile>(
+            &text,
+            &[("unknown-key", 4, 1), ("wrong-shape", 5, 8), ("unknown-key", 6, 1)],
+        );
     }
 
     #[test]

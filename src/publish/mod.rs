@@ -4,6 +4,9 @@
 //! then the two folders change places. Must never replace a folder that it did not make.
 #![allow(clippy::disallowed_methods, reason = "this is the edge at which a site is written")]
 
+mod lines;
+pub mod site;
+
 use std::collections::BTreeMap;
 use std::fs;
 use std::path::Path;
@@ -82,7 +85,8 @@ fn fill(folder: &Path, tree: &Tree) -> Result<(), Failure> {
         let file = folder.join(path);
         if let Some(parent) = file.parent() {
             if made.insert(parent.to_owned()) {
-                fs::create_dir_all(parent).map_err(|e| Failure::at(parent, "make the folder", &e))?;
+                fs::create_dir_all(parent)
+                    .map_err(|e| Failure::at(parent, "make the folder", &e))?;
             }
         }
         fs::write(&file, contents).map_err(|e| Failure::at(&file, "write", &e))?;

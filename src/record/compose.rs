@@ -9,8 +9,9 @@ use super::decimal;
 use super::entry::{self, Entry, Kind, MOST_BYTES, Taken, VERSION, Verdict};
 use super::people::People;
 use super::rules::{self, Refusal};
-use super::signature::{SignatureFault, SigningKey};
+use super::signature::{self, Signature, SignatureFault, SigningKey};
 use super::state::Ledger;
+use super::store::{RawEntry, RawRecord};
 use super::time;
 use crate::canonical;
 use crate::packet::Packet;
@@ -42,6 +43,27 @@ pub struct Past {
     pub entry: Entry,
     /// Fingerprint of its key; empty when it is not known.
     pub key: String,
+}
+
+/// The entries of a record, as long as each of them can be read.
+///
+/// Whether they prove anything is the audit's question; ask it before adding to a record.
+///
+/// # Errors
+/// A refusal that names the first entry that cannot be read.
+pub fn past(raw: &RawRecord) -> Result<Vec<Past>, Refusal> {
+    let read = |raw: &RawEntry| {
+        let entry = entry::parse(&raw.json).map_err(|fault| record_damaged(&raw.name, &fault))?;
+        let signature = raw.signature.as_deref().and_then(|file| Signature::parse(file).ok());
+        let key = signature.map(|s| signature::fingerprint(s.key())).unwrap_or_default();
+        Ok(Past { entry, key })
+    };
+    raw.entries.iter().map(read).collect()
+}
+
+fn record_damaged(name: &str, fault: &entry::EntryFault) -> Refusal {
+    let words = format!("entry {name} on record {}", fault.words());
+    Refusal::new("record-damaged", words, "audit the record before anything is added to it")
 }
 
 /// What a person asks to sign.
@@ -340,7 +362,7 @@ fn not_writable(fault: &entry::EntryFault) -> Refusal {
 
 #[cfg(test)]
 mod tests {
-    use super::{Acceptance, Request, Value, compose};
+    use super::{Acceptance, Request, Value, compose, past};
     use crate::record::fixture::{self, Crew, VERIFY_READING};
     use crate::record::state::{State, standing};
 
@@ -533,6 +555,18 @@ mod tests {
         check(0, Crew::Doer, &Request { note, ..performed("lockout.tell") }, &["text-form"]);
         let note = Some("n".repeat(70_000));
         check(0, Crew::Doer, &Request { note, ..performed("lockout.tell") }, &["entry-too-long"]);
+    }
+
+    #[test]
+    fn the_entries_on_record_are_read_back_with_their_keys() {
+        let mut raw = fixture::raw();
+        let entries = past(&raw).unwrap();
+        let sealed = fixture::signed();
+        assert!(entries.iter().map(|p| &p.entry).eq(sealed.iter().map(|s| &s.entry)));
+        assert_eq!(entries[0].key, fixture::key_of("a.doer").public().fingerprint());
+        assert_ne!(entries[8].key, entries[0].key);
+        raw.entries[4].json.pop();
+        assert_eq!(past(&raw).unwrap_err().code, "record-damaged");
     }
 
     #[test]

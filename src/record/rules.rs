@@ -9,8 +9,10 @@ use serde::Serialize;
 use super::decimal;
 use super::entry::{Entry, Kind, Taken, Verdict, shown};
 use super::people::People;
+use super::signature;
 use super::state::{Ledger, Missing};
 use super::time;
+use super::trust::{NoKey, TrustList, TrustedKey, why_none};
 use crate::packet::model::{EnergyState, Meaning, Reading, Stage, Step};
 
 /// Why an entry may not come next.
@@ -76,6 +78,70 @@ pub(crate) fn check(
         Kind::Released => found.extend(ask.released()),
     }
     found
+}
+
+/// The key is one of the person named, listed for this purpose, at that time (when that is known).
+pub fn check_signer(
+    trust: &TrustList,
+    by: &str,
+    key: &[u8; 32],
+    namespace: &str,
+    at: Option<DateTime<FixedOffset>>,
+) -> Option<Refusal> {
+    let lines = trust.lines_of(key);
+    let Some(line) = lines.first() else {
+        return Some(signer_unlisted(by, &signature::fingerprint(key)));
+    };
+    if line.principal != by {
+        return Some(signer_differs(by, &line.principal));
+    }
+    let has_purpose = |line: &&TrustedKey| line.namespaces.iter().any(|own| own == namespace);
+    let for_this: Vec<_> = lines.iter().copied().filter(has_purpose).collect();
+    if for_this.is_empty() {
+        return Some(key_namespace(namespace, &line.namespaces.join(", ")));
+    }
+    let at = at.filter(|at| !for_this.iter().any(|line| line.covers(*at)))?;
+    key_not_valid(&why_none(&for_this, at), at)
+}
+
+fn signer_unlisted(by: &str, key: &str) -> Refusal {
+    let words = "is signed with a key that the list of signers does not have".to_owned();
+    Refusal::new("signer-unlisted", words, "enter the key in allowed_signers").with(shown(by), key)
+}
+
+fn signer_differs(by: &str, owner: &str) -> Refusal {
+    let words = "is signed with the key of somebody else than it names".to_owned();
+    Refusal::new("signer-differs", words, "sign with your own key and name").with(shown(by), owner)
+}
+
+fn key_namespace(namespace: &str, listed: &str) -> Refusal {
+    let words = "is signed with a key that is not listed for this purpose".to_owned();
+    let way_out = "add the purpose to the key's line in allowed_signers";
+    Refusal::new("key-namespace", words, way_out).with(namespace, listed)
+}
+
+fn key_not_valid(why: &NoKey, at: DateTime<FixedOffset>) -> Option<Refusal> {
+    let (code, words, bound) = match why {
+        NoKey::NotYet(from) => (
+            "key-not-yet-valid",
+            "is signed before its key counts",
+            format!("{} or later", utc(*from)),
+        ),
+        NoKey::Ended(until) => (
+            "key-expired",
+            "is signed after its key stopped counting",
+            format!("{} or earlier", utc(*until)),
+        ),
+        NoKey::UnknownPrincipal => return None,
+    };
+    let refusal =
+        Refusal::new(code, words.to_owned(), "enter a key that counts in allowed_signers");
+    Some(refusal.with(bound, time::write(at)))
+}
+
+fn utc(seconds: i64) -> String {
+    DateTime::from_timestamp(seconds, 0)
+        .map_or_else(|| seconds.to_string(), |time| time::write(time.fixed_offset()))
 }
 
 /// The entry belongs to this job, machine and packet.

@@ -1,9 +1,9 @@
 //! SSHSIG signatures by Ed25519 keys: one spelling, one version, strict verification.
 //!
-//! The file is what `ssh-keygen -Y sign` writes, and `ssh-keygen -Y verify` accepts it. Read is only
-//! what would be written again byte for byte: neither version nor armour are signed data, so they
-//! are compared instead. Must never accept a weak key: at the curve's identity point one signature
-//! fits every message.
+//! The file is what `ssh-keygen -Y sign` writes, and `ssh-keygen -Y verify` accepts it. Only what
+//! would be written again byte for byte is read: neither version nor armour are signed data, so
+//! they are compared instead. Must never accept a weak key: at the curve's identity point one
+//! signature fits every message.
 
 use ssh_key::public::KeyData;
 use ssh_key::{Algorithm, HashAlg, LineEnding, SshSig};
@@ -50,6 +50,21 @@ impl PublicKey {
     pub fn fingerprint(&self) -> String {
         fingerprint(self.as_bytes())
     }
+
+    /// The key as it stands in a list of signers: `ssh-ed25519 AAAA...`.
+    ///
+    /// # Errors
+    /// Never for a decoded key; the error is that of the writer underneath.
+    pub fn to_openssh(&self) -> Result<String, SignatureFault> {
+        let key = ssh_key::PublicKey::new(key_data(self.as_bytes()), "");
+        key.to_openssh().map_err(|_| SignatureFault::NoKey)
+    }
+
+    /// Strict verification of the bare signature: one equation, no batch.
+    fn verifies(&self, data: &[u8], signature: &[u8; 64]) -> bool {
+        let signature = ed25519_dalek::Signature::from_bytes(signature);
+        self.key.verify_strict(data, &signature).is_ok()
+    }
 }
 
 /// `SHA256:...` of a key's 32 bytes, good or not.
@@ -70,8 +85,8 @@ impl SigningKey {
     /// Reads an OpenSSH private key file.
     ///
     /// # Errors
-    /// [`SignatureFault::NoKey`], [`SignatureFault::Algorithm`], [`SignatureFault::PassphraseNeeded`]
-    /// or [`SignatureFault::PassphraseWrong`].
+    /// [`SignatureFault::NoKey`], [`SignatureFault::Algorithm`],
+    /// [`SignatureFault::PassphraseNeeded`] or [`SignatureFault::PassphraseWrong`].
     pub fn from_openssh(text: &str, passphrase: Option<&str>) -> Result<Self, SignatureFault> {
         let mut key = ssh_key::PrivateKey::from_openssh(text).map_err(|_| SignatureFault::NoKey)?;
         if key.is_encrypted() {
@@ -83,8 +98,8 @@ impl SigningKey {
     }
 
     /// The key of 32 secret bytes, for demonstrations and tests.
-    pub fn from_seed(seed: &[u8; 32]) -> Self {
-        SigningKey { key: ed25519_dalek::SigningKey::from_bytes(seed) }
+    pub fn from_secret(secret: &[u8; 32]) -> Self {
+        SigningKey { key: ed25519_dalek::SigningKey::from_bytes(secret) }
     }
 
     /// The public half.
@@ -242,8 +257,7 @@ impl Signature {
         }
         let data = SshSig::signed_data(namespace, self.hash, message)
             .map_err(|_| SignatureFault::Mismatch)?;
-        let signature = ed25519_dalek::Signature::from_bytes(&self.bytes);
-        key.key.verify_strict(&data, &signature).map_err(|_| SignatureFault::Mismatch)
+        if key.verifies(&data, &self.bytes) { Ok(()) } else { Err(SignatureFault::Mismatch) }
     }
 }
 
@@ -268,3 +282,6 @@ fn armour(
     let blob = SshSig::new(key_data(key), namespace, hash, signature).map_err(fail)?;
     blob.to_pem(LineEnding::LF).map_err(fail)
 }
+
+#[cfg(test)]
+mod tests;

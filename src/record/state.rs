@@ -1,7 +1,7 @@
 //! Where a job stands: the entries folded over the packet, nothing else.
 //!
 //! The latest reading of a blank counts, all are kept. A signature covers what stood before it: a
-//! step whose reading is corrected has to be signed again. Must never look at files, clocks, keys or
+//! step whose reading is corrected has to be signed again. Must never look at files, clocks or
 //! people; whether an entry may come next is asked in [`super::rules`].
 
 use std::collections::BTreeMap;

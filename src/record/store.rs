@@ -1,10 +1,11 @@
 //! The folder a record lies in: the only part of records that touches files.
 //!
 //! Reading gives raw bytes, bounded in size, whatever lies there; judging them is the audit's part.
-//! Writing only ever adds: first the signature, then the entry, each durable before the next, under a
-//! lock. Must never open a link, and never overwrite or remove a file of the record.
+//! Writing only ever adds: first the signature, then the entry, each durable before the next, under
+//! a lock. Must never open a link, and never overwrite or remove a file of the record.
 
-use std::fs::{self, File, OpenOptions};
+use std::collections::BTreeMap;
+use std::fs::{self, File, FileType, OpenOptions};
 use std::io::{self, Read};
 use std::path::{Path, PathBuf};
 
@@ -15,6 +16,8 @@ use crate::durable::{self, FileError};
 
 /// Most bytes of a packet that are read.
 const MOST_PACKET: usize = 16 << 20;
+/// Most bytes of a record that are kept in memory.
+const MOST_RECORD: usize = 1 << 28;
 /// Most files of a folder that are looked at.
 const MOST_FILES: usize = 250_000;
 /// Name of the frozen packet.
@@ -63,21 +66,27 @@ impl RawRecord {
 /// [`FileError`] when the folder or a file in it cannot be read, or it holds too many files.
 pub fn read(folder: &Path) -> Result<RawRecord, FileError> {
     let mut record = RawRecord::default();
-    let mut signatures = std::collections::BTreeMap::new();
-    for name in names(folder)? {
+    let mut signatures = BTreeMap::new();
+    let mut room = MOST_RECORD;
+    let mut take = |path: &Path, limit: usize| {
+        let bytes = bounded(path, limit)?;
+        room = room.checked_sub(bytes.len()).ok_or_else(|| too_much(folder))?;
+        Ok::<_, FileError>(bytes)
+    };
+    for (name, kind) in names(folder)? {
         let path = folder.join(&name);
-        if let Some(why) = not_a_file(&path)? {
+        if let Some(why) = not_a_file(kind) {
             record.strays.push(format!("{name} ({why})"));
             continue;
         }
         match Role::of(&name) {
-            Role::Packet => record.packet = Some(bounded(&path, MOST_PACKET)?),
+            Role::Packet => record.packet = Some(take(&path, MOST_PACKET)?),
             Role::Entry(number) => {
-                let json = bounded(&path, entry::MOST_BYTES)?;
+                let json = take(&path, entry::MOST_BYTES)?;
                 record.entries.push(RawEntry { name: number.to_owned(), json, signature: None });
             }
             Role::Signature(number) => {
-                signatures.insert(number.to_owned(), bounded(&path, signature::MOST_BYTES)?);
+                signatures.insert(number.to_owned(), take(&path, signature::MOST_BYTES)?);
             }
             Role::Lock => {}
             Role::Stray(why) => record.strays.push(format!("{name} ({why})")),
@@ -92,10 +101,15 @@ pub fn read(folder: &Path) -> Result<RawRecord, FileError> {
     Ok(record)
 }
 
+fn too_much(folder: &Path) -> FileError {
+    let cause = io::Error::other(format!("more than {MOST_RECORD} bytes"));
+    FileError::new("cannot read", folder, cause)
+}
+
 /// Marks a signature whose entry is not there.
 pub(crate) const WITHOUT_ENTRY: &str = "a signature without its entry";
-/// Marks a file that a writer put aside.
-pub(crate) const SET_ASIDE: &str = "set aside after an interrupted write";
+/// Marks what a writer that was stopped left behind, or put aside later.
+pub(crate) const SET_ASIDE: &str = "left by an interrupted write";
 
 /// Makes a record folder with the frozen packet in it.
 ///
@@ -125,6 +139,9 @@ impl Locked {
     pub fn open(folder: &Path) -> Result<Self, FileError> {
         let path = folder.join(LOCK);
         let fail = |e| FileError::new("cannot lock", &path, e);
+        if fs::symlink_metadata(&path).is_ok_and(|found| !found.is_file()) {
+            return Err(fail(io::Error::other("it is not a plain file")));
+        }
         let lock = OpenOptions::new()
             .create(true)
             .truncate(false)
@@ -207,45 +224,217 @@ impl<'n> Role<'n> {
             return Role::Signature(number);
         }
         let aside = name.split_once(".json.sig.aside-").is_some_and(|(n, _)| is_number(n));
-        Role::Stray(if aside { SET_ASIDE } else { "a file that does not belong here" })
+        let unfinished = name.starts_with('.') && name.ends_with(".new");
+        let left = aside || unfinished;
+        Role::Stray(if left { SET_ASIDE } else { "a file that does not belong here" })
     }
 }
 
-/// Names in a folder, sorted.
-fn names(folder: &Path) -> Result<Vec<String>, FileError> {
+/// Names in a folder with what they stand for, sorted; a name that is not UTF-8 is shown as far as
+/// it goes and never opened.
+fn names(folder: &Path) -> Result<Vec<(String, Option<FileType>)>, FileError> {
     let fail = |e| FileError::new("cannot read", folder, e);
     let mut names = Vec::new();
     for item in fs::read_dir(folder).map_err(fail)? {
-        names.push(item.map_err(fail)?.file_name().to_string_lossy().into_owned());
+        let item = item.map_err(fail)?;
+        let kind = item.file_type().map_err(fail)?;
+        names.push(match item.file_name().into_string() {
+            Ok(name) => (name, Some(kind)),
+            Err(name) => (name.to_string_lossy().into_owned(), None),
+        });
         if names.len() > MOST_FILES {
             return Err(fail(io::Error::other(format!("more than {MOST_FILES} files"))));
         }
     }
-    names.sort();
+    names.sort_by(|(one, _), (other, _)| one.cmp(other));
     Ok(names)
 }
 
-/// Why a path is no plain file; links are not followed.
-fn not_a_file(path: &Path) -> Result<Option<&'static str>, FileError> {
-    let kind = match fs::symlink_metadata(path) {
-        Ok(metadata) => metadata.file_type(),
-        // A writer's temporary file may go while we look, and a name may not be UTF-8.
-        Err(e) if e.kind() == io::ErrorKind::NotFound => return Ok(Some("gone, or oddly named")),
-        Err(e) => return Err(FileError::new("cannot read", path, e)),
-    };
-    Ok(match (kind.is_file(), kind.is_symlink(), kind.is_dir()) {
-        (true, ..) => None,
-        (_, true, _) => Some("a link"),
-        (_, _, true) => Some("a folder"),
-        _ => Some("not a plain file"),
-    })
+/// Why a name stands for no plain file; links are not followed.
+fn not_a_file(kind: Option<FileType>) -> Option<&'static str> {
+    match kind {
+        None => Some("an odd name"),
+        Some(kind) if kind.is_file() => None,
+        Some(kind) if kind.is_symlink() => Some("a link"),
+        Some(kind) if kind.is_dir() => Some("a folder"),
+        Some(_) => Some("not a plain file"),
+    }
 }
 
 /// The bytes of a file, at most one more than the limit, so that too long a file shows.
 fn bounded(path: &Path, limit: usize) -> Result<Vec<u8>, FileError> {
     let fail = |e| FileError::new("cannot read", path, e);
-    let mut bytes = Vec::new();
+    let mut bytes = Vec::with_capacity(limit.min(2048));
     let most = u64::try_from(limit).unwrap_or(u64::MAX).saturating_add(1);
     File::open(path).and_then(|f| f.take(most).read_to_end(&mut bytes)).map_err(fail)?;
     Ok(bytes)
+}
+
+#[cfg(test)]
+#[allow(clippy::disallowed_methods, reason = "tests lay files into folders")]
+mod tests {
+    use std::fs;
+    use std::path::Path;
+
+    use super::{Locked, RawRecord, create, read};
+    use crate::record::compose::{chained, seal_all};
+    use crate::record::entry::{self, NO_PREVIOUS};
+    use crate::record::fixture;
+
+    /// A folder with the first entries of the good record.
+    fn folder(entries: usize) -> tempfile::TempDir {
+        let folder = tempfile::tempdir().unwrap();
+        create(folder.path(), fixture::PACKET).unwrap();
+        let mut locked = Locked::open(folder.path()).unwrap();
+        for signed in fixture::signed().into_iter().take(entries) {
+            locked.append(signed).unwrap();
+        }
+        folder
+    }
+
+    #[track_caller]
+    fn check(folder: &Path, strays: &[&str]) {
+        assert_eq!(read(folder).unwrap().strays, strays);
+    }
+
+    #[test]
+    fn what_was_added_is_read_back() {
+        let folder = folder(13);
+        assert_eq!(read(folder.path()).unwrap(), fixture::raw());
+        let names = fs::read_dir(folder.path()).unwrap().count();
+        assert_eq!(names, 2 * 13 + 2, "entries, signatures, packet, lock, nothing else");
+    }
+
+    #[test]
+    fn a_record_has_one_packet() {
+        let folder = folder(0);
+        let error = create(folder.path(), b"other").unwrap_err();
+        assert_eq!(error.cause.kind(), std::io::ErrorKind::AlreadyExists);
+        assert_eq!(read(folder.path()).unwrap().packet.unwrap(), fixture::PACKET);
+    }
+
+    #[test]
+    fn only_the_next_entry_is_added() {
+        let folder = folder(2);
+        let mut locked = Locked::open(folder.path()).unwrap();
+        for wrong in [0, 1, 3] {
+            let error = locked.append(fixture::signed().remove(wrong)).unwrap_err();
+            assert_eq!(error.cause.kind(), std::io::ErrorKind::InvalidInput);
+        }
+        locked.append(fixture::signed().remove(2)).unwrap();
+        assert_eq!(locked.record(), &read(folder.path()).unwrap());
+    }
+
+    #[test]
+    fn a_signature_left_without_entry_is_put_aside() {
+        let folder = folder(2);
+        fs::write(folder.path().join("000003.json.sig"), "half").unwrap();
+        check(folder.path(), &["000003.json.sig (a signature without its entry)"]);
+        let mut locked = Locked::open(folder.path()).unwrap();
+        locked.append(fixture::signed().remove(2)).unwrap();
+        check(folder.path(), &["000003.json.sig.aside-1 (left by an interrupted write)"]);
+        let aside = folder.path().join("000003.json.sig.aside-1");
+        assert_eq!(fs::read(aside).unwrap(), b"half");
+    }
+
+    #[test]
+    fn what_is_no_file_of_a_record_is_named_and_not_opened() {
+        let folder = folder(1);
+        let at = |name: &str| folder.path().join(name);
+        fs::create_dir(at("000002.json")).unwrap();
+        std::os::unix::fs::symlink("/dev/zero", at("000003.json")).unwrap();
+        fs::write(at("000001.json.bak"), "").unwrap();
+        fs::write(at("1.json"), "").unwrap();
+        let pipe = std::process::Command::new("mkfifo").arg(at("000004.json")).status().unwrap();
+        assert!(pipe.success());
+        check(
+            folder.path(),
+            &[
+                "000001.json.bak (a file that does not belong here)",
+                "000002.json (a folder)",
+                "000003.json (a link)",
+                "000004.json (not a plain file)",
+                "1.json (a file that does not belong here)",
+            ],
+        );
+    }
+
+    #[test]
+    fn leftovers_are_told_from_strays() {
+        let folder = folder(1);
+        fs::write(folder.path().join(".000002.json.77-1.new"), "{").unwrap();
+        check(folder.path(), &[".000002.json.77-1.new (left by an interrupted write)"]);
+        Locked::open(folder.path()).unwrap().append(fixture::signed().remove(1)).unwrap();
+        assert_eq!(read(folder.path()).unwrap().entries.len(), 2);
+    }
+
+    #[test]
+    fn a_lock_that_is_a_link_is_not_followed() {
+        let folder = folder(0);
+        let elsewhere = tempfile::tempdir().unwrap();
+        fs::remove_file(folder.path().join(".lock")).unwrap();
+        let target = elsewhere.path().join("made");
+        std::os::unix::fs::symlink(&target, folder.path().join(".lock")).unwrap();
+        let error = Locked::open(folder.path()).unwrap_err();
+        assert!(error.to_string().contains(".lock") && !target.exists(), "{error}");
+    }
+
+    #[test]
+    fn too_many_bytes_are_refused_before_they_fill_the_memory() {
+        let folder = folder(0);
+        for number in 1..=4100 {
+            let name = format!("{number:06}.json");
+            fs::File::create(folder.path().join(name)).unwrap().set_len(1 << 20).unwrap();
+        }
+        let error = read(folder.path()).unwrap_err();
+        assert!(error.to_string().contains("more than 268435456 bytes"), "{error}");
+    }
+
+    #[test]
+    fn a_huge_file_is_cut_one_byte_past_its_limit() {
+        let folder = folder(1);
+        let file = fs::File::create(folder.path().join("000002.json")).unwrap();
+        file.set_len(10 << 30).unwrap();
+        let record = read(folder.path()).unwrap();
+        assert_eq!(record.entries[1].json.len(), entry::MOST_BYTES + 1);
+    }
+
+    #[test]
+    fn writers_wait_for_each_other() {
+        let folder = folder(0);
+        std::thread::scope(|scope| {
+            for _ in 0..4 {
+                scope.spawn(|| {
+                    for _ in 0..5 {
+                        add_one(folder.path());
+                    }
+                });
+            }
+        });
+        let record = read(folder.path()).unwrap();
+        assert_eq!((record.entries.len(), record.strays.len()), (20, 0));
+        let mut head = NO_PREVIOUS.to_owned();
+        for (index, raw) in record.entries.iter().enumerate() {
+            let entry = entry::parse(&raw.json).unwrap();
+            assert_eq!((entry.seq, &entry.prev), (index as u64 + 1, &head));
+            head = chained(&raw.json, raw.signature.as_ref().unwrap());
+        }
+    }
+
+    fn add_one(folder: &Path) {
+        let mut locked = Locked::open(folder).unwrap();
+        let mut entry = fixture::reading_entry();
+        let (seq, prev) = locked.record().next();
+        entry.seq = seq;
+        let key = fixture::key_of("a.doer");
+        let signed = seal_all(vec![entry], &prev, &key, fixture::DOMAIN).unwrap().remove(0);
+        locked.append(signed).unwrap();
+    }
+
+    #[test]
+    fn a_missing_folder_is_named() {
+        let error = read(Path::new("no/such/record")).unwrap_err();
+        assert!(error.to_string().contains("no/such/record"), "{error}");
+        assert_eq!(RawRecord::default().next(), (1, NO_PREVIOUS.to_owned()));
+    }
 }

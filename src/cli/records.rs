@@ -1,0 +1,79 @@
+//! Reading and judging a plant's records, for `publish` and `audit`.
+
+use std::collections::BTreeMap;
+use std::path::Path;
+
+use chrono::{DateTime, FixedOffset};
+
+use crate::audit::{Subject, audit_all};
+use crate::failure::Failure;
+use crate::packet::{self, Packet, Prepared};
+use crate::plant::load::is_id;
+use crate::publish::site::Recorded;
+use crate::record::store::{self, RawRecord};
+use crate::record::trust::TrustList;
+
+/// All records of a plant, by job, and what lies among them and is none.
+pub(super) struct Shelf {
+    /// Records by job.
+    pub records: BTreeMap<String, RawRecord>,
+    /// Names that are no record.
+    pub strays: Vec<String>,
+}
+
+/// Reads every record of a plant.
+#[allow(clippy::disallowed_methods, reason = "records are read at this edge")]
+pub(super) fn read(plant: &Path) -> Result<Shelf, Failure> {
+    let folder = plant.join("records");
+    let mut shelf = Shelf { records: BTreeMap::new(), strays: Vec::new() };
+    if !folder.exists() {
+        return Ok(shelf);
+    }
+    let listing = std::fs::read_dir(&folder).map_err(|e| Failure::at(&folder, "list", &e))?;
+    for entry in listing {
+        let entry = entry.map_err(|e| Failure::at(&folder, "list", &e))?;
+        let kind = entry.file_type().map_err(|e| Failure::at(&entry.path(), "look at", &e))?;
+        let name = entry.file_name().to_string_lossy().into_owned();
+        // A link could lead outside the plant, whatever it points at.
+        if kind.is_dir() && is_id(&name) {
+            let raw = store::read(&entry.path()).map_err(|e| Failure::new(e.to_string()))?;
+            shelf.records.insert(name, raw);
+        } else {
+            shelf.strays.push(name);
+        }
+    }
+    shelf.strays.sort();
+    Ok(shelf)
+}
+
+/// Judges records; `now` is none where the answer must not depend on the day it is asked.
+pub(super) fn judge(
+    records: BTreeMap<String, RawRecord>,
+    prepared: &Prepared,
+    packets: &BTreeMap<String, Packet>,
+    trust: &TrustList,
+    now: Option<DateTime<FixedOffset>>,
+) -> BTreeMap<String, Recorded> {
+    let digests: BTreeMap<&str, String> = packets
+        .iter()
+        .filter_map(|(job, packet)| Some((job.as_str(), packet::digest(packet).ok()?)))
+        .collect();
+    let subjects: Vec<Subject> = records
+        .iter()
+        .map(|(job, raw)| Subject {
+            job,
+            raw,
+            trust,
+            people: &prepared.people,
+            domain: &prepared.plant.facts.body.domain,
+            now,
+            current_packet: digests.get(job.as_str()).map(String::as_str),
+        })
+        .collect();
+    let reports = audit_all(&subjects);
+    records
+        .into_iter()
+        .zip(reports)
+        .map(|((job, raw), report)| (job, Recorded { raw, report }))
+        .collect()
+}

