@@ -9,6 +9,8 @@ use pulldown_cmark::{
     Alignment, CowStr, Event, HeadingLevel, Options, Parser, Tag, TagEnd, TextMergeStream, html,
 };
 
+use super::words;
+
 /// How many levels a heading inside a step goes down: the step's own title is an `h3`.
 const HEADING_SHIFT: usize = 3;
 
@@ -99,7 +101,7 @@ fn fill<'a>(event: Event<'a>, values: &BTreeMap<String, String>) -> Vec<Event<'a
             Some(value) => {
                 pieces.push(Event::Text(CowStr::from(std::mem::take(&mut plain))));
                 pieces.push(Event::InlineHtml(CowStr::from("<span class=\"value\">")));
-                pieces.push(Event::Text(CowStr::from(super::words::number(value))));
+                pieces.push(Event::Text(CowStr::from(words::bound(&words::number(value)))));
                 pieces.push(Event::InlineHtml(CowStr::from("</span>")));
             }
             None => plain.push_str(&format!("{{{{{name}}}}}")),
@@ -135,8 +137,8 @@ mod tests {
     fn values_stand_where_their_names_stood() {
         check(
             "Set **{{ strip }}** and {{strip}}.",
-            "<p>Set <strong><span class=\"value\">56.0 mm</span></strong> and \
-             <span class=\"value\">56.0 mm</span>.</p>",
+            "<p>Set <strong><span class=\"value\">56.0\u{a0}mm</span></strong> and \
+             <span class=\"value\">56.0\u{a0}mm</span>.</p>",
         );
         check("{{ low }}", "<p><span class=\"value\">\u{2212}2</span></p>");
     }

@@ -63,7 +63,7 @@ fn job() -> JobLine {
         machine: Link::new(packet.machine.name, paths::machine(&packet.machine.id)),
         from: packet.from.name,
         to: packet.to.name,
-        state: state("open", Tone::Open),
+        state: state("released with an accepted deviation", Tone::Care),
         page: paths::job(&packet.job.id),
         packet: paths::packet(&packet.job.id),
         record: paths::record(&packet.job.id),
@@ -235,7 +235,10 @@ fn record() -> RecordView {
     };
     RecordView {
         frame: frame(),
-        line: JobLine { state: state("not complete", Tone::Care), ..job() },
+        line: JobLine {
+            state: state("open, with a reading outside its limits", Tone::Care),
+            ..job()
+        },
         why: vec!["A reading of step 17 is outside and nobody has accepted it.".into()],
         packet_digest: digest(),
         namespace: "signoff@ternpoint.example".into(),
