@@ -334,6 +334,6 @@ fn statement(entry: Entry) -> Statement {
         unit: taken.unit,
         verdict: taken.verdict.word(),
     });
-    let Entry { at, by, name, role, kind, step, note, .. } = entry;
-    Statement { at, by, name, role, kind, step, reading, note }
+    let Entry { at, by, name, role, kind, step, note, accepts, .. } = entry;
+    Statement { at, by, name, role, kind, step, reading, accepts, note }
 }

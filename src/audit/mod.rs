@@ -111,6 +111,8 @@ pub struct Statement {
     pub step: String,
     /// The blank and the value with its unit and verdict, for a reading.
     pub reading: Option<StatedReading>,
+    /// `seq` of the reading it accepts.
+    pub accepts: Option<u64>,
     /// The reason or remark.
     pub note: Option<String>,
 }

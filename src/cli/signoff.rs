@@ -383,7 +383,7 @@ fn lacks(step: &Step, missing: &Missing) -> String {
                 let (low, high) = (reading.low.as_deref(), reading.high.as_deref());
                 (reading.label.clone(), words::limits(low, high, &reading.unit))
             });
-            format!("reading {}: {label}, {limits}", short_name(step, blank))
+            format!("reading {}: {label}, {limits}", step.short_name(blank))
         }
         Missing::Signature { meaning, role, .. } => format!("{meaning}, by a {role}"),
         Missing::Acceptance { seq, .. } => {
@@ -392,16 +392,10 @@ fn lacks(step: &Step, missing: &Missing) -> String {
     }
 }
 
-/// A blank by the number of its step on the sheet: `11/air`.
-fn short_name(step: &Step, blank: &str) -> String {
-    let what = blank.rsplit('/').next().unwrap_or(blank);
-    format!("{}/{what}", step.number)
-}
-
 /// The whole identifier of a blank that was typed as `11/air`.
 fn whole_name(packet: &Packet, typed: &str) -> String {
     let blanks = packet.steps.iter().flat_map(|step| {
-        step.readings.iter().map(move |reading| (short_name(step, &reading.id), &reading.id))
+        step.readings.iter().map(move |reading| (step.short_name(&reading.id), &reading.id))
     });
     let found = blanks.into_iter().find(|(short, _)| short == typed);
     found.map_or(typed.to_owned(), |(_, whole)| whole.clone())

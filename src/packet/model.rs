@@ -472,6 +472,14 @@ pub struct Step {
     pub signs: Vec<Sign>,
 }
 
+impl Step {
+    /// A blank by the number of its step on the sheet: `11/air`.
+    pub fn short_name(&self, blank: &str) -> String {
+        let what = blank.rsplit('/').next().unwrap_or(blank);
+        format!("{}/{what}", self.number)
+    }
+}
+
 /// Rows of a repeated step.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]

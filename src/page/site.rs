@@ -546,6 +546,7 @@ struct EntryCheck {
     signature: String,
     digest_command: String,
     verify_command: String,
+    chain_command: String,
 }
 
 fn checks(view: &RecordView) -> Checks {
@@ -555,6 +556,7 @@ fn checks(view: &RecordView) -> Checks {
         file: paths::evidence(job, &entry.file),
         signature: paths::evidence(job, &entry.signature),
         digest_command: proof::digest_command(&entry.file),
+        chain_command: proof::chain_command(&entry.file, &entry.signature),
         verify_command: proof::verify_command(&Signature {
             file: &entry.file,
             signature: &entry.signature,

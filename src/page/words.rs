@@ -49,14 +49,14 @@ pub fn limits(low: Option<&str>, high: Option<&str>, unit: &str) -> String {
     }
 }
 
-/// A position by its side of the datum: `84.0 left`, `84.0 right`, `0.0 at datum`.
+/// A position with its sign and its side of the datum: `−84.0 left`, `+84.0 right`, `0.0 at datum`.
 pub fn side(position: &str) -> String {
     match decimal::read(position) {
         Some(0) => format!("{} at datum", position.trim_start_matches(['-', '+'])),
         Some(value) if value < 0 => {
-            format!("{} left", position.trim_start_matches(['-', '\u{2212}']))
+            format!("\u{2212}{} left", position.trim_start_matches(['-', '\u{2212}']))
         }
-        Some(_) => format!("{} right", position.trim_start_matches('+')),
+        Some(_) => format!("+{} right", position.trim_start_matches('+')),
         None => position.to_owned(),
     }
 }
@@ -136,8 +136,8 @@ mod tests {
 
     #[test]
     fn positions_name_their_side() {
-        assert_eq!(side("-84.0"), "84.0 left");
-        assert_eq!(side("84.0"), "84.0 right");
+        assert_eq!(side("-84.0"), "−84.0 left");
+        assert_eq!(side("84.0"), "+84.0 right");
         assert_eq!(side("-0.0"), "0.0 at datum");
         assert_eq!(side("parked"), "parked");
     }

@@ -322,6 +322,7 @@ pub(super) fn record(
             format!("{} ({}): {}", view.severity, view.place, view.message)
         })
         .collect();
+    why.extend(deviations(report, packet));
     why.extend(report.missing.iter().take(MOST_MISSING).map(|missing| missing.words()));
     if report.missing.len() > MOST_MISSING {
         why.push(format!("and {} more", report.missing.len() - MOST_MISSING));
@@ -348,15 +349,39 @@ pub(super) fn record(
     }
 }
 
+/// Each reading outside its limits, and who accepted it with which reason.
+fn deviations(report: &Report, packet: Option<&Packet>) -> Vec<String> {
+    let says = || report.entries.iter().filter_map(|e| Some((e.number, e.says.as_ref()?)));
+    let mut lines = Vec::new();
+    for (number, statement) in says() {
+        let Some(reading) = statement.reading.as_ref().filter(|r| r.verdict == "outside") else {
+            continue;
+        };
+        let EntryReading { label, value, limits, .. } =
+            entry_reading(reading, step_of(packet, &statement.step));
+        let accepted = says().find(|(_, says)| says.accepts == Some(number));
+        let by = accepted.map_or("accepted by nobody".to_owned(), |(entry, says)| {
+            let reason = says.note.as_deref().unwrap_or_default();
+            format!("accepted by {} ({}) in entry {entry}: {reason}", says.name, says.role)
+        });
+        lines.push(format!("entry {number}: {label} {value}, limits {limits}, is outside; {by}"));
+    }
+    lines
+}
+
+fn step_of<'p>(packet: Option<&'p Packet>, id: &str) -> Option<&'p Step> {
+    packet?.steps.iter().find(|step| step.id == id)
+}
+
 fn file(name: &str, what: &str, bytes: &[u8]) -> EvidenceFile {
     EvidenceFile { name: name.to_owned(), what: what.to_owned(), sha256: sha256_hex(bytes) }
 }
 
 fn entry_view(entry: &AuditedEntry, packet: Option<&Packet>) -> EntryView {
     let state = match (entry.sound, entry.signer_ok) {
-        (true, _) => State { word: "signature good".to_owned(), tone: Tone::Good },
-        (false, true) => State { word: "signed, but see findings".to_owned(), tone: Tone::Bad },
-        (false, false) => State { word: "signature not good".to_owned(), tone: Tone::Bad },
+        (true, _) => State { word: "good".to_owned(), tone: Tone::Good },
+        (false, true) => State { word: "see findings".to_owned(), tone: Tone::Bad },
+        (false, false) => State { word: "not good".to_owned(), tone: Tone::Bad },
     };
     let view = EntryView {
         number: entry.number,
@@ -369,8 +394,7 @@ fn entry_view(entry: &AuditedEntry, packet: Option<&Packet>) -> EntryView {
     let Some(says) = &entry.says else {
         return EntryView { meaning: "unreadable".to_owned(), ..view };
     };
-    let steps = packet.map_or(&[][..], |packet| &packet.steps);
-    let step = steps.iter().find(|step| step.id == says.step);
+    let step = step_of(packet, &says.step);
     EntryView {
         time: says.at.clone(),
         person: says.name.clone(),

@@ -72,6 +72,8 @@ pub struct RowView {
 /// A blank to fill.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize)]
 pub struct BlankView {
+    /// Name to type when the reading goes on record, `11/air`.
+    pub code: String,
     /// What is measured.
     pub label: String,
     /// Unit; may be empty.
@@ -96,7 +98,7 @@ pub struct SignView {
 /// Words a step.
 pub(super) fn view(step: &Step, packet: &Packet) -> StepView {
     let instruments = distinct(step.readings.iter().filter_map(|r| r.instrument.as_ref()));
-    let blank = |reading: &Reading| blank_view(reading, instruments.len() > 1);
+    let blank = |reading: &Reading| blank_view(step, reading, instruments.len() > 1);
     StepView {
         number: step.number,
         title: step.title.clone(),
@@ -186,9 +188,10 @@ fn without_limits(blank: BlankView, said: bool) -> BlankView {
     }
 }
 
-fn blank_view(reading: &Reading, several_instruments: bool) -> BlankView {
+fn blank_view(step: &Step, reading: &Reading, several_instruments: bool) -> BlankView {
     let instrument = reading.instrument.as_ref().filter(|_| several_instruments);
     BlankView {
+        code: step.short_name(&reading.id),
         label: reading.label.clone(),
         unit: reading.unit.clone(),
         limits: words::limits(reading.low.as_deref(), reading.high.as_deref(), &reading.unit),
