@@ -218,8 +218,10 @@ impl<'f> Maker<'_, 'f> {
                 "set" => "set from the datum".to_owned(),
                 way => format!("{} {unit} to the {way}", step.distance),
             };
-            let cells = vec![step.holder.to_string(), from, format!("{} {unit}", step.to), way];
             let holder = rail.holders.iter().find(|holder| holder.number == step.holder);
+            let parked = if holder.is_some_and(|holder| holder.parked) { ", parked" } else { "" };
+            let to = format!("{} {unit}{parked}", step.to);
+            let cells = vec![step.holder.to_string(), from, to, way];
             rows.push((cells, holder.and_then(|holder| self.position(rail, holder))));
         }
         (&["Holder", "From", "To", "Move"], rows)
