@@ -6,6 +6,7 @@ mod demo_records;
 mod dependencies;
 mod lockout;
 mod plant;
+mod readme;
 
 /// A module that nobody declares is a test that nobody runs.
 #[test]
