@@ -1,5 +1,6 @@
 //! The whole program, run on real folders: one module for each command or concern.
 #![allow(clippy::disallowed_methods, reason = "tests read and write files")]
 
+mod broken;
 mod demo_records;
 mod plant;
