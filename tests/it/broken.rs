@@ -246,7 +246,10 @@ const COMPUTING: &[Row] = &[
     ),
     row(Edit(THIRD, "lanes: 4,", "lanes: 0,"), &[("nothing-to-lay-out", THIRD, 26)]),
     row(Edit(THIRD, "lanes: 4,", "lanes: 1000000000,"), &[("too-many-lanes", THIRD, 26)]),
-    row(Edit(THIRD, "width: 40 mm", "width: 55 mm"), &[("past-rail-end", THIRD, 26)]),
+    row(
+        Edit(THIRD, "width: 40 mm, fin: 5 mm, lanes: 4", "width: 42 mm, fin: 5 mm, lanes: 5"),
+        &[("past-rail-end", THIRD, 26)],
+    ),
     row(Edit(THIRD, "width: 40 mm", "width: 10 mm"), &[("holders-too-close", THIRD, 26)]),
     row(
         Edit(MACHINE, "holders: 6", "holders: 4"),
@@ -495,9 +498,8 @@ fn a_file_that_is_not_there_has_no_line() {
         &Do(|plant| std::fs::remove_file(plant.folder().join(PEOPLE)).unwrap()),
         "\
 error[no-such-file]: the plant has no file people.yaml
- --> people.yaml
-  |
-  = help: write people.yaml
+--> people.yaml
+ = help: write people.yaml
 
 1 errors, 0 warnings
 ",
@@ -506,5 +508,14 @@ error[no-such-file]: the plant has no file people.yaml
 
 #[test]
 fn control_characters_of_a_file_do_not_reach_the_terminal() {
-    golden(&Write("recipes/a\u{1b}[2J\u{202e}b.txt", b""), "");
+    golden(
+        &Write("recipes/a\u{1b}[2J\u{202e}b.txt", b""),
+        "\
+warning[stray-file]: files in this folder end in .yaml; this one is not read
+--> recipes/a\\u001b[2J\\u202eb.txt
+ = help: end its name in .yaml, or move it elsewhere
+
+0 errors, 1 warnings
+",
+    );
 }
