@@ -15,8 +15,9 @@ use crate::packet::{self, Packet, Prepared};
 use crate::record::compose::{self, Acceptance, Past, Request, Value};
 use crate::record::rules::Refusal;
 use crate::record::signature::{SignatureFault, SigningKey};
-use crate::record::store::{self, Locked};
+use crate::record::store::{self, Locked, RawRecord};
 use crate::record::trust::NoKey;
+use crate::record::entry::Entry;
 use crate::record::{TrustList, entry, state};
 
 /// Fewest digits of the digest that must be copied from the sheet.
@@ -81,7 +82,7 @@ pub(super) struct Args {
 
 pub(super) fn run(args: &Args) -> Result<Answer, Failure> {
     let desk = Desk::open(&args.plant)?;
-    let plant = match desk.plant() {
+    let plant = match desk.plant(args.json) {
         Ok(plant) => plant,
         Err(answer) => return Ok(*answer),
     };
@@ -100,7 +101,7 @@ pub(super) fn run(args: &Args) -> Result<Answer, Failure> {
     let frozen = book.frozen()?;
     let (packet, digest) = match frozen {
         Some(frozen) => frozen,
-        None => match desk::packet_of(&desk, &args.job)? {
+        None => match desk::packet_of(&desk, &args.job, args.json)? {
             Ok(packet) => {
                 let digest = packet::digest(&packet).map_err(|e| Failure::new(e.to_string()))?;
                 (packet, digest)
@@ -129,6 +130,16 @@ struct Added<'a> {
     packet: &'a str,
     entries: Vec<String>,
     state: state::State,
+}
+
+/// Who signs what, and when.
+#[derive(Clone, Copy)]
+struct Hand<'a> {
+    packet: &'a Packet,
+    digest: &'a str,
+    by: &'a str,
+    key: &'a SigningKey,
+    now: DateTime<FixedOffset>,
 }
 
 impl Book<'_> {
@@ -190,22 +201,72 @@ impl Book<'_> {
         }
         let key = open_key(key_file)?;
         if !self.folder.join("packet.json").exists() {
-            let bytes = canonical::line(packet).map_err(|e| Failure::new(e.to_string()))?;
-            store::create(&self.folder, &bytes).map_err(|e| Failure::new(e.to_string()))?;
+            if let Some(refusal) = self.freeze(packet, digest, by, &key)? {
+                return Ok(refusal);
+            }
         }
         let mut locked = Locked::open(&self.folder).map_err(|e| Failure::new(e.to_string()))?;
+        let frozen = locked.record().packet.as_deref().map(canonical::sha256_hex);
+        if frozen.as_deref() != Some(digest) {
+            return Err(Failure::new("somebody signed another packet of this job meanwhile: try again"));
+        }
         // The time is taken once the lock is held, so that it never runs backwards.
         let now = clock::now();
-        let report = self.audit(&locked, now);
+        let hand = Hand { packet, digest, by, key: &key, now };
+        let entries = match self.entries(&hand, locked.record())? {
+            Ok(entries) => entries,
+            Err(refusal) => return Ok(*refusal),
+        };
+        let before = locked.record().entries.len();
+        let (_, prev) = locked.record().next();
+        let signed = compose::seal_all(entries, &prev, &key, &packet.plant.domain)
+            .map_err(|fault| Failure::new(format!("could not sign: it {}", fault.words())))?;
+        for signed in signed {
+            locked.append(signed).map_err(|e| Failure::new(e.to_string()))?;
+        }
+        self.added(&locked, before, now, digest)
+    }
+
+    /// Freezes the packet for its first sign-off, unless that would be refused: then nothing is left
+    /// behind.
+    fn freeze(
+        &self,
+        packet: &Packet,
+        digest: &str,
+        by: &str,
+        key: &SigningKey,
+    ) -> Result<Option<Answer>, Failure> {
+        let bytes = canonical::line(packet).map_err(|e| Failure::new(e.to_string()))?;
+        let empty = RawRecord { packet: Some(bytes.clone()), ..RawRecord::default() };
+        let hand = Hand { packet, digest, by, key, now: clock::now() };
+        if let Err(refusal) = self.entries(&hand, &empty)? {
+            return Ok(Some(*refusal));
+        }
+        match store::create(&self.folder, &bytes) {
+            // Two people may sign first at the same time; whose packet lies there is asked later.
+            Err(error) if error.cause.kind() == std::io::ErrorKind::AlreadyExists => Ok(None),
+            created => created.map(|()| None).map_err(|e| Failure::new(e.to_string())),
+        }
+    }
+
+    /// The entries asked for, or why they may not be added to a record.
+    fn entries(
+        &self,
+        hand: &Hand,
+        record: &RawRecord,
+    ) -> Result<Result<Vec<Entry>, Box<Answer>>, Failure> {
+        let Hand { packet, digest, by, key, now } = *hand;
+        let report = self.audit(record, now);
         if report.worst() == Some(Severity::Error) {
             let text = audit::report::render(&report) + "nothing was added to a record that does not hold\n";
-            return Ok(Answer::findings(text));
+            return Ok(Err(Box::new(Answer::findings(text))));
         }
         let fingerprint = key.public().fingerprint();
         if let Some(words) = self.not_their_key(by, &fingerprint, now) {
-            return Ok(Answer::findings(format!("{words}\nnothing was added\n")));
+            return Ok(Err(Box::new(Answer::findings(format!("{words}\nnothing was added\n")))));
         }
-        let past = past(&locked, &report);
+        let past = past(record, &report);
+        let request = self.request(&past)?;
         let desk = compose::Desk {
             packet,
             digest,
@@ -215,21 +276,7 @@ impl Book<'_> {
             key: &fingerprint,
             at: now,
         };
-        let request = match self.request(&past) {
-            Ok(request) => request,
-            Err(failure) => return Err(failure),
-        };
-        let entries = match compose::compose(&desk, &request) {
-            Ok(entries) => entries,
-            Err(refusals) => return Ok(refused(&refusals)),
-        };
-        let (_, prev) = locked.record().next();
-        let signed = compose::seal_all(entries, &prev, &key, &packet.plant.domain)
-            .map_err(|fault| Failure::new(format!("could not sign: it {}", fault.words())))?;
-        for signed in signed {
-            locked.append(signed).map_err(|e| Failure::new(e.to_string()))?;
-        }
-        self.added(&locked, past.len(), now, digest)
+        Ok(compose::compose(&desk, &request).map_err(|refusals| Box::new(refused(&refusals))))
     }
 
     /// The sheet in hand must be the packet that is signed.
@@ -261,10 +308,10 @@ impl Book<'_> {
         ))))
     }
 
-    fn audit(&self, locked: &Locked, now: DateTime<FixedOffset>) -> Report {
+    fn audit(&self, record: &RawRecord, now: DateTime<FixedOffset>) -> Report {
         audit_record(&Subject {
             job: &self.args.job,
-            raw: locked.record(),
+            raw: record,
             trust: self.trust,
             people: &self.prepared.people,
             domain: &self.prepared.plant.facts.body.domain,
@@ -331,7 +378,7 @@ impl Book<'_> {
         now: DateTime<FixedOffset>,
         digest: &str,
     ) -> Result<Answer, Failure> {
-        let report = self.audit(locked, now);
+        let report = self.audit(locked.record(), now);
         let lines: Vec<String> =
             report.entries.iter().skip(before).map(audit::report::entry_line).collect();
         if self.args.json {
@@ -383,10 +430,9 @@ fn refused(refusals: &[Refusal]) -> Answer {
 }
 
 /// Entries on record, each with the key that signed it.
-fn past(locked: &Locked, report: &Report) -> Vec<Past> {
+fn past(record: &RawRecord, report: &Report) -> Vec<Past> {
     let keys = report.entries.iter().map(|entry| entry.key.clone().unwrap_or_default());
-    locked
-        .record()
+    record
         .entries
         .iter()
         .zip(keys)
