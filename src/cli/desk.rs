@@ -29,8 +29,8 @@ impl Desk {
     }
 
     /// The plant, or the findings that stand against it.
-    pub(super) fn plant(&self) -> Result<&Plant, Box<Answer>> {
-        self.plant.as_ref().ok_or_else(|| Box::new(self.answer(&self.findings, false)))
+    pub(super) fn plant(&self, as_json: bool) -> Result<&Plant, Box<Answer>> {
+        self.plant.as_ref().ok_or_else(|| Box::new(self.answer(&self.findings, as_json)))
     }
 
     /// Findings as an answer, as text or JSON.
@@ -55,8 +55,12 @@ pub(super) fn packets(findings: &mut Findings, prepared: &Prepared) -> BTreeMap<
 /// The packet of one job, or the findings that stand against it.
 ///
 /// Faults in files the packet is not made from do not stop tonight's job.
-pub(super) fn packet_of(desk: &Desk, job: &str) -> Result<Result<Packet, Box<Answer>>, Failure> {
-    let plant = match desk.plant() {
+pub(super) fn packet_of(
+    desk: &Desk,
+    job: &str,
+    as_json: bool,
+) -> Result<Result<Packet, Box<Answer>>, Failure> {
+    let plant = match desk.plant(as_json) {
         Ok(plant) => plant,
         Err(answer) => return Ok(Err(answer)),
     };
@@ -77,7 +81,7 @@ pub(super) fn packet_of(desk: &Desk, job: &str) -> Result<Result<Packet, Box<Ans
         .collect();
     Ok(match packet {
         Some(packet) if against.is_empty() => Ok(packet),
-        _ => Err(Box::new(desk.answer(&against, false))),
+        _ => Err(Box::new(desk.answer(&against, as_json))),
     })
 }
 

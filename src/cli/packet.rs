@@ -1,6 +1,6 @@
 //! `packet`: one job's packet as a single file to print.
 
-use std::path::PathBuf;
+use std::path::{Path, PathBuf};
 
 use serde::Serialize;
 
@@ -39,8 +39,9 @@ struct Written<'a> {
 }
 
 pub(super) fn run(args: &Args) -> Result<Answer, Failure> {
+    refuse_special(&args.out)?;
     let desk = Desk::open(&args.plant)?;
-    let packet = match desk::packet_of(&desk, &args.job)? {
+    let packet = match desk::packet_of(&desk, &args.job, args.json)? {
         Ok(packet) => packet,
         Err(answer) => return Ok(*answer),
     };
@@ -74,4 +75,16 @@ pub(super) fn run(args: &Args) -> Result<Answer, Failure> {
     Ok(Answer::clean(format!(
         "{job}: {steps} steps, {readings} readings, written to {file}\ndigest {digest}\n{changed}"
     )))
+}
+
+/// A device or a folder is not to be replaced by a file.
+#[allow(clippy::disallowed_methods, reason = "the file to write is looked at before it is written")]
+fn refuse_special(out: &Path) -> Result<(), Failure> {
+    match std::fs::metadata(out) {
+        Ok(meta) if !meta.is_file() => Err(Failure::new(format!(
+            "{} is no plain file: name a file that may be written or replaced",
+            out.display()
+        ))),
+        _ => Ok(()),
+    }
 }
