@@ -2,5 +2,6 @@
 #![allow(clippy::disallowed_methods, reason = "tests read and write files")]
 
 mod broken;
+mod commands;
 mod demo_records;
 mod plant;
