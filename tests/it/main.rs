@@ -5,3 +5,4 @@ mod broken;
 mod commands;
 mod demo_records;
 mod plant;
+mod publish;
