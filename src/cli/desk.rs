@@ -1,12 +1,13 @@
 //! What all commands do first: read the plant, understand it, make packets.
 
 use std::collections::BTreeMap;
+use std::ops::Range;
 use std::path::Path;
 
 use super::Answer;
 use crate::failure::Failure;
 use crate::finding::show::{self, Texts};
-use crate::finding::{Findings, Severity};
+use crate::finding::{Findings, Place, Severity};
 use crate::packet::{self, Packet, Prepared};
 use crate::plant::load::{self, Plant};
 use crate::record::trust::TrustList;
@@ -71,6 +72,8 @@ pub(super) fn packet_of(
     let prepared = packet::prepare(&mut findings, plant);
     let packet = packet::assemble(&mut findings, &prepared, job);
     let concerns = |file: &str| match &packet {
+        // When not every fault is known, none may be passed over.
+        Some(_) if findings.is_cut() => true,
         Some(packet) => packet.sources.iter().any(|source| source.path == file),
         None => true,
     };
@@ -98,9 +101,18 @@ pub(super) fn trust(findings: &mut Findings, plant: &Plant) -> TrustList {
         None => ("allowed_signers".into(), &b""[..]),
     };
     let (list, errors) = TrustList::parse(text);
+    let mut end = 0;
+    let lines: Vec<Range<usize>> = text
+        .split_inclusive(|byte| *byte == b'\n')
+        .map(|line| {
+            let start = end;
+            end += line.len();
+            start..start + line.trim_ascii_end().len()
+        })
+        .collect();
     for error in errors {
-        let text = std::str::from_utf8(text).unwrap_or_default();
-        findings.bad_signer(&file, text, error.line, error.fault.code(), &error.fault.words());
+        let line = lines.get(error.line.saturating_sub(1)).cloned().unwrap_or_default();
+        findings.bad_signer(&Place::bytes(&file, line), error.fault.code(), &error.fault.words());
     }
     list
 }
