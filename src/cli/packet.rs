@@ -5,7 +5,7 @@ use std::path::{Path, PathBuf};
 use serde::Serialize;
 
 use super::desk::{self, Desk};
-use super::{Answer, json};
+use super::{Answer, json, records};
 use crate::durable;
 use crate::failure::Failure;
 use crate::packet as packets;
@@ -46,7 +46,7 @@ pub(super) fn run(args: &Args) -> Result<Answer, Failure> {
         Err(answer) => return Ok(*answer),
     };
     let digest = packets::digest(&packet).map_err(|e| Failure::new(e.to_string()))?;
-    let folder = args.plant.join("records").join(&args.job);
+    let folder = records::folder(&args.plant, &args.job)?;
     let frozen = match folder.is_dir() {
         true => store::read(&folder).map_err(|e| Failure::new(e.to_string()))?.packet,
         false => None,

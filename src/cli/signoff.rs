@@ -7,7 +7,7 @@ use chrono::{DateTime, FixedOffset};
 use serde::Serialize;
 
 use super::desk::{self, Desk};
-use super::{Answer, clock, json};
+use super::{Answer, clock, json, records};
 use crate::audit::{self, Report, Severity, Subject, audit_record};
 use crate::canonical;
 use crate::failure::Failure;
@@ -96,7 +96,7 @@ pub(super) fn run(args: &Args) -> Result<Answer, Failure> {
         args,
         prepared: &prepared,
         trust: &trust,
-        folder: args.plant.join("records").join(&args.job),
+        folder: records::folder(&args.plant, &args.job)?,
     };
     let frozen = book.frozen()?;
     let (packet, digest) = match frozen {
@@ -200,10 +200,10 @@ impl Book<'_> {
             return Ok(refusal);
         }
         let key = open_key(key_file)?;
-        if !self.folder.join("packet.json").exists() {
-            if let Some(refusal) = self.freeze(packet, digest, by, &key)? {
-                return Ok(refusal);
-            }
+        if !self.folder.join("packet.json").exists()
+            && let Some(refusal) = self.freeze(packet, digest, by, &key)?
+        {
+            return Ok(refusal);
         }
         let mut locked = Locked::open(&self.folder).map_err(|e| Failure::new(e.to_string()))?;
         let frozen = locked.record().packet.as_deref().map(canonical::sha256_hex);
