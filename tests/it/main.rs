@@ -4,5 +4,6 @@
 mod broken;
 mod commands;
 mod demo_records;
+mod hostile;
 mod plant;
 mod publish;
