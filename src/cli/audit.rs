@@ -32,7 +32,7 @@ pub(super) struct Args {
 pub(super) fn run(args: &Args) -> Result<Answer, Failure> {
     let now = clock::now();
     let desk = Desk::open(&args.plant)?;
-    let plant = match desk.plant() {
+    let plant = match desk.plant(args.json) {
         Ok(plant) => plant,
         Err(answer) => return Ok(*answer),
     };

@@ -40,7 +40,7 @@ struct Derived<'a> {
 
 pub(super) fn run(args: &Args) -> Result<Answer, Failure> {
     let desk = Desk::open(&args.plant)?;
-    let packet = match desk::packet_of(&desk, &args.job)? {
+    let packet = match desk::packet_of(&desk, &args.job, args.json)? {
         Ok(packet) => packet,
         Err(answer) => return Ok(*answer),
     };

@@ -1,13 +1,14 @@
 //! What all commands do first: read the plant, understand it, make packets.
 
 use std::collections::BTreeMap;
+use std::ops::Range;
 use std::path::Path;
 
 use super::Answer;
 use crate::count::count;
 use crate::failure::Failure;
 use crate::finding::show::{self, Texts};
-use crate::finding::{Findings, Severity};
+use crate::finding::{Findings, Place, Severity};
 use crate::packet::{self, Packet, Prepared};
 use crate::plant::load::{self, Plant};
 use crate::record::trust::TrustList;
@@ -30,8 +31,8 @@ impl Desk {
     }
 
     /// The plant, or the findings that stand against it.
-    pub(super) fn plant(&self) -> Result<&Plant, Box<Answer>> {
-        self.plant.as_ref().ok_or_else(|| Box::new(self.answer(&self.findings, false)))
+    pub(super) fn plant(&self, as_json: bool) -> Result<&Plant, Box<Answer>> {
+        self.plant.as_ref().ok_or_else(|| Box::new(self.answer(&self.findings, as_json)))
     }
 
     /// Findings as an answer, as text or JSON.
@@ -61,8 +62,12 @@ pub(super) fn packets(findings: &mut Findings, prepared: &Prepared) -> BTreeMap<
 /// The packet of one job, or the findings that stand against it.
 ///
 /// Faults in files the packet is not made from do not stop tonight's job.
-pub(super) fn packet_of(desk: &Desk, job: &str) -> Result<Result<Packet, Box<Answer>>, Failure> {
-    let plant = match desk.plant() {
+pub(super) fn packet_of(
+    desk: &Desk,
+    job: &str,
+    as_json: bool,
+) -> Result<Result<Packet, Box<Answer>>, Failure> {
+    let plant = match desk.plant(as_json) {
         Ok(plant) => plant,
         Err(answer) => return Ok(Err(answer)),
     };
@@ -73,6 +78,8 @@ pub(super) fn packet_of(desk: &Desk, job: &str) -> Result<Result<Packet, Box<Ans
     let prepared = packet::prepare(&mut findings, plant);
     let packet = packet::assemble(&mut findings, &prepared, job);
     let concerns = |file: &str| match &packet {
+        // When not every fault is known, none may be passed over.
+        Some(_) if findings.is_cut() => true,
         Some(packet) => packet.sources.iter().any(|source| source.path == file),
         None => true,
     };
@@ -83,7 +90,7 @@ pub(super) fn packet_of(desk: &Desk, job: &str) -> Result<Result<Packet, Box<Ans
         .collect();
     Ok(match packet {
         Some(packet) if against.is_empty() => Ok(packet),
-        _ => Err(Box::new(desk.answer(&against, false))),
+        _ => Err(Box::new(desk.answer(&against, as_json))),
     })
 }
 
@@ -100,9 +107,18 @@ pub(super) fn trust(findings: &mut Findings, plant: &Plant) -> TrustList {
         None => ("allowed_signers".into(), &b""[..]),
     };
     let (list, errors) = TrustList::parse(text);
+    let mut end = 0;
+    let lines: Vec<Range<usize>> = text
+        .split_inclusive(|byte| *byte == b'\n')
+        .map(|line| {
+            let start = end;
+            end += line.len();
+            start..start + line.trim_ascii_end().len()
+        })
+        .collect();
     for error in errors {
-        let text = std::str::from_utf8(text).unwrap_or_default();
-        findings.bad_signer(&file, text, error.line, error.fault.code(), &error.fault.words());
+        let line = lines.get(error.line.saturating_sub(1)).cloned().unwrap_or_default();
+        findings.bad_signer(&Place::bytes(&file, line), error.fault.code(), &error.fault.words());
     }
     list
 }

@@ -2,7 +2,6 @@
 //!
 //! Exit codes, decided here and nowhere else: 0 fine, 1 findings, 2 could not run. The only module
 //! that knows a terminal and the clock.
-#![allow(clippy::print_stdout, clippy::print_stderr, reason = "this is the terminal's edge")]
 
 mod audit;
 mod check;
@@ -85,18 +84,38 @@ pub fn main(args: impl IntoIterator<Item = OsString>) -> ExitCode {
     };
     match run(cli.command) {
         Ok(answer) => {
-            // A reader that went away (a closed pipe) is no fault of ours.
-            let _ = std::io::stdout().write_all(answer.text.as_bytes());
+            say(std::io::stdout(), &answer.text);
             match answer.outcome {
                 Outcome::Clean => ExitCode::SUCCESS,
                 Outcome::Findings => ExitCode::from(1),
             }
         }
         Err(failure) => {
-            eprintln!("witnessmark: {failure}");
+            say(std::io::stderr(), &format!("witnessmark: {failure}\n"));
             ExitCode::from(2)
         }
     }
+}
+
+/// Writes to the terminal. A reader that went away (a closed pipe) is no fault of ours.
+fn say(mut to: impl Write, text: &str) {
+    let _ = to.write_all(harmless(text).as_bytes()).and_then(|()| to.flush());
+}
+
+/// Characters that play with a terminal, or with the order in which a line is read, are written out:
+/// names and texts come from files. The form is that of JSON, so JSON stays what it says.
+fn harmless(text: &str) -> String {
+    let plays = |c: char| {
+        (c.is_control() && c != '\n')
+            || matches!(c, '\u{200e}' | '\u{200f}' | '\u{202a}'..='\u{202e}' | '\u{2066}'..='\u{2069}')
+    };
+    text.chars().fold(String::with_capacity(text.len()), |mut shown, c| {
+        match plays(c) {
+            true => shown += &format!("\\u{:04x}", u32::from(c)),
+            false => shown.push(c),
+        }
+        shown
+    })
 }
 
 fn run(command: Command) -> Result<Answer, Failure> {

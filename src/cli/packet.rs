@@ -1,11 +1,11 @@
 //! `packet`: one job's packet as a single file to print.
 
-use std::path::PathBuf;
+use std::path::{Path, PathBuf};
 
 use serde::Serialize;
 
 use super::desk::{self, Desk};
-use super::{Answer, json};
+use super::{Answer, json, records};
 use crate::count::count;
 use crate::durable;
 use crate::failure::Failure;
@@ -40,13 +40,14 @@ struct Written<'a> {
 }
 
 pub(super) fn run(args: &Args) -> Result<Answer, Failure> {
+    refuse_special(&args.out)?;
     let desk = Desk::open(&args.plant)?;
-    let packet = match desk::packet_of(&desk, &args.job)? {
+    let packet = match desk::packet_of(&desk, &args.job, args.json)? {
         Ok(packet) => packet,
         Err(answer) => return Ok(*answer),
     };
     let digest = packets::digest(&packet).map_err(|e| Failure::new(e.to_string()))?;
-    let folder = args.plant.join("records").join(&args.job);
+    let folder = records::folder(&args.plant, &args.job)?;
     let frozen = match folder.is_dir() {
         true => store::read(&folder).map_err(|e| Failure::new(e.to_string()))?.packet,
         false => None,
@@ -77,4 +78,16 @@ pub(super) fn run(args: &Args) -> Result<Answer, Failure> {
         count(steps, "step"),
         count(readings, "reading")
     )))
+}
+
+/// A device or a folder is not to be replaced by a file.
+#[allow(clippy::disallowed_methods, reason = "the file to write is looked at before it is written")]
+fn refuse_special(out: &Path) -> Result<(), Failure> {
+    match std::fs::metadata(out) {
+        Ok(meta) if !meta.is_file() => Err(Failure::new(format!(
+            "{} is no plain file: name a file that may be written or replaced",
+            out.display()
+        ))),
+        _ => Ok(()),
+    }
 }

@@ -44,7 +44,7 @@ struct Written {
 pub(super) fn run(args: &Args) -> Result<Answer, Failure> {
     let start = Instant::now();
     let desk = Desk::open(&args.plant)?;
-    let plant = match desk.plant() {
+    let plant = match desk.plant(args.json) {
         Ok(plant) => plant,
         Err(answer) => return Ok(*answer),
     };

@@ -1,7 +1,7 @@
 //! Reading and judging a plant's records, for `publish` and `audit`.
 
 use std::collections::BTreeMap;
-use std::path::Path;
+use std::path::{Path, PathBuf};
 
 use chrono::{DateTime, FixedOffset};
 use rayon::prelude::*;
@@ -22,10 +22,29 @@ pub(super) struct Shelf {
     pub strays: Vec<String>,
 }
 
+/// The folder of a job's record, whether it is there or not.
+///
+/// # Errors
+/// When it is a link: it could lead outside the plant.
+#[allow(clippy::disallowed_methods, reason = "a folder is looked at before it is read")]
+pub(super) fn folder(plant: &Path, job: &str) -> Result<PathBuf, Failure> {
+    let all = plant.join("records");
+    let own = all.join(job);
+    for path in [&all, &own] {
+        if std::fs::symlink_metadata(path).is_ok_and(|meta| meta.is_symlink()) {
+            return Err(Failure::new(format!(
+                "{} is a link and is not followed: put the folder itself there",
+                path.display()
+            )));
+        }
+    }
+    Ok(own)
+}
+
 /// Reads every record of a plant.
 #[allow(clippy::disallowed_methods, reason = "records are read at this edge")]
 pub(super) fn read(plant: &Path) -> Result<Shelf, Failure> {
-    let folder = plant.join("records");
+    let folder = folder(plant, "")?;
     let mut shelf = Shelf { records: BTreeMap::new(), strays: Vec::new() };
     if !folder.exists() {
         return Ok(shelf);

@@ -7,7 +7,7 @@ use chrono::{DateTime, FixedOffset};
 use serde::Serialize;
 
 use super::desk::{self, Desk};
-use super::{Answer, clock, json};
+use super::{Answer, clock, json, records};
 use crate::audit::{self, Report, Severity, Subject, audit_record};
 use crate::canonical;
 use crate::count::count;
@@ -84,7 +84,7 @@ pub(super) struct Args {
 
 pub(super) fn run(args: &Args) -> Result<Answer, Failure> {
     let desk = Desk::open(&args.plant)?;
-    let plant = match desk.plant() {
+    let plant = match desk.plant(args.json) {
         Ok(plant) => plant,
         Err(answer) => return Ok(*answer),
     };
@@ -98,12 +98,12 @@ pub(super) fn run(args: &Args) -> Result<Answer, Failure> {
         args,
         prepared: &prepared,
         trust: &trust,
-        folder: args.plant.join("records").join(&args.job),
+        folder: records::folder(&args.plant, &args.job)?,
     };
     let frozen = book.frozen()?;
     let (packet, digest) = match frozen {
         Some(frozen) => frozen,
-        None => match desk::packet_of(&desk, &args.job)? {
+        None => match desk::packet_of(&desk, &args.job, args.json)? {
             Ok(packet) => {
                 let digest = packet::digest(&packet).map_err(|e| Failure::new(e.to_string()))?;
                 (packet, digest)
@@ -208,10 +208,14 @@ impl Book<'_> {
             if let Err(refusals) = draft.entries(&[], clock::now())? {
                 return Ok(refused(&refusals));
             }
-            let bytes = canonical::line(packet).map_err(|e| Failure::new(e.to_string()))?;
-            store::create(&self.folder, &bytes).map_err(|e| Failure::new(e.to_string()))?;
+            self.freeze(packet)?;
         }
         let mut locked = Locked::open(&self.folder).map_err(|e| Failure::new(e.to_string()))?;
+        let frozen = locked.record().packet.as_deref().map(canonical::sha256_hex);
+        if frozen.as_deref() != Some(digest) {
+            let words = "somebody signed another packet of this job meanwhile: look at your sheet";
+            return Err(Failure::new(words));
+        }
         // The time is taken once the lock is held, so that it never runs backwards.
         let now = clock::now();
         let report = self.audit(&locked, now);
@@ -234,6 +238,17 @@ impl Book<'_> {
             locked.append(signed).map_err(|e| Failure::new(e.to_string()))?;
         }
         self.added(&locked, past.len(), now, digest)
+    }
+
+    /// Freezes the packet for its first sign-off.
+    ///
+    /// Two people may sign first at the same time; whose packet lies there is asked under the lock.
+    fn freeze(&self, packet: &Packet) -> Result<(), Failure> {
+        let bytes = canonical::line(packet).map_err(|e| Failure::new(e.to_string()))?;
+        match store::create(&self.folder, &bytes) {
+            Err(error) if error.cause.kind() == std::io::ErrorKind::AlreadyExists => Ok(()),
+            created => created.map_err(|e| Failure::new(e.to_string())),
+        }
     }
 
     /// The sheet in hand must be the packet that is signed.
@@ -355,7 +370,8 @@ impl Draft<'_> {
         let public = self.key.public();
         let key = public.as_bytes();
         if let Some(refusal) = check_signer(self.book.trust, self.by, key, &namespace, Some(at)) {
-            return Ok(Err(vec![refusal]));
+            let words = format!("what you ask for {}", refusal.words);
+            return Ok(Err(vec![Refusal { words, ..refusal }]));
         }
         let desk = compose::Desk {
             packet: self.packet,
@@ -387,7 +403,7 @@ fn lacks(step: &Step, missing: &Missing) -> String {
         }
         Missing::Signature { meaning, role, .. } => format!("{meaning}, by a {role}"),
         Missing::Acceptance { seq, .. } => {
-            format!("entry {seq} is outside: accepted by nobody yet")
+            format!("entry {seq} is outside its limits, accepted by nobody yet")
         }
     }
 }

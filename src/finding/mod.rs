@@ -37,10 +37,16 @@ pub struct Finding {
     pub way_out: String,
 }
 
+/// How many findings are kept; more are counted only. Nobody reads on, and a file made to do harm
+/// could hold a hundred thousand.
+const MOST: usize = 200;
+
 /// The findings of a run, in the order in which they were met.
 #[derive(Debug, Default, Clone, PartialEq, Eq)]
 pub struct Findings {
     list: Vec<Finding>,
+    /// Errors and warnings that were counted only.
+    more: [usize; 2],
 }
 
 impl Findings {
@@ -62,7 +68,9 @@ impl Findings {
 
     /// Adds a finding, once: the same fault met by two jobs is one fault.
     fn push(&mut self, finding: Finding) {
-        if !self.list.contains(&finding) {
+        if self.list.len() == MOST {
+            self.more[finding.severity as usize] += 1;
+        } else if !self.list.contains(&finding) {
             self.list.push(finding);
         }
     }
@@ -72,6 +80,14 @@ impl Findings {
         for finding in others.list {
             self.push(finding);
         }
+        for (more, others) in self.more.iter_mut().zip(others.more) {
+            *more += others;
+        }
+    }
+
+    /// True when there were more than are kept.
+    pub fn is_cut(&self) -> bool {
+        self.more != [0, 0]
     }
 
     /// True when nothing was found.
@@ -86,7 +102,8 @@ impl Findings {
 
     /// How many there are of one severity.
     pub fn count(&self, severity: Severity) -> usize {
-        self.list.iter().filter(|finding| finding.severity == severity).count()
+        let kept = self.list.iter().filter(|finding| finding.severity == severity).count();
+        kept + self.more[severity as usize]
     }
 
     /// The findings, in the order in which they were met.

@@ -3,6 +3,7 @@
 //! The typed reading of YAML knows no positions of values; this module finds them afterwards with a
 //! marking parser. It must never fail: a path that is not there is answered with its nearest parent.
 
+use std::collections::BTreeMap;
 use std::ops::Range;
 use std::sync::Arc;
 
@@ -108,19 +109,30 @@ impl Place {
 
     /// The bytes of this place in the file's text; an empty range at 0 for the whole file.
     pub fn locate(&self, text: &str) -> Range<usize> {
+        self.locate_with(text, &mut Marks::new())
+    }
+
+    /// The same, with what was made out for places of the same file before.
+    pub(crate) fn locate_with<'t>(&self, text: &'t str, marks: &mut Marks<'t>) -> Range<usize> {
         let range = match &self.spot {
             Spot::File => 0..0,
             Spot::Bytes(range) => range.clone(),
             Spot::Field { block, path, part } => {
                 let block = block.clone().unwrap_or(0..text.len());
-                let yaml = text.get(block.clone()).unwrap_or_default();
-                let found = locate_field(yaml, path, part);
+                let key = (self.file.clone(), block.start, block.end);
+                let marked = marks
+                    .entry(key)
+                    .or_insert_with(|| MarkedText::of(text.get(block.clone()).unwrap_or_default()));
+                let found = marked.locate(path, part);
                 block.start + found.start..block.start + found.end
             }
         };
         clamp(text, range)
     }
 }
+
+/// Pieces of YAML made out so far, by file and bytes.
+pub(crate) type Marks<'t> = BTreeMap<(Arc<str>, usize, usize), MarkedText<'t>>;
 
 /// A range that lies inside the text, on letters.
 fn clamp(text: &str, range: Range<usize>) -> Range<usize> {
@@ -137,31 +149,63 @@ fn clamp(text: &str, range: Range<usize>) -> Range<usize> {
 
 /// The bytes of a field in a piece of YAML, or of the nearest parent that is there.
 pub fn locate_field(yaml: &str, path: &[String], part: &Part) -> Range<usize> {
-    let Ok(documents) = MarkedYaml::load_from_str(yaml) else { return 0..0 };
-    let Some(top) = documents.first() else { return 0..0 };
-    let (mut key, mut node) = (None, top);
-    for segment in path {
-        match step_down(node, segment) {
-            Some((its_key, value)) => (key, node) = (its_key.or(key), value),
-            None => return span(yaml, key.unwrap_or(node)),
+    MarkedText::of(yaml).locate(path, part)
+}
+
+/// A piece of YAML with the places of its values, made out once for many questions.
+pub(crate) struct MarkedText<'a> {
+    yaml: &'a str,
+    top: Option<MarkedYaml<'a>>,
+    /// Bytes of the letters, where a letter may have more than one.
+    letters: Option<Vec<usize>>,
+}
+
+impl<'a> MarkedText<'a> {
+    pub(crate) fn of(yaml: &'a str) -> MarkedText<'a> {
+        let top =
+            MarkedYaml::load_from_str(yaml).ok().and_then(|documents| documents.into_iter().next());
+        let letters = (!yaml.is_ascii()).then(|| yaml.char_indices().map(|(at, _)| at).collect());
+        MarkedText { yaml, top, letters }
+    }
+
+    /// The bytes of a field, or of the nearest parent that is there.
+    pub(crate) fn locate(&self, path: &[String], part: &Part) -> Range<usize> {
+        let Some(top) = &self.top else { return 0..0 };
+        let (mut key, mut node) = (None, top);
+        for segment in path {
+            match step_down(node, segment) {
+                Some((its_key, value)) => (key, node) = (its_key.or(key), value),
+                None => return self.span(key.unwrap_or(node)),
+            }
+        }
+        match (part, key) {
+            (Part::Key, Some(key)) => self.span(key),
+            (Part::Within(inner), _) => within(self.yaml, self.span(node), inner),
+            _ => self.span(node),
         }
     }
-    match (part, key) {
-        (Part::Key, Some(key)) => span(yaml, key),
-        (Part::Within(inner), _) => within(yaml, span(yaml, node), inner),
-        _ => span(yaml, node),
+
+    /// Bytes of a node; the parser counts letters.
+    fn span(&self, node: &Marked) -> Range<usize> {
+        let byte = |letter: usize| match &self.letters {
+            Some(letters) => letters.get(letter).copied().unwrap_or(self.yaml.len()),
+            None => letter.min(self.yaml.len()),
+        };
+        let start = byte(node.span.start.index());
+        let end = byte(node.span.end.index()).max(start);
+        start..start + self.yaml.get(start..end).unwrap_or_default().trim_end().len()
     }
 }
 
 /// The bytes of a field with its key, for blanking it out.
 pub(crate) fn entry_range(yaml: &str, path: &[String]) -> Option<Range<usize>> {
-    let documents = MarkedYaml::load_from_str(yaml).ok()?;
-    let (mut key, mut node) = (None, documents.first()?);
+    let marked = MarkedText::of(yaml);
+    let (mut key, mut node) = (None, marked.top.as_ref()?);
     for segment in path {
         (key, node) = step_down(node, segment)?;
     }
-    let value = span(yaml, node);
-    Some(key.map_or(value.start, |key| span(yaml, key).start)..value.end)
+    let value = marked.span(node);
+    Some(key.map_or(value.start, |key| marked.span(key).start)..value.end)
 }
 
 type Marked<'a> = MarkedYaml<'a>;
@@ -173,7 +217,7 @@ fn step_down<'n, 'i>(
     match &node.data {
         YamlData::Mapping(map) => map
             .iter()
-            .find(|(key, _)| scalar_text(key).as_deref() == Some(segment))
+            .find(|(key, _)| is_called(key, segment))
             .map(|(key, value)| (Some(key), value)),
         YamlData::Sequence(list) => {
             list.get(segment.parse::<usize>().ok()?).map(|value| (None, value))
@@ -182,22 +226,14 @@ fn step_down<'n, 'i>(
     }
 }
 
-fn scalar_text(node: &Marked) -> Option<String> {
+fn is_called(node: &Marked, name: &str) -> bool {
     match &node.data {
-        YamlData::Value(Scalar::String(text)) => Some(text.to_string()),
-        YamlData::Value(Scalar::Integer(number)) => Some(number.to_string()),
-        YamlData::Value(Scalar::Boolean(truth)) => Some(truth.to_string()),
-        YamlData::Representation(text, ..) => Some(text.to_string()),
-        _ => None,
+        YamlData::Value(Scalar::String(text)) => text == name,
+        YamlData::Value(Scalar::Integer(number)) => number.to_string() == name,
+        YamlData::Value(Scalar::Boolean(truth)) => truth.to_string() == name,
+        YamlData::Representation(text, ..) => text == name,
+        _ => false,
     }
-}
-
-/// Bytes of a node; the parser counts letters.
-fn span(yaml: &str, node: &Marked) -> Range<usize> {
-    let byte = |letters: usize| yaml.char_indices().nth(letters).map_or(yaml.len(), |(at, _)| at);
-    let start = byte(node.span.start.index());
-    let end = byte(node.span.end.index()).max(start);
-    start..start + yaml.get(start..end).unwrap_or_default().trim_end().len()
 }
 
 /// A part of a scalar: quotes are stepped over; when it is folded or escaped, the whole is meant.

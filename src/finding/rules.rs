@@ -1,15 +1,19 @@
 //! The rules: one function each, which owns its words. Search for a rule's name to find who raises it.
 
-use std::sync::Arc;
-
 use super::{Findings, Place};
 use crate::packet::model::Stage;
 use crate::procedure::protect::Why;
 use crate::quantity::{BadMeasure, Dimension, Unit};
 
-/// A suggestion: the nearest known name, or the list when it is short.
+/// Among more names than this none is looked for: comparing takes time.
+const MOST_COMPARED: usize = 500;
+/// How many names are listed.
+const MOST_LISTED: usize = 24;
+
+/// A suggestion: the nearest known name, or the first of them.
 fn did_you_mean<S: AsRef<str>>(name: &str, known: &[S]) -> String {
-    let nearest = known
+    let compared = if known.len() > MOST_COMPARED || name.len() > 200 { &[] } else { known };
+    let nearest = compared
         .iter()
         .map(|k| (strsim::damerau_levenshtein(name, k.as_ref()), k.as_ref()))
         .min()
@@ -18,8 +22,11 @@ fn did_you_mean<S: AsRef<str>>(name: &str, known: &[S]) -> String {
         Some((_, k)) => format!("did you mean `{k}`?"),
         None if known.is_empty() => "there is none to choose from".to_owned(),
         None => {
-            let names: Vec<_> = known.iter().map(|k| format!("`{}`", k.as_ref())).collect();
-            format!("known here: {}", names.join(", "))
+            let listed = known.iter().take(MOST_LISTED);
+            let names: Vec<_> = listed.map(|k| format!("`{}`", k.as_ref())).collect();
+            let more = known.len() - names.len();
+            let more = if more > 0 { format!(" and {more} more") } else { String::new() };
+            format!("known here: {}{more}", names.join(", "))
         }
     }
 }
@@ -232,24 +239,11 @@ impl Findings {
 /// Rules of keys.
 impl Findings {
     /// A line of the allowed signers that is not trusted.
-    pub fn bad_signer(
-        &mut self,
-        file: &Arc<str>,
-        text: &str,
-        line: usize,
-        code: &str,
-        words: &str,
-    ) {
-        let mut lines = text.split_inclusive('\n').scan(0, |at, line| {
-            let start = *at;
-            *at += line.len();
-            Some(start..start + line.trim_end().len())
-        });
-        let range = lines.nth(line.saturating_sub(1)).unwrap_or_default();
+    pub fn bad_signer(&mut self, at: &Place, code: &str, words: &str) {
         let message = format!("this signer is not trusted: {words} ({code})");
         let way_out = "write one line a key: person namespaces=\"signoff@DOMAIN\",\
                        valid-after=\"...Z\",valid-before=\"...Z\" ssh-ed25519 ...";
-        self.error("bad-signer", &Place::bytes(file, range), message, way_out.to_owned());
+        self.error("bad-signer", at, message, way_out.to_owned());
     }
 }
 

@@ -3,15 +3,20 @@
 //! The only module that knows the crate that draws carets.
 
 use std::collections::BTreeMap;
+use std::ops::Range;
 use std::sync::Arc;
 
-use annotate_snippets::{AnnotationKind, Group, Level, Renderer, Snippet};
+use annotate_snippets::{AnnotationKind, Group, Level, Origin, Renderer, Snippet};
 use serde::Serialize;
 
-use super::{Finding, Findings, Severity};
+use super::place::Marks;
+use super::{Findings, Severity};
 
 /// Texts of the files findings point into, by path inside the plant.
 pub type Texts = BTreeMap<Arc<str>, Arc<str>>;
+
+/// Bytes of the longest line that is shown; of a longer one only the place is named.
+const LONGEST_LINE: usize = 4000;
 
 /// A finding with its line and column worked out, for programs.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize)]
@@ -34,68 +39,98 @@ pub struct Located<'a> {
 
 /// All findings with lines and columns, by file and then by position.
 pub fn located<'a>(findings: &'a Findings, texts: &Texts) -> Vec<Located<'a>> {
-    let mut all: Vec<_> = findings.iter().map(|finding| locate(finding, texts)).collect();
-    all.sort_by(|a, b| (a.file, a.line, a.column, a.rule).cmp(&(b.file, b.line, b.column, b.rule)));
+    placed(findings, texts).into_iter().map(|placed| placed.located).collect()
+}
+
+/// A finding with the bytes it points at; none for a file as a whole.
+struct Placed<'a, 't> {
+    located: Located<'a>,
+    shown: Option<(&'t str, Range<usize>)>,
+}
+
+/// All findings by file and then by position; each text is made out once.
+fn placed<'a, 't>(findings: &'a Findings, texts: &'t Texts) -> Vec<Placed<'a, 't>> {
+    let mut marks = Marks::new();
+    let mut lines: BTreeMap<&str, Vec<usize>> = BTreeMap::new();
+    let mut all = Vec::new();
+    for finding in findings.iter() {
+        let file = &*finding.place.file;
+        let text = texts.get(file).filter(|_| finding.place.spot != super::Spot::File);
+        let shown = text.map(|text| (&**text, finding.place.locate_with(text, &mut marks)));
+        let (mut line, mut column) = (0, 0);
+        if let Some((text, range)) = &shown {
+            let starts = lines.entry(file).or_insert_with(|| starts_of_lines(text));
+            line = starts.partition_point(|start| *start <= range.start);
+            let start = starts.get(line.saturating_sub(1)).copied().unwrap_or(0);
+            column = text.get(start..range.start).unwrap_or_default().chars().count() + 1;
+        }
+        let located = Located {
+            rule: finding.rule,
+            severity: finding.severity,
+            file,
+            line,
+            column,
+            message: &finding.message,
+            way_out: &finding.way_out,
+        };
+        all.push(Placed { located, shown });
+    }
+    all.sort_by(|a, b| key(&a.located).cmp(&key(&b.located)));
     all
 }
 
-fn locate<'a>(finding: &'a Finding, texts: &Texts) -> Located<'a> {
-    let (line, column) = match texts.get(&finding.place.file) {
-        Some(text) if finding.place.spot != super::Spot::File => {
-            let before = &text[..finding.place.locate(text).start];
-            let start_of_line = before.rfind('\n').map_or(0, |at| at + 1);
-            (before.matches('\n').count() + 1, before[start_of_line..].chars().count() + 1)
-        }
-        _ => (0, 0),
-    };
-    Located {
-        rule: finding.rule,
-        severity: finding.severity,
-        file: &finding.place.file,
-        line,
-        column,
-        message: &finding.message,
-        way_out: &finding.way_out,
-    }
+fn key<'l>(located: &'l Located) -> (&'l str, usize, usize, &'l str) {
+    (located.file, located.line, located.column, located.rule)
+}
+
+fn starts_of_lines(text: &str) -> Vec<usize> {
+    std::iter::once(0).chain(text.match_indices('\n').map(|(at, _)| at + 1)).collect()
 }
 
 /// All findings as text with carets, by file and then by position; ends with a line feed.
 pub fn text(findings: &Findings, texts: &Texts) -> String {
-    let mut all: Vec<_> =
-        findings.iter().map(|finding| (locate(finding, texts), finding)).collect();
-    all.sort_by(|(a, _), (b, _)| {
-        (a.file, a.line, a.column, a.rule).cmp(&(b.file, b.line, b.column, b.rule))
-    });
     let renderer = Renderer::plain();
     let mut shown = String::new();
-    for (_, finding) in all {
-        shown += &renderer.render(&[group(finding, texts)]).to_string();
+    for placed in placed(findings, texts) {
+        shown += &renderer.render(&[group(&placed)]).to_string();
         shown += "\n\n";
+    }
+    if findings.is_cut() {
+        shown += "there are more: mend these first\n\n";
     }
     shown
 }
 
-fn group<'a>(finding: &'a Finding, texts: &'a Texts) -> Group<'a> {
-    let level = match finding.severity {
+fn group<'a>(placed: &'a Placed) -> Group<'a> {
+    let Placed { located, shown } = placed;
+    let level = match located.severity {
         Severity::Error => Level::ERROR,
         Severity::Warning => Level::WARNING,
     };
-    let title = level.primary_title(visible(&finding.message)).id(finding.rule);
-    let way_out = Level::HELP.message(visible(&finding.way_out));
-    match texts.get(&finding.place.file) {
-        Some(text) if finding.place.spot != super::Spot::File => {
-            let range = first_line(text, finding.place.locate(text));
-            let snippet = Snippet::source(&**text)
-                .path(&*finding.place.file)
-                .annotation(AnnotationKind::Primary.span(range));
+    let title = level.primary_title(visible(located.message)).id(located.rule);
+    let way_out = Level::HELP.message(visible(located.way_out));
+    match shown {
+        Some((text, range)) => {
+            let range = first_line(text, range.clone());
+            let start = text[..range.start].rfind('\n').map_or(0, |at| at + 1);
+            let end = text[range.end..].find('\n').map_or(text.len(), |at| range.end + at);
+            if end - start > LONGEST_LINE {
+                let place =
+                    Origin::path(located.file).line(located.line).char_column(located.column);
+                return title.element(place).element(way_out);
+            }
+            let snippet = Snippet::source(&text[start..end])
+                .line_start(located.line)
+                .path(located.file)
+                .annotation(AnnotationKind::Primary.span(range.start - start..range.end - start));
             title.element(snippet).element(way_out)
         }
-        _ => title.element(annotate_snippets::Origin::path(&*finding.place.file)).element(way_out),
+        None => title.element(Origin::path(located.file)).element(way_out),
     }
 }
 
 /// The part of a range that stands on its first line.
-fn first_line(text: &str, range: std::ops::Range<usize>) -> std::ops::Range<usize> {
+fn first_line(text: &str, range: Range<usize>) -> Range<usize> {
     let piece = &text[range.clone()];
     range.start..range.start + piece.find('\n').unwrap_or(piece.len())
 }

@@ -110,8 +110,13 @@ fn in_working(value: &Value) -> String {
     if text.starts_with('-') { format!("({text})") } else { text }
 }
 
-/// The known name most like one that is unknown.
+/// The known name most like one that is unknown; not looked for among very many.
 pub(super) fn nearest<'a>(name: &str, known: impl Iterator<Item = &'a String>) -> Option<String> {
+    let known: Vec<&String> = known.take(501).collect();
+    if known.len() > 500 {
+        return None;
+    }
+    let known = known.into_iter();
     let distances = known.map(|known| (strsim::osa_distance(name, known), known));
     let (distance, nearest) = distances.min()?;
     (distance * 3 <= name.len().max(3)).then(|| nearest.clone())

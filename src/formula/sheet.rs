@@ -19,6 +19,9 @@ pub struct Sheet {
     pub givens: BTreeMap<String, Measure>,
     /// What is worked out.
     pub formulas: BTreeMap<String, Formula>,
+    /// Names that were written but could not be understood: their fault was reported already, and
+    /// whoever uses one only suffers from it.
+    pub unreadable: BTreeSet<String>,
 }
 
 /// Why a formula of a sheet has no value.
@@ -76,6 +79,9 @@ impl Sheet {
     fn fault(&self, name: &str, formula: &Formula) -> Option<SheetError> {
         if self.givens.contains_key(name) {
             return Some(SheetError::Twice);
+        }
+        if let Some((name, _)) = formula.names().find(|(used, _)| self.unreadable.contains(*used)) {
+            return Some(SheetError::DependsOn(name.to_owned()));
         }
         let known = |name: &str| self.givens.contains_key(name) || self.formulas.contains_key(name);
         let (unknown, range) = formula.names().find(|(used, _)| !known(used))?;

@@ -16,7 +16,8 @@ use crate::finding::{Findings, Place};
 use crate::plant::load::Loaded;
 use crate::plant::machine::{Machine, day};
 use crate::plant::shape::{EnergyEntry, JobFile, RailEntry, RecipeFile, ZeroEntry, ZoneEntry};
-use crate::procedure::{Procedure, protect};
+use crate::procedure::Procedure;
+use crate::procedure::protect::{self, Why};
 use crate::record::time;
 
 /// Makes the packet of a job; none when something is wrong that a person could be hurt by.
@@ -45,8 +46,8 @@ impl<'p> Assembler<'_, 'p> {
         let from = self.recipe("from", &body.from);
         let to = self.recipe("to", &body.to);
         let machine = prepared.machines.get(&body.machine)?;
-        let ((from_file, from), (to_file, to)) = (from?, to?);
         let procedures = self.procedures(machine);
+        let ((from_file, from), (to_file, to)) = (from?, to?);
 
         let settings = changes::settings(from, to);
         let rails = changes::rails(from, to, &machine.rails);
@@ -204,6 +205,10 @@ impl<'p> Assembler<'_, 'p> {
             if let (Some(step), Some(heading)) =
                 (steps.get(unprotected.step), headings.get(unprotected.step))
             {
+                // A zone that nobody knows was reported where it is named.
+                if unprotected.why == Why::NoZone && step.zone.is_some() {
+                    continue;
+                }
                 self.findings.unprotected(heading, &step.title, &unprotected.why);
             }
         }

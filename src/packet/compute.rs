@@ -101,13 +101,18 @@ struct Computer<'f, 'm> {
 impl<'m> Computer<'_, 'm> {
     /// Everything that has a name or a formula.
     fn sheet(&mut self, body: &RecipeFile) -> (Sheet, BTreeMap<String, String>) {
-        let mut sheet = Sheet { givens: self.machine.facts.clone(), formulas: BTreeMap::new() };
         let mut written = self.facts_as_written();
+        let givens = self.machine.facts.clone();
+        let unreadable =
+            written.keys().filter(|name| !givens.contains_key(*name)).cloned().collect();
+        let mut sheet = Sheet { givens, unreadable, ..Sheet::default() };
         for (name, text) in body.inputs.iter() {
             let at = self.at.at("inputs").at(name);
             self.name(&at, name);
             if let Some(measure) = machine::measure(self.findings, &at, text) {
                 sheet.givens.insert(name.to_owned(), measure);
+            } else {
+                sheet.unreadable.insert(name.to_owned());
             }
             written.insert(name.to_owned(), text.clone());
         }
@@ -152,6 +157,7 @@ impl<'m> Computer<'_, 'm> {
             Err(error) => {
                 let at = at.within(error.range.clone());
                 self.findings.bad_formula(&at, &error.to_string(), error.wrong.way_out());
+                sheet.unreadable.insert(name);
             }
         }
     }

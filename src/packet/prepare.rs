@@ -23,7 +23,8 @@ pub struct Prepared<'a> {
     pub hazards: BTreeMap<String, Hazard>,
     /// Machines.
     pub machines: BTreeMap<String, Machine<'a>>,
-    /// Recipes, by machine and recipe.
+    /// Recipes, by machine and recipe: those without an error, on machines without an error. A
+    /// packet of anything else would only repeat the same fault in every step.
     pub computed: BTreeMap<(String, String), Computed>,
 }
 
@@ -37,17 +38,27 @@ pub fn prepare<'a>(findings: &mut Findings, plant: &'a Plant) -> Prepared<'a> {
         .iter()
         .map(|(id, loaded)| (id.clone(), hazard(findings, id, loaded)))
         .collect();
-    let machines: BTreeMap<_, _> = plant
-        .machines
-        .iter()
-        .map(|(id, file)| (id.clone(), machine(findings, file, &hazards)))
-        .collect();
+    let mut machines = BTreeMap::new();
+    let mut faulty = BTreeSet::new();
+    for (id, file) in &plant.machines {
+        let mut own = Findings::default();
+        machines.insert(id.clone(), machine(&mut own, file, &hazards));
+        if own.has_errors() {
+            faulty.insert(id);
+        }
+        findings.extend(own);
+    }
     let mut computed = BTreeMap::new();
     for (id, recipe) in &plant.recipes {
         recipe_facts(findings, plant, recipe);
-        for machine in recipe.body.machines.iter().filter_map(|name| machines.get(name)) {
-            let key = (machine.file.body.id.clone(), id.clone());
-            computed.insert(key, compute(findings, machine, recipe));
+        for (name, machine) in recipe.body.machines.iter().filter_map(|n| machines.get_key_value(n))
+        {
+            let mut own = Findings::default();
+            let made = compute(&mut own, machine, recipe);
+            if !own.has_errors() && !faulty.contains(name) {
+                computed.insert((name.clone(), id.clone()), made);
+            }
+            findings.extend(own);
         }
     }
     Prepared { plant, people, roles, hazards, machines, computed }

@@ -81,7 +81,11 @@ impl Writer<'_, '_> {
         };
         let outside = self.entry.outside.as_deref().unwrap_or(OUTSIDE);
         let blanks = rows::Blanks { step: &id, outside, entry: self.entry, at: self.at };
-        let (table, readings) = rows::of_step(self.findings, self.facts, &blanks, repeat);
+        // Without knowing its rows, nothing can be said about its blanks.
+        let (table, readings) = match (&self.entry.repeat, repeat) {
+            (Some(_), None) => (None, Vec::new()),
+            (_, repeat) => rows::of_step(self.findings, self.facts, &blanks, repeat),
+        };
         Step {
             number,
             procedure: procedure.front.id.clone(),

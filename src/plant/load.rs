@@ -161,8 +161,8 @@ impl Loader<'_> {
         let mut shelf = BTreeMap::new();
         for name in self.listing(folder, ".yaml")? {
             let stem = name.trim_end_matches(".yaml").to_owned();
-            let Some(read) = self.text(&format!("{folder}/{name}"))? else { continue };
-            let Some(loaded) = self.yaml::<T>(&read) else {
+            let read = self.text(&format!("{folder}/{name}"))?;
+            let Some(loaded) = read.and_then(|read| self.yaml::<T>(&read)) else {
                 broken.insert(format!("{folder}/{stem}"));
                 continue;
             };
@@ -207,7 +207,12 @@ impl Loader<'_> {
         names.retain(|name| !own.contains(name));
         let mut files: Vec<Source> = names.iter().filter_map(|name| self.shipped(name)).collect();
         for name in &own {
-            files.extend(self.text(&format!("instructions/{name}"))?);
+            match self.text(&format!("instructions/{name}"))? {
+                Some(read) => files.push(read),
+                None => {
+                    broken.insert(format!("instructions/{}", name.trim_end_matches(".md")));
+                }
+            }
         }
         for Source { file, text, sha256 } in files {
             let stem = file.rsplit('/').next().unwrap_or(&file).trim_end_matches(".md").to_owned();
@@ -218,6 +223,11 @@ impl Loader<'_> {
             if procedure.front.id != stem {
                 let at = Place::block(&file, procedure.front_range.clone()).at("id");
                 self.findings.id_is_not_file_name(&at, &procedure.front.id, &stem);
+            }
+            if !is_id(&stem) {
+                let at = Place::block(&file, procedure.front_range.clone()).at("id");
+                self.findings.bad_id(&at, &stem);
+                continue;
             }
             all.insert(stem, procedure);
         }

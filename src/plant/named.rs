@@ -2,6 +2,7 @@
 //!
 //! A name that stands twice is refused; a plain map would silently keep the last.
 
+use std::collections::BTreeMap;
 use std::fmt;
 use std::marker::PhantomData;
 
@@ -9,33 +10,37 @@ use serde::de::{Deserialize, Deserializer, Error, MapAccess, Visitor};
 
 /// Names and things, in the order written; no name twice.
 #[derive(Debug, Clone, PartialEq, Eq)]
-pub struct Named<T>(Vec<(String, T)>);
+pub struct Named<T> {
+    list: Vec<(String, T)>,
+    /// Where each name stands in the list.
+    index: BTreeMap<String, usize>,
+}
 
 impl<T> Default for Named<T> {
     fn default() -> Self {
-        Named(Vec::new())
+        Named { list: Vec::new(), index: BTreeMap::new() }
     }
 }
 
 impl<T> Named<T> {
     /// The thing of this name.
     pub fn get(&self, name: &str) -> Option<&T> {
-        self.0.iter().find(|(key, _)| key == name).map(|(_, thing)| thing)
+        self.index.get(name).and_then(|at| self.list.get(*at)).map(|(_, thing)| thing)
     }
 
     /// Names and things in the order written.
     pub fn iter(&self) -> impl Iterator<Item = (&str, &T)> {
-        self.0.iter().map(|(key, thing)| (key.as_str(), thing))
+        self.list.iter().map(|(key, thing)| (key.as_str(), thing))
     }
 
     /// Names in the order written.
     pub fn names(&self) -> impl Iterator<Item = &str> {
-        self.0.iter().map(|(key, _)| key.as_str())
+        self.list.iter().map(|(key, _)| key.as_str())
     }
 
     /// True when there is nothing.
     pub fn is_empty(&self) -> bool {
-        self.0.is_empty()
+        self.list.is_empty()
     }
 }
 
@@ -60,7 +65,8 @@ impl<'de, T: Deserialize<'de>> Visitor<'de> for Reader<T> {
             if named.get(&name).is_some() {
                 return Err(A::Error::custom(format!("duplicate field `{name}`")));
             }
-            named.0.push((name, map.next_value()?));
+            named.index.insert(name.clone(), named.list.len());
+            named.list.push((name, map.next_value()?));
         }
         Ok(named)
     }

@@ -1,10 +1,15 @@
 //! From the text of one YAML file to a typed shape, with every fault of the file and not only the
 //! first: a faulty field is noted, blanked out of a copy of the text, and the reading begins again.
 
+use std::cell::Cell;
 use std::ops::Range;
 use std::sync::Arc;
 
-use serde::de::DeserializeOwned;
+use serde::Deserializer;
+use serde::de::{
+    self, DeserializeOwned, DeserializeSeed, EnumAccess, MapAccess, SeqAccess, VariantAccess as _,
+    Visitor,
+};
 use serde_path_to_error::{Path, Segment};
 
 use crate::finding::place::entry_range;
@@ -12,6 +17,12 @@ use crate::finding::{Findings, Place};
 
 /// How many faults of one file are reported before the reading gives up.
 const MOST_FAULTS: usize = 50;
+
+/// How many bytes are read again for the next fault before the reading gives up.
+const MOST_REREAD: usize = 4 << 20;
+
+/// How deep brackets may stand inside each other; the parser takes the square of it in time.
+const DEEPEST: usize = 500;
 
 /// Reads a file that is YAML as a whole; none when its shape cannot be made out.
 pub fn yaml_file<T: DeserializeOwned>(
@@ -40,6 +51,15 @@ fn read<T: DeserializeOwned>(
     yaml: &str,
     offset: usize,
 ) -> Option<T> {
+    if let Some(at) = too_deep(yaml) {
+        let words = format!("brackets stand inside each other more than {DEEPEST} times");
+        findings.not_yaml(&Place::bytes(&top.file, offset + at..offset + at + 1), &words);
+        return None;
+    }
+    if let Some(words) = grows(yaml) {
+        findings.not_yaml(&Place::bytes(&top.file, offset..offset + 1), &words);
+        return None;
+    }
     let first = match parse::<T>(yaml) {
         Ok(value) => return Some(value),
         Err(error) => error,
@@ -52,7 +72,7 @@ fn read<T: DeserializeOwned>(
     let mut rest = yaml.to_owned();
     let mut fault = Fault::of_field(first);
     let mut first = true;
-    for _ in 0..MOST_FAULTS {
+    for _ in 0..(MOST_REREAD / yaml.len().max(1)).clamp(2, MOST_FAULTS) {
         // A field that was blanked is missing afterwards: its own fault was reported already.
         if first || !matches!(fault.kind, Kind::Missing(_)) {
             fault.report(findings, top, offset);
@@ -62,6 +82,110 @@ fn read<T: DeserializeOwned>(
         fault = Fault::of_field(parse::<T>(&rest).err()?);
     }
     None
+}
+
+/// Where brackets stand too deep inside each other. Brackets in texts are counted too: nobody opens
+/// that many without closing them.
+fn too_deep(yaml: &str) -> Option<usize> {
+    let mut depth = 0_usize;
+    yaml.bytes().position(|byte| {
+        match byte {
+            b'[' | b'{' => depth += 1,
+            b']' | b'}' => depth = depth.saturating_sub(1),
+            _ => {}
+        }
+        depth > DEEPEST
+    })
+}
+
+/// Why a text stands for more values than it has letters: aliases that repeat what is long.
+fn grows(yaml: &str) -> Option<String> {
+    if !yaml.contains('*') {
+        return None;
+    }
+    let left = Cell::new(yaml.len() + 16);
+    let read = Values(&left).deserialize(serde_yaml::Deserializer::from_str(yaml));
+    let grown = left.get() == 0;
+    read.err().filter(|_| grown).map(|_| "its aliases repeat too much".to_owned())
+}
+
+/// Visits every value, aliases written out, until none is left to visit.
+struct Values<'a>(&'a Cell<usize>);
+
+impl Values<'_> {
+    fn one<E: de::Error>(&self) -> Result<(), E> {
+        self.0.set(self.0.get().saturating_sub(1));
+        if self.0.get() == 0 { Err(E::custom("too many values")) } else { Ok(()) }
+    }
+}
+
+impl<'de> DeserializeSeed<'de> for Values<'_> {
+    type Value = ();
+
+    fn deserialize<D: Deserializer<'de>>(self, deserializer: D) -> Result<(), D::Error> {
+        deserializer.deserialize_any(self)
+    }
+}
+
+impl<'de> Visitor<'de> for Values<'_> {
+    type Value = ();
+
+    fn expecting(&self, f: &mut std::fmt::Formatter) -> std::fmt::Result {
+        f.write_str("a value")
+    }
+
+    fn visit_bool<E: de::Error>(self, _: bool) -> Result<(), E> {
+        self.one()
+    }
+
+    fn visit_i64<E: de::Error>(self, _: i64) -> Result<(), E> {
+        self.one()
+    }
+
+    fn visit_u64<E: de::Error>(self, _: u64) -> Result<(), E> {
+        self.one()
+    }
+
+    fn visit_i128<E: de::Error>(self, _: i128) -> Result<(), E> {
+        self.one()
+    }
+
+    fn visit_u128<E: de::Error>(self, _: u128) -> Result<(), E> {
+        self.one()
+    }
+
+    #[allow(clippy::disallowed_types, reason = "the reader hands it over; it is not looked at")]
+    fn visit_f64<E: de::Error>(self, _: f64) -> Result<(), E> {
+        self.one()
+    }
+
+    fn visit_str<E: de::Error>(self, _: &str) -> Result<(), E> {
+        self.one()
+    }
+
+    fn visit_unit<E: de::Error>(self) -> Result<(), E> {
+        self.one()
+    }
+
+    fn visit_seq<A: SeqAccess<'de>>(self, mut list: A) -> Result<(), A::Error> {
+        self.one()?;
+        while list.next_element_seed(Values(self.0))?.is_some() {}
+        Ok(())
+    }
+
+    fn visit_map<A: MapAccess<'de>>(self, mut map: A) -> Result<(), A::Error> {
+        self.one()?;
+        while map.next_key_seed(Values(self.0))?.is_some() {
+            map.next_value_seed(Values(self.0))?;
+        }
+        Ok(())
+    }
+
+    fn visit_enum<A: EnumAccess<'de>>(self, tagged: A) -> Result<(), A::Error> {
+        self.one()?;
+        let (_, value) = tagged.variant::<String>()?;
+        value.newtype_variant_seed(self)
+    }
 }
 
 type PathError = serde_path_to_error::Error<serde_yaml::Error>;

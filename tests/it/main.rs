@@ -2,10 +2,14 @@
 #![allow(clippy::disallowed_methods, reason = "tests read and write files")]
 #![allow(clippy::unwrap_used, reason = "a test may stop")]
 
+mod broken;
+mod commands;
 mod demo_records;
 mod dependencies;
+mod hostile;
 mod lockout;
 mod plant;
+mod publish;
 mod readme;
 
 /// A module that nobody declares is a test that nobody runs.

@@ -68,11 +68,22 @@ impl Plant {
 
     /// Runs the program beside the plant; `PLANT` in an argument stands for its folder.
     pub fn run(&self, args: &[&str]) -> Run {
-        let output = Command::new(env!("CARGO_BIN_EXE_witnessmark"))
-            .args(args.iter().map(|arg| arg.replace("PLANT", "plant")))
-            .current_dir(self.scratch.path())
-            .output()
-            .unwrap();
+        Run::of(self.command(args))
+    }
+
+    /// The program with these arguments, to be run beside the plant.
+    pub fn command(&self, args: &[&str]) -> Command {
+        let mut command = Command::new(env!("CARGO_BIN_EXE_witnessmark"));
+        command.args(args.iter().map(|arg| arg.replace("PLANT", "plant")));
+        command.current_dir(self.scratch.path());
+        command
+    }
+}
+
+impl Run {
+    /// Runs a command to its end.
+    pub fn of(mut command: Command) -> Run {
+        let output = command.stdin(std::process::Stdio::null()).output().unwrap();
         let text = |bytes: Vec<u8>| String::from_utf8(bytes).unwrap();
         Run {
             code: output.status.code().expect("the program ends by itself"),
@@ -80,9 +91,20 @@ impl Plant {
             stderr: text(output.stderr),
         }
     }
-}
 
-impl Run {
+    /// The standard output as JSON.
+    #[track_caller]
+    pub fn json(&self) -> serde_json::Value {
+        serde_json::from_str(&self.stdout).unwrap_or_else(|e| panic!("{e}:\n{}", self.stdout))
+    }
+
+    /// Wants a piece of text on the error stream.
+    #[track_caller]
+    pub fn complains(self, piece: &str) -> Run {
+        assert!(self.stderr.contains(piece), "`{piece}` is not in:\n{}", self.stderr);
+        self
+    }
+
     /// Wants an exit code.
     #[track_caller]
     pub fn ends(self, code: i32) -> Run {

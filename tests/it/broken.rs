@@ -1,0 +1,521 @@
+//! Broken plants: for every rule one fault, and exactly the findings it must give.
+//!
+//! Each row takes the small plant, breaks one thing and says what `check` must find, and where. A
+//! procedure of the program is broken in a copy that takes its place; `recipes/third.yaml` is a copy
+//! of a recipe that no job uses, so that a fault in it has no effect on a packet.
+
+use std::collections::{BTreeMap, BTreeSet};
+
+use crate::plant::{Plant, root};
+
+/// What is wrong with a plant.
+enum Fault {
+    /// Text of a file that stands there once, and other text in its place.
+    Edit(&'static str, &'static str, &'static str),
+    /// A file with this text.
+    Write(&'static str, &'static [u8]),
+    /// Anything else.
+    Do(fn(&Plant)),
+}
+
+use Fault::{Do, Edit, Write};
+
+/// A fault, and the findings: rule, file, line.
+struct Row {
+    fault: Fault,
+    found: &'static [(&'static str, &'static str, u64)],
+}
+
+const fn row(fault: Fault, found: &'static [(&'static str, &'static str, u64)]) -> Row {
+    Row { fault, found }
+}
+
+const PLANT: &str = "plant.yaml";
+const PEOPLE: &str = "people.yaml";
+const MACHINE: &str = "machines/line-1.yaml";
+const SMALL: &str = "recipes/small-pouch.yaml";
+const LARGE: &str = "recipes/large-pouch.yaml";
+const THIRD: &str = "recipes/third.yaml";
+const JOB: &str = "jobs/J-1.yaml";
+const PREPARE: &str = "instructions/prepare.md";
+const LOCKOUT: &str = "instructions/lockout.md";
+const STORED: &str = "instructions/stored-energy.md";
+const KNIVES: &str = "instructions/knives.md";
+
+/// Faults of reading: YAML and its shape.
+const SHAPES: &[Row] = &[
+    row(Edit(LARGE, "machines: [line-1]", "machines: [line-1"), &[("not-yaml", LARGE, 8)]),
+    row(Edit(LARGE, "author:", "autor:"), &[("unknown-key", LARGE, 5)]),
+    row(Edit(LARGE, "reason: First issue\n", ""), &[("missing-key", LARGE, 1)]),
+    row(Edit(JOB, "shift: early", "shift: early\nshift: late"), &[("key-twice", JOB, 8)]),
+    row(Edit(LARGE, "each: lane ", "each: lanes "), &[("unknown-word", LARGE, 30)]),
+    row(Edit(LARGE, "machines: [line-1]", "machines: line-1"), &[("wrong-shape", LARGE, 7)]),
+];
+
+/// Faults of procedures as text.
+const PROCEDURES: &[Row] = &[
+    row(Edit(PREPARE, "---\nid: prepare", "id: prepare"), &[("no-front-matter", PREPARE, 1)]),
+    row(
+        Write(
+            PREPARE,
+            b"---\nid: prepare\ntitle: T\nrevision: 1\ndate: 2026-01-05\nauthor: A\nreason: R\n---\n",
+        ),
+        &[("no-steps", PREPARE, 0)],
+    ),
+    row(
+        Edit(PREPARE, "## Fetch the kit", "## Brief the crew"),
+        &[("heading-twice", PREPARE, 55)],
+    ),
+    row(Edit(PREPARE, "## Fetch the kit", "## {{ job.id }}"), &[("bad-heading", PREPARE, 25)]),
+    row(
+        Edit(PREPARE, "```step\nchecks:\n  - Job number", "```\nchecks:\n  - Job number"),
+        &[("step-block", PREPARE, 13)],
+    ),
+    row(Edit(PREPARE, "{{ job.id }}", "{{ job id }}"), &[("bad-braces", PREPARE, 14)]),
+];
+
+/// Faults of files.
+const FILES: &[Row] = &[
+    row(
+        Do(|plant| std::fs::remove_file(plant.folder().join(PEOPLE)).unwrap()),
+        &[("no-such-file", PEOPLE, 0)],
+    ),
+    row(
+        Do(|plant| {
+            let outside = plant.beside("outside.yaml");
+            std::fs::write(&outside, plant.read(LARGE)).unwrap();
+            std::os::unix::fs::symlink(outside, plant.folder().join(THIRD)).unwrap();
+        }),
+        &[("link-refused", THIRD, 0)],
+    ),
+    row(
+        Do(|plant| {
+            plant.write(THIRD, "#".repeat((1 << 20) + 1));
+        }),
+        &[("file-too-large", THIRD, 0)],
+    ),
+    row(Write(THIRD, b"id: third\xff\n"), &[("not-utf8", THIRD, 0)]),
+    row(Write("recipes/note.txt", b"read me"), &[("stray-file", "recipes/note.txt", 0)]),
+    row(Edit(JOB, "id: J-1", "id: J-2"), &[("id-is-not-file-name", JOB, 1)]),
+    row(
+        Do(|plant| {
+            let text = plant.read(LARGE).replace("id: large-pouch", "id: a b");
+            plant.write("recipes/a b.yaml", text);
+        }),
+        &[("bad-id", "recipes/a b.yaml", 1)],
+    ),
+    row(
+        Do(|plant| {
+            let shipped = root().join("instructions/prepare.md");
+            let text = std::fs::read_to_string(shipped).unwrap();
+            plant.write("instructions/a b.md", text.replace("id: prepare", "id: a b"));
+        }),
+        &[("bad-id", "instructions/a b.md", 2)],
+    ),
+    row(Write("allowed_signers", b"# none\nnobody\n"), &[("bad-signer", "allowed_signers", 2)]),
+];
+
+/// Faults of values.
+const VALUES: &[Row] = &[
+    row(Edit(LARGE, "fin: 5 mm", "fin: 5 mmm"), &[("bad-quantity", LARGE, 8)]),
+    row(Edit(LARGE, "tolerance: ±1 mm", "tolerance: 1 mm"), &[("bad-quantity", LARGE, 21)]),
+    row(
+        Edit(LARGE, "2 * trim\n    unit: mm", "2 * trim\n    unit: bar"),
+        &[("wrong-dimension", LARGE, 19)],
+    ),
+    row(Edit(MACHINE, "holders: 6", "holders: 6.5"), &[("not-a-count", MACHINE, 16)]),
+    row(Edit(MACHINE, "0.5 mm", "0 mm"), &[("not-positive", MACHINE, 7)]),
+    row(Edit(LARGE, "fin: 5 mm", "fin: 5 mm, Seal: 4 mm"), &[("bad-name", LARGE, 8)]),
+    row(Edit(LARGE, "fin: 5 mm", "fin: 5 mm, strip: 9 mm"), &[("name-twice", LARGE, 10)]),
+    row(Edit(LARGE, "date: 2026-01-05", "date: 2026-1-5"), &[("bad-day", LARGE, 4)]),
+    row(Edit(JOB, "14:00:00+01:00", "14:00:00"), &[("bad-time", JOB, 8)]),
+    row(Edit(MACHINE, "Padlock through the handle", "\"\""), &[("empty-text", MACHINE, 35)]),
+    row(
+        Edit(LARGE, "2 * trim\n    unit: mm", "2 * trim\n    unit: mmm"),
+        &[("unknown-unit", LARGE, 20)],
+    ),
+    row(Edit(PLANT, "domain: plant.", "domain: Plant."), &[("bad-domain", PLANT, 3)]),
+    row(Edit(PEOPLE, "id: t.one@", "id: t one@"), &[("bad-person", PEOPLE, 4)]),
+    row(Edit(PEOPLE, "id: q.three@", "id: t.one@"), &[("person-twice", PEOPLE, 12)]),
+];
+
+/// Names that point at nothing.
+const NAMES: &[Row] = &[
+    row(Edit(PREPARE, "{{ job.id }}", "{{ job.idd }}"), &[("unknown-value", PREPARE, 14)]),
+    row(
+        Edit(
+            KNIVES,
+            "of: position }\nwhen: { changes: [knife_rail]",
+            "of: position }\nwhen: { changes: [knife_rial]",
+        ),
+        &[("unknown-change", KNIVES, 57)],
+    ),
+    row(Edit(MACHINE, "zone: slitting", "zone: sliting"), &[("unknown-zone", MACHINE, 13)]),
+    row(
+        Edit(
+            KNIVES,
+            "zone: knife_rail\nhazards: [knife-edge, in-running-rollers]\ntools: [Lint",
+            "zone: knife_rial\nhazards: [knife-edge, in-running-rollers]\ntools: [Lint",
+        ),
+        &[("unknown-zone", KNIVES, 34)],
+    ),
+    row(Edit(MACHINE, "[mains, air]", "[mains, air, steam]"), &[("unknown-source", MACHINE, 24)]),
+    row(
+        Edit(MACHINE, "hazards: [knife-edge,", "hazards: [knife-edge, burns,"),
+        &[("unknown-hazard", MACHINE, 25)],
+    ),
+    row(
+        Edit(PREPARE, "hazards: [unexpected-start]", "hazards: [unexpected-strat]"),
+        &[("unknown-hazard", PREPARE, 47)],
+    ),
+    row(Edit(PEOPLE, "role: lead", "role: laed"), &[("unknown-role", PEOPLE, 11)]),
+    row(Edit(LARGE, "of: strip", "of: stripe"), &[("unknown-reading", LARGE, 30)]),
+    row(
+        Edit(LARGE, "±1 mm\n    instrument: steel-rule", "±1 mm\n    instrument: steel-rul"),
+        &[("unknown-instrument", LARGE, 22)],
+    ),
+    row(
+        Edit(
+            THIRD,
+            "first_piece:",
+            "  guide_rail: { guides: { opening: 50 mm }, tolerance: ±1 mm }\nfirst_piece:",
+        ),
+        &[("unknown-rail", THIRD, 29)],
+    ),
+    row(Edit(JOB, "machine: line-1", "machine: line-2"), &[("unknown-machine", JOB, 2)]),
+    row(Edit(JOB, "to: large-pouch", "to: large-puoch"), &[("unknown-recipe", JOB, 4)]),
+    row(
+        Edit(MACHINE, "changeover: [prepare", "changeover: [prepar"),
+        &[("unknown-procedure", MACHINE, 56)],
+    ),
+    row(Edit(JOB, "l.two@", "l.too@"), &[("unknown-person", JOB, 9)]),
+    row(
+        Edit(LOCKOUT, "stage: prepare\nrepeat: energy", "stage: prepare\nrepeat: energie"),
+        &[("unknown-repeat", LOCKOUT, 37)],
+    ),
+    row(Edit(LARGE, "machines: [line-1]", "machines: []"), &[("recipe-not-for-machine", JOB, 4)]),
+    row(
+        Edit(MACHINE, "energy, knives,", "energy, knives, guides,"),
+        &[("procedure-does-not-fit", MACHINE, 56)],
+    ),
+];
+
+/// Faults of computing: formulas, instruments, layouts.
+const COMPUTING: &[Row] = &[
+    row(
+        Edit(LARGE, "lanes * strip + 2 * trim", "lanes * strip + 2 *"),
+        &[("bad-formula", LARGE, 19)],
+    ),
+    row(
+        Edit(LARGE, "lanes * strip + 2 * trim", "lanes > 2"),
+        &[("truth-is-no-setting", LARGE, 19)],
+    ),
+    row(
+        Edit(THIRD, "true }\n    tolerance: ±0.5 mm", "true }\n    tolerance: ±0.2 mm"),
+        &[("instrument-too-coarse", THIRD, 28)],
+    ),
+    row(
+        Edit(LARGE, "±1 mm\n    instrument: steel-rule", "±1 mm\n    instrument: gauge"),
+        &[("instrument-does-not-fit", LARGE, 22)],
+    ),
+    row(
+        Edit(LARGE, "    tolerance: ±0.5 mm\n    instrument: steel-rule\n    source", "    source"),
+        &[("no-limits", LARGE, 28)],
+    ),
+    row(
+        Edit(
+            THIRD,
+            "layouts:\n  knife_rail:\n    knives: { lanes: lanes, strip: strip, trim: trim, \
+             edge_cuts: true }\n    tolerance: ±0.5 mm\n    instrument: steel-rule\n",
+            "",
+        ),
+        &[("no-lanes", THIRD, 25)],
+    ),
+    row(
+        Edit(THIRD, "true }\n    tolerance: ±0.5 mm", "true }\n    tolerance: +0.5/-0.2 mm"),
+        &[("not-symmetric", THIRD, 27)],
+    ),
+    row(
+        Edit(THIRD, "edge_cuts: true }", "edge_cuts: true }\n    guides: { opening: 50 mm }"),
+        &[("knives-or-guides", THIRD, 26)],
+    ),
+    row(Edit(MACHINE, "spacing: 40 mm", "spacing: 30 mm"), &[("spacing-below-width", MACHINE, 18)]),
+    row(
+        Edit(MACHINE, "spacing: 40 mm", "spacing: 40 mm\n    lane_pitch: 90 mm"),
+        &[("strip-is-not-pitch", SMALL, 26)],
+    ),
+    row(Edit(THIRD, "lanes: 4,", "lanes: 0,"), &[("nothing-to-lay-out", THIRD, 26)]),
+    row(Edit(THIRD, "lanes: 4,", "lanes: 1000000000,"), &[("too-many-lanes", THIRD, 26)]),
+    row(
+        Edit(THIRD, "width: 40 mm, fin: 5 mm, lanes: 4", "width: 42 mm, fin: 5 mm, lanes: 5"),
+        &[("past-rail-end", THIRD, 26)],
+    ),
+    row(Edit(THIRD, "width: 40 mm", "width: 10 mm"), &[("holders-too-close", THIRD, 26)]),
+    row(
+        Edit(MACHINE, "holders: 6", "holders: 4"),
+        &[("too-few-holders", LARGE, 26), ("too-few-holders", SMALL, 26)],
+    ),
+];
+
+/// Faults by which a person could be hurt.
+const SAFETY: &[Row] = &[
+    row(Edit(MACHINE, "[mains, air]", "[]"), &[("zone-without-source", MACHINE, 21)]),
+    row(Edit(MACHINE, "pneumatic", "pneumatik"), &[("unknown-energy-kind", MACHINE, 43)]),
+    row(Edit(MACHINE, "type: valve", "type: push button"), &[("not-isolating", MACHINE, 46)]),
+    row(
+        Edit(MACHINE, "    relieve: Open the drain. Leave it open.\n", ""),
+        &[("stored-not-relieved", MACHINE, 50)],
+    ),
+    row(
+        Write(
+            "hazards.yaml",
+            b"hazards:\n  burns:\n    signal: WARNING\n    hazard: Hot\n    consequence: Burns\n    avoid: \"\"\n",
+        ),
+        &[("hazard-part-missing", "hazards.yaml", 6)],
+    ),
+    row(
+        Edit(PREPARE, "undamaged\nsign: { performed: technician }", "undamaged"),
+        &[("unsigned-step", PREPARE, 47)],
+    ),
+    row(
+        Edit(
+            MACHINE,
+            "resolution: 0.5 mm, calibration_due: 2027",
+            "resolution: 0.5 mm, calibration_due: 2025",
+        ),
+        &[("calibration-over", JOB, 6)],
+    ),
+    row(Edit(LOCKOUT, "stage: notify", "stage: work"), &[("stage-missing", LOCKOUT, 45)]),
+    // One finding for each of the two sources.
+    row(
+        Edit(
+            LOCKOUT,
+            "## Put a lock",
+            "## Let the air out\n```step\nstage: relieve\nrepeat: energy\n\
+             sign: { performed: technician }\n```\n\n## Put a lock",
+        ),
+        &[("source-not-held", LOCKOUT, 75), ("source-not-held", LOCKOUT, 75)],
+    ),
+    row(
+        Edit(
+            PREPARE,
+            "hazards: [unexpected-start]",
+            "needs: isolated\nzone: slitting\nhazards: [knife-edge, in-running-rollers]",
+        ),
+        &[("not-isolated", PREPARE, 42), ("not-isolated", PREPARE, 42)],
+    ),
+    row(
+        Edit(
+            PREPARE,
+            "hazards: [unexpected-start]",
+            "zone: slitting\nhazards: [knife-edge, in-running-rollers]",
+        ),
+        &[("reaches-in", PREPARE, 42)],
+    ),
+    row(
+        Edit(STORED, "hazards: [pneumatic-motion]", "needs: isolated"),
+        &[("zone-missing", STORED, 66)],
+    ),
+    row(
+        Edit(STORED, "hazards: [pneumatic-motion]", "needs: energised"),
+        &[("locks-on", STORED, 66)],
+    ),
+    row(
+        Edit(MACHINE, "release-from-lockout, first-piece, ", ""),
+        &[("locks-left", "shipped/release-to-production.md", 27)],
+    ),
+    row(
+        Edit(
+            KNIVES,
+            "hazards: [knife-edge, in-running-rollers]\ntools: [Lint",
+            "hazards: [knife-edge]\ntools: [Lint",
+        ),
+        &[("hazard-not-shown", KNIVES, 28)],
+    ),
+    row(
+        Edit(STORED, "hazards: [pneumatic-motion]", "stage: verify"),
+        &[("stage-without-sources", STORED, 66)],
+    ),
+];
+
+const ROWS: &[&[Row]] = &[SHAPES, PROCEDURES, FILES, VALUES, NAMES, COMPUTING, SAFETY];
+
+fn rows() -> impl Iterator<Item = &'static Row> {
+    ROWS.iter().flat_map(|rows| rows.iter())
+}
+
+/// The small plant with one fault.
+fn broken(fault: &Fault) -> Plant {
+    let plant = Plant::small();
+    match fault {
+        Edit(file, from, to) => {
+            if !plant.folder().join(file).exists() {
+                plant.write(file, pattern(&plant, file));
+            }
+            plant.edit(file, from, to);
+        }
+        Write(file, text) => {
+            plant.write(file, text);
+        }
+        Do(make) => make(&plant),
+    }
+    plant
+}
+
+/// What a file that the small plant lacks is a copy of.
+fn pattern(plant: &Plant, file: &str) -> String {
+    match file {
+        THIRD => plant.read(LARGE).replace("id: large-pouch", "id: third"),
+        _ => std::fs::read_to_string(root().join(file)).unwrap(),
+    }
+}
+
+/// Findings as rule, file and line, in the order of `check`.
+fn found(plant: &Plant) -> Vec<(String, String, u64)> {
+    let run = plant.run(&["check", "PLANT", "--json"]);
+    assert_eq!(run.code, i32::from(run.stdout != "[]\n"), "{}", run.stderr);
+    let list: Vec<BTreeMap<String, serde_json::Value>> = serde_json::from_str(&run.stdout).unwrap();
+    let text = |value: &serde_json::Value| value.as_str().unwrap().to_owned();
+    list.iter()
+        .map(|one| (text(&one["rule"]), text(&one["file"]), one["line"].as_u64().unwrap()))
+        .collect()
+}
+
+#[test]
+fn every_fault_gives_its_finding_and_no_other() {
+    let mut wrong = Vec::new();
+    for row in rows() {
+        let expected: Vec<_> = row
+            .found
+            .iter()
+            .map(|(rule, file, line)| ((*rule).to_owned(), (*file).to_owned(), *line))
+            .collect();
+        let found = found(&broken(&row.fault));
+        if found != expected {
+            wrong.push(format!("expected {expected:?}\n   found {found:?}"));
+        }
+    }
+    assert!(wrong.is_empty(), "{} rows:\n{}", wrong.len(), wrong.join("\n"));
+}
+
+/// Identifiers of all rules, taken from the text of the rules.
+fn rules() -> BTreeSet<String> {
+    let file = root().join("src/finding/rules.rs");
+    let text = std::fs::read_to_string(file).unwrap();
+    let is_rule = |word: &str| {
+        !word.is_empty()
+            && word.bytes().all(|b| b.is_ascii_lowercase() || b.is_ascii_digit() || b == b'-')
+    };
+    let quoted = |text: &str| {
+        let word = text.trim_start().strip_prefix('"')?.split('"').next()?;
+        is_rule(word).then(|| word.to_owned())
+    };
+    let mut rules: BTreeSet<String> = ["self.error(", "self.warning("]
+        .iter()
+        .flat_map(|call| text.split(call).skip(1))
+        .filter_map(quoted)
+        .collect();
+    let (_, unprotected) = text.split_once("pub fn unprotected").unwrap();
+    // A rule stands alone on its line, or before its message in a tuple.
+    rules
+        .extend(unprotected.lines().filter(|line| line.trim().ends_with("\",")).filter_map(quoted));
+    rules
+}
+
+#[test]
+fn every_rule_has_a_broken_plant_and_every_broken_plant_a_rule() {
+    let rules = rules();
+    assert!(rules.len() > 70 && rules.contains("locks-on"), "{rules:?}");
+    let shown: BTreeSet<String> =
+        rows().flat_map(|row| row.found).map(|(rule, _, _)| (*rule).to_owned()).collect();
+    assert_eq!(rules, shown);
+}
+
+/// Wants the whole of what `check` prints.
+#[track_caller]
+fn golden(fault: &Fault, expected: &str) {
+    let run = broken(fault).run(&["check", "PLANT"]).ends(1);
+    assert_eq!((run.stdout.as_str(), run.stderr.as_str()), (expected, ""));
+}
+
+#[test]
+fn a_wrong_unit_has_its_caret_and_hides_what_only_suffers_from_it() {
+    golden(
+        &Edit(LARGE, "fin: 5 mm", "fin: 5 mmm"),
+        "\
+error[bad-quantity]: `mmm` is not a known unit
+ --> recipes/large-pouch.yaml:8:37
+  |
+8 | inputs: { flat_width: 40 mm, fin: 5 mmm, lanes: 4, trim: 10 mm }
+  |                                     ^^^
+  |
+  = help: write a number and a unit: 56 mm, 2 1/4 in, 9.5 N·m, ±0.5 mm
+
+1 error, 0 warnings
+",
+    );
+}
+
+#[test]
+fn a_mistyped_key_gets_the_nearest_known_one() {
+    golden(
+        &Edit(JOB, "machine:", "machin:"),
+        "\
+error[unknown-key]: unknown key `machin`
+ --> jobs/J-1.yaml:2:1
+  |
+2 | machin: line-1
+  | ^^^^^^
+  |
+  = help: did you mean `machine`?
+
+1 error, 0 warnings
+",
+    );
+}
+
+#[test]
+fn an_unprotected_step_is_shown_at_its_heading_with_the_paragraph() {
+    golden(
+        &Edit(STORED, "hazards: [pneumatic-motion]", "needs: energised"),
+        "\
+error[locks-on]: `Keep zero until the locks come off` needs power while the source `air` is held
+  --> instructions/stored-energy.md:66:1
+   |
+66 | ## Keep zero until the locks come off
+   | ^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^
+   |
+   = help: do it before the lockout, or after the release (29 CFR 1910.147(e))
+
+1 error, 0 warnings
+",
+    );
+}
+
+#[test]
+fn a_file_that_is_not_there_has_no_line() {
+    golden(
+        &Do(|plant| std::fs::remove_file(plant.folder().join(PEOPLE)).unwrap()),
+        "\
+error[no-such-file]: the plant has no file people.yaml
+--> people.yaml
+ = help: write people.yaml
+
+1 error, 0 warnings
+",
+    );
+}
+
+#[test]
+fn control_characters_of_a_file_do_not_reach_the_terminal() {
+    golden(
+        &Write("recipes/a\u{1b}[2J\u{202e}b.txt", b""),
+        "\
+warning[stray-file]: files in this folder end in .yaml; this one is not read
+--> recipes/a\\u001b[2J\\u202eb.txt
+ = help: end its name in .yaml, or move it elsewhere
+
+0 errors, 1 warnings
+",
+    );
+}
