@@ -515,7 +515,7 @@ warning[stray-file]: files in this folder end in .yaml; this one is not read
 --> recipes/a\\u001b[2J\\u202eb.txt
  = help: end its name in .yaml, or move it elsewhere
 
-0 errors, 1 warnings
+0 errors, 1 warning
 ",
     );
 }
