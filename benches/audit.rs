@@ -21,7 +21,7 @@ use witnessmark::record::store::{self, Locked, RawEntry, RawRecord};
 use witnessmark::record::{TrustList, time};
 
 const PACKET: &[u8] = include_bytes!("../src/record/fixture_packet.json");
-const SEED: [u8; 32] = [7; 32];
+const SECRET: [u8; 32] = [7; 32];
 const DOMAIN: &str = "plant.example";
 const BY: &str = "a.doer@plant.example";
 
@@ -67,7 +67,7 @@ struct Plant {
 impl Plant {
     /// Records of a lockout, one reading, and many corrections of it.
     fn new(records: usize, corrections: usize) -> Self {
-        let key = SigningKey::from_seed(&SEED);
+        let key = SigningKey::from_secret(&SECRET);
         let line = format!(
             "{BY} namespaces=\"signoff@{DOMAIN}\",valid-after=\"20260101Z\",valid-before=\"20270101Z\" {}\n",
             key.public().to_openssh().unwrap()
@@ -137,7 +137,7 @@ impl Plant {
 
     /// Signatures over as many bytes as SSHSIG signs: 6 + 4 × 4 + 21 + 6 + 64.
     fn verify_bare(&self, count: usize) {
-        let key = ed25519_dalek::SigningKey::from_bytes(&SEED);
+        let key = ed25519_dalek::SigningKey::from_bytes(&SECRET);
         let message = [42; 113];
         let signature = key.sign(&message);
         let public = key.verifying_key();

@@ -12,6 +12,7 @@
 //! the command line touch the world.
 
 pub mod canonical;
+pub mod count;
 pub mod durable;
 pub mod failure;
 

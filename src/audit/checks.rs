@@ -9,6 +9,7 @@ use chrono::{DateTime, FixedOffset};
 
 use super::{AuditFinding, AuditedEntry, Report, Severity, StatedReading, Statement, Subject};
 use crate::canonical;
+use crate::count::count;
 use crate::packet::Packet;
 use crate::record::compose::chained;
 use crate::record::entry::{self, Entry, NO_PREVIOUS, ReadEntry, first_difference, shown};
@@ -78,7 +79,7 @@ fn strays(subject: &Subject, findings: &mut Findings) {
         findings.add(if stray.contains(WITHOUT_ENTRY) {
             error("entry-missing", format!("{}: its entry is not there", shown(stray)))
         } else if stray.contains(SET_ASIDE) {
-            finding("set-aside", Severity::Note, shown(stray))
+            finding("left-over", Severity::Note, shown(stray))
         } else {
             finding("stray-file", Severity::Warning, shown(stray))
         });
@@ -86,10 +87,11 @@ fn strays(subject: &Subject, findings: &mut Findings) {
 }
 
 fn not_released(missing: &[String]) -> AuditFinding {
-    let words = format!("the job is not released; {} thing(s) missing: {}", missing.len(), {
-        let first: Vec<_> = missing.iter().take(3).map(String::as_str).collect();
-        first.join("; ")
-    });
+    let words =
+        format!("the job is not released; {} missing: {}", count(missing.len(), "thing"), {
+            let first: Vec<_> = missing.iter().take(3).map(String::as_str).collect();
+            first.join("; ")
+        });
     finding("not-released", Severity::Note, words)
 }
 
@@ -332,6 +334,6 @@ fn statement(entry: Entry) -> Statement {
         unit: taken.unit,
         verdict: taken.verdict.word(),
     });
-    let Entry { at, by, name, role, kind, step, note, .. } = entry;
-    Statement { at, by, name, role, kind, step, reading, note }
+    let Entry { at, by, name, role, kind, step, note, accepts, .. } = entry;
+    Statement { at, by, name, role, kind, step, reading, accepts, note }
 }

@@ -2,8 +2,8 @@
 //!
 //! [`audit_record`] takes bytes, keys, people and a time and returns a [`Report`]; [`report`] turns
 //! that into lines for people. Bytes are judged in this order: the packet, then each entry's form,
-//! its place in the chain, its signature, and the rules that held when it was signed. Must never stop
-//! at the first finding, read a clock or a file, or panic, whatever the bytes are.
+//! its place in the chain, its signature, and the rules that held when it was signed. Must never
+//! stop at the first finding, read a clock or a file, or panic, whatever the bytes are.
 
 mod checks;
 pub mod report;
@@ -111,6 +111,8 @@ pub struct Statement {
     pub step: String,
     /// The blank and the value with its unit and verdict, for a reading.
     pub reading: Option<StatedReading>,
+    /// `seq` of the reading it accepts.
+    pub accepts: Option<u64>,
     /// The reason or remark.
     pub note: Option<String>,
 }

@@ -1,5 +1,7 @@
 //! A report as lines for people.
 
+use crate::count::count;
+
 use super::{AuditFinding, AuditedEntry, Report, Severity};
 use crate::record::entry::shown;
 
@@ -58,7 +60,7 @@ fn finding(finding: &AuditFinding) -> Vec<String> {
 }
 
 fn tail(report: &Report) -> String {
-    let count = |s: Severity| report.findings.iter().filter(|f| f.severity == s).count();
-    let (errors, warnings) = (count(Severity::Error), count(Severity::Warning));
-    format!("{}: {errors} error(s), {warnings} warning(s)", report.job)
+    let of = |s: Severity| report.findings.iter().filter(|f| f.severity == s).count();
+    let (errors, warnings) = (of(Severity::Error), of(Severity::Warning));
+    format!("{}: {}, {}", report.job, count(errors, "error"), count(warnings, "warning"))
 }

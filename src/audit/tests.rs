@@ -307,7 +307,7 @@ fn keys_are_of_the_person_and_signatures_for_the_purpose() {
 #[test]
 fn a_record_rewritten_by_an_unlisted_key_is_found_everywhere() {
     let mut raw = fixture::raw();
-    let (key, mut prev) = (SigningKey::from_seed(&[9; 32]), NO_PREVIOUS.to_owned());
+    let (key, mut prev) = (SigningKey::from_secret(&[9; 32]), NO_PREVIOUS.to_owned());
     for (raw, entry) in raw.entries.iter_mut().zip(entries()) {
         let signed = seal_all(vec![entry], &prev, &key, DOMAIN).unwrap().remove(0);
         prev = chained(&signed.json, &signed.signature);
@@ -602,8 +602,8 @@ fn stray_files_are_named() {
     assert_eq!(told_of("notes.txt (a file)"), [("stray-file", Severity::Warning)]);
     let orphan = "000014.json.sig (a signature without its entry)";
     assert_eq!(told_of(orphan), [("entry-missing", Severity::Error)]);
-    let aside = "000014.json.sig.aside-1 (set aside after an interrupted write)";
-    assert_eq!(told_of(aside), [("set-aside", Severity::Note)]);
+    let aside = "000014.json.sig.aside-1 (left by an interrupted write)";
+    assert_eq!(told_of(aside), [("left-over", Severity::Note)]);
 }
 
 /// What nobody can find in the folder alone: the holders of all keys rewrite everything.
@@ -715,7 +715,7 @@ fn a_report_reads_as_lines_and_as_json() {
     assert!(shown.contains(&format!("13 entries, packet {digest}\n")), "{shown}");
     let line = "error[signature-bad]: entry 5: its signature does not fit the signed bytes\n";
     assert!(shown.contains(line), "{shown}");
-    assert!(shown.ends_with("J-2041: 2 error(s), 0 warning(s)\n"), "{shown}");
+    assert!(shown.ends_with("J-2041: 2 errors, 0 warnings\n"), "{shown}");
     assert_eq!(
         report::entry_line(&audit(&fixture::raw()).entries[6]),
         "ok       7  2026-11-26T22:16:00+01:00  Ada Doer (technician)  knives.set/position-3 = 28.75 mm (outside)"

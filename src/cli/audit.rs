@@ -6,6 +6,7 @@ use std::path::PathBuf;
 use super::desk::{self, Desk};
 use super::{Answer, clock, json, records};
 use crate::audit::{Report, report};
+use crate::count::count;
 use crate::failure::Failure;
 use crate::finding::Findings;
 use crate::packet;
@@ -55,11 +56,8 @@ pub(super) fn run(args: &Args) -> Result<Answer, Failure> {
     let text = if args.json {
         json(&reports)?
     } else {
-        let signers = if findings.is_empty() {
-            String::new()
-        } else {
-            desk.answer(&findings, false).text
-        };
+        let signers =
+            if findings.is_empty() { String::new() } else { desk.answer(&findings, false).text };
         signers + &words(args, &reports, &shelf.strays)
     };
     Ok(if clean { Answer::clean(text) } else { Answer::findings(text) })
@@ -81,6 +79,8 @@ fn words(args: &Args, reports: &[Report], strays: &[String]) -> String {
     }
     let entries: usize = reports.iter().map(|report| report.entries.len()).sum();
     let findings: usize = reports.iter().map(|report| report.findings.len()).sum();
-    let _ = writeln!(text, "{} records, {entries} entries, {findings} findings", reports.len());
+    let counts =
+        [count(reports.len(), "record"), count(entries, "entry"), count(findings, "finding")];
+    let _ = writeln!(text, "{}", counts.join(", "));
     text
 }

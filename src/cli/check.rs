@@ -4,6 +4,7 @@ use std::path::PathBuf;
 
 use super::desk::{self, Desk};
 use super::{Answer, json};
+use crate::count::count;
 use crate::failure::Failure;
 use crate::packet;
 
@@ -26,11 +27,13 @@ pub(super) fn run(args: &Args) -> Result<Answer, Failure> {
         let prepared = packet::prepare(&mut findings, plant);
         let packets = desk::packets(&mut findings, &prepared);
         desk::trust(&mut findings, plant);
-        let (machines, recipes) = (plant.machines.len(), plant.recipes.len());
-        let (jobs, made) = (plant.jobs.len(), packets.len());
-        checked = format!(
-            "nothing found: {machines} machines, {recipes} recipes, {jobs} jobs, {made} packets\n"
-        );
+        let counts = [
+            count(plant.machines.len(), "machine"),
+            count(plant.recipes.len(), "recipe"),
+            count(plant.jobs.len(), "job"),
+            count(packets.len(), "packet"),
+        ];
+        checked = format!("nothing found: {}\n", counts.join(", "));
     }
     if !findings.is_empty() || desk.plant.is_none() {
         return Ok(desk.answer(&findings, args.json));

@@ -10,6 +10,7 @@ use super::{Answer, json};
 use crate::failure::Failure;
 use crate::packet::Packet;
 use crate::packet::model::{Holder, RailLayout, Setting};
+use crate::page::words::{self, side};
 
 /// Prints how every setting and position of a job was worked out.
 #[derive(Debug, clap::Args)]
@@ -131,7 +132,8 @@ fn rail(packet: &Packet, rail: &RailLayout) -> String {
     for holder in &rail.holders {
         let Holder { number, old, new, low, high, parked } = holder;
         let old = old.as_ref().map_or("unknown".to_owned(), |old| side(old));
-        let limits = if *parked { "parked".to_owned() } else { format!("{low} to {high}") };
+        let limits =
+            if *parked { "parked".to_owned() } else { words::limits(Some(low), Some(high), "") };
         let _ = writeln!(text, "  {number:<8} {old:<14} {:<14} {limits}", side(new));
     }
     if rail.moves.is_empty() {
@@ -145,13 +147,4 @@ fn rail(packet: &Packet, rail: &RailLayout) -> String {
         let _ = writeln!(text, "  move {number:<3} holder {}: {way}", step.holder);
     }
     text
-}
-
-/// `84.0 left`, `0.0`, `28.0 right`.
-fn side(position: &str) -> String {
-    match position.strip_prefix('-') {
-        Some(distance) => format!("{distance} left"),
-        None if position.chars().all(|c| c == '0' || c == '.') => position.to_owned(),
-        None => format!("{position} right"),
-    }
 }

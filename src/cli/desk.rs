@@ -5,6 +5,7 @@ use std::ops::Range;
 use std::path::Path;
 
 use super::Answer;
+use crate::count::count;
 use crate::failure::Failure;
 use crate::finding::show::{self, Texts};
 use crate::finding::{Findings, Place, Severity};
@@ -41,7 +42,12 @@ impl Desk {
         } else {
             let (errors, warnings) =
                 (findings.count(Severity::Error), findings.count(Severity::Warning));
-            format!("{}{errors} errors, {warnings} warnings\n", show::text(findings, &self.texts))
+            format!(
+                "{}{}, {}\n",
+                show::text(findings, &self.texts),
+                count(errors, "error"),
+                count(warnings, "warning")
+            )
         };
         Answer::findings(text)
     }

@@ -40,7 +40,7 @@ enum Command {
     Derive(derive::Args),
     Packet(packet::Args),
     Publish(publish::Args),
-    Signoff(signoff::Args),
+    Signoff(Box<signoff::Args>),
     Audit(audit::Args),
     Start(start::Args),
 }

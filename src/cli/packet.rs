@@ -6,6 +6,7 @@ use serde::Serialize;
 
 use super::desk::{self, Desk};
 use super::{Answer, json, records};
+use crate::count::count;
 use crate::durable;
 use crate::failure::Failure;
 use crate::packet as packets;
@@ -73,7 +74,9 @@ pub(super) fn run(args: &Args) -> Result<Answer, Failure> {
         ""
     };
     Ok(Answer::clean(format!(
-        "{job}: {steps} steps, {readings} readings, written to {file}\ndigest {digest}\n{changed}"
+        "{job}: {}, {}, written to {file}\ndigest {digest}\n{changed}",
+        count(steps, "step"),
+        count(readings, "reading")
     )))
 }
 

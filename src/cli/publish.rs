@@ -7,6 +7,7 @@ use serde::Serialize;
 
 use super::desk::{self, Desk};
 use super::{Answer, json, records};
+use crate::count::count;
 use crate::failure::Failure;
 use crate::finding::show;
 use crate::packet;
@@ -82,12 +83,20 @@ pub(super) fn run(args: &Args) -> Result<Answer, Failure> {
     let text = if args.json {
         json(&written)?
     } else {
-        let Written { machines, jobs, packets, records, findings, files, milliseconds } = written;
         let warnings = show::text(&all, &desk.texts);
+        let counts = [
+            count(written.machines, "machine"),
+            count(written.jobs, "job"),
+            count(written.packets, "packet"),
+            count(written.records, "record"),
+            count(written.findings, "finding"),
+        ];
         format!(
-            "{warnings}{machines} machines, {jobs} jobs, {packets} packets, {records} records, \
-             {findings} findings\n{files} files in {} after {milliseconds} ms; open {}\n",
+            "{warnings}{}\n{} in {} after {} ms; open {}\n",
+            counts.join(", "),
+            count(written.files, "file"),
             args.out.display(),
+            written.milliseconds,
             args.out.join("index.html").display()
         )
     };

@@ -10,15 +10,17 @@ use super::desk::{self, Desk};
 use super::{Answer, clock, json, records};
 use crate::audit::{self, Report, Severity, Subject, audit_record};
 use crate::canonical;
+use crate::count::count;
 use crate::failure::Failure;
+use crate::packet::model::Step;
 use crate::packet::{self, Packet, Prepared};
+use crate::page::words;
 use crate::record::compose::{self, Acceptance, Past, Request, Value};
-use crate::record::rules::Refusal;
+use crate::record::rules::{Refusal, check_signer};
 use crate::record::signature::{SignatureFault, SigningKey};
-use crate::record::store::{self, Locked, RawRecord};
-use crate::record::trust::NoKey;
-use crate::record::entry::Entry;
-use crate::record::{TrustList, entry, state};
+use crate::record::state::Missing;
+use crate::record::store::{self, Locked};
+use crate::record::{Entry, TrustList, entry, namespace, state};
 
 /// Fewest digits of the digest that must be copied from the sheet.
 const FEWEST_DIGITS: usize = 12;
@@ -32,10 +34,10 @@ const FEWEST_DIGITS: usize = 12;
 Examples:
   witnessmark signoff demo-data SM-1042
   witnessmark signoff demo-data SM-1042 --sheet 246ef1e971ad --by a.person@plant.example \\
-      --key ~/.ssh/id_ed25519 --read stored-energy.prove-zero-at-each-source/air=0.0 \\
-      --performed 9
+      --key ~/.ssh/id_ed25519 --read 11/air=0.0 --performed 11
 
-A step is named by its number on the sheet or by its identifier.
+A step is named by its number on the sheet or by its identifier, a blank by both: 11/air.
+Without a reading or sign-off the command lists them.
 The first sign-off of a job freezes its packet: copy the first digits of the digest from your sheet.")]
 pub(super) struct Args {
     /// Folder of the plant
@@ -132,16 +134,6 @@ struct Added<'a> {
     state: state::State,
 }
 
-/// Who signs what, and when.
-#[derive(Clone, Copy)]
-struct Hand<'a> {
-    packet: &'a Packet,
-    digest: &'a str,
-    by: &'a str,
-    key: &'a SigningKey,
-    now: DateTime<FixedOffset>,
-}
-
 impl Book<'_> {
     /// The packet that was frozen by the first sign-off.
     fn frozen(&self) -> Result<Option<(Packet, String)>, Failure> {
@@ -182,13 +174,23 @@ impl Book<'_> {
             return Ok(Answer::clean(json(&standing)?));
         }
         let mut text = format!(
-            "{}: {}, {} entries\ndigest {digest}\n",
+            "{}: {}, {}\ndigest {digest}\n",
             self.args.job,
             standing.state.words(),
-            entries.len()
+            count(entries.len(), "entry")
         );
-        for missing in &standing.missing {
-            let _ = writeln!(text, "  {}", missing.words());
+        for step in &packet.steps {
+            let of_step = standing.missing.iter().filter(|missing| missing.step() == step.id);
+            let lines: Vec<String> = of_step.map(|missing| lacks(step, missing)).collect();
+            if !lines.is_empty() {
+                let _ = writeln!(
+                    text,
+                    "{:>4}  {}\n      {}",
+                    step.number,
+                    step.title,
+                    lines.join("\n      ")
+                );
+            }
         }
         Ok(Answer::clean(text))
     }
@@ -200,83 +202,47 @@ impl Book<'_> {
             return Ok(refusal);
         }
         let key = open_key(key_file)?;
-        if !self.folder.join("packet.json").exists()
-            && let Some(refusal) = self.freeze(packet, digest, by, &key)?
-        {
-            return Ok(refusal);
+        let draft = Draft { book: self, packet, digest, by, key: &key };
+        if !self.folder.join("packet.json").exists() {
+            // A request that is refused leaves nothing behind, not even a frozen packet.
+            if let Err(refusals) = draft.entries(&[], clock::now())? {
+                return Ok(refused(&refusals));
+            }
+            let bytes = canonical::line(packet).map_err(|e| Failure::new(e.to_string()))?;
+            match store::create(&self.folder, &bytes) {
+                // Two people may sign first at the same time; whose packet lies there is asked below.
+                Err(error) if error.cause.kind() == std::io::ErrorKind::AlreadyExists => {}
+                created => created.map_err(|e| Failure::new(e.to_string()))?,
+            }
         }
         let mut locked = Locked::open(&self.folder).map_err(|e| Failure::new(e.to_string()))?;
         let frozen = locked.record().packet.as_deref().map(canonical::sha256_hex);
         if frozen.as_deref() != Some(digest) {
-            return Err(Failure::new("somebody signed another packet of this job meanwhile: try again"));
+            let words = "somebody signed another packet of this job meanwhile: try again";
+            return Err(Failure::new(words));
         }
         // The time is taken once the lock is held, so that it never runs backwards.
         let now = clock::now();
-        let hand = Hand { packet, digest, by, key: &key, now };
-        let entries = match self.entries(&hand, locked.record())? {
-            Ok(entries) => entries,
-            Err(refusal) => return Ok(*refusal),
+        let report = self.audit(&locked, now);
+        if report.worst() == Some(Severity::Error) {
+            let words = "nothing was added to a record that does not hold\n";
+            return Ok(Answer::findings(audit::report::render(&report) + words));
+        }
+        let past = match compose::past(locked.record()) {
+            Ok(past) => past,
+            Err(refusal) => return Ok(refused(&[refusal])),
         };
-        let before = locked.record().entries.len();
+        let entries = match draft.entries(&past, now)? {
+            Ok(entries) => entries,
+            Err(refusals) => return Ok(refused(&refusals)),
+        };
         let (_, prev) = locked.record().next();
         let signed = compose::seal_all(entries, &prev, &key, &packet.plant.domain)
             .map_err(|fault| Failure::new(format!("could not sign: it {}", fault.words())))?;
         for signed in signed {
             locked.append(signed).map_err(|e| Failure::new(e.to_string()))?;
         }
-        self.added(&locked, before, now, digest)
-    }
-
-    /// Freezes the packet for its first sign-off, unless that would be refused: then nothing is left
-    /// behind.
-    fn freeze(
-        &self,
-        packet: &Packet,
-        digest: &str,
-        by: &str,
-        key: &SigningKey,
-    ) -> Result<Option<Answer>, Failure> {
-        let bytes = canonical::line(packet).map_err(|e| Failure::new(e.to_string()))?;
-        let empty = RawRecord { packet: Some(bytes.clone()), ..RawRecord::default() };
-        let hand = Hand { packet, digest, by, key, now: clock::now() };
-        if let Err(refusal) = self.entries(&hand, &empty)? {
-            return Ok(Some(*refusal));
-        }
-        match store::create(&self.folder, &bytes) {
-            // Two people may sign first at the same time; whose packet lies there is asked later.
-            Err(error) if error.cause.kind() == std::io::ErrorKind::AlreadyExists => Ok(None),
-            created => created.map(|()| None).map_err(|e| Failure::new(e.to_string())),
-        }
-    }
-
-    /// The entries asked for, or why they may not be added to a record.
-    fn entries(
-        &self,
-        hand: &Hand,
-        record: &RawRecord,
-    ) -> Result<Result<Vec<Entry>, Box<Answer>>, Failure> {
-        let Hand { packet, digest, by, key, now } = *hand;
-        let report = self.audit(record, now);
-        if report.worst() == Some(Severity::Error) {
-            let text = audit::report::render(&report) + "nothing was added to a record that does not hold\n";
-            return Ok(Err(Box::new(Answer::findings(text))));
-        }
-        let fingerprint = key.public().fingerprint();
-        if let Some(words) = self.not_their_key(by, &fingerprint, now) {
-            return Ok(Err(Box::new(Answer::findings(format!("{words}\nnothing was added\n")))));
-        }
-        let past = past(record, &report);
-        let request = self.request(&past)?;
-        let desk = compose::Desk {
-            packet,
-            digest,
-            past: &past,
-            people: &self.prepared.people,
-            by,
-            key: &fingerprint,
-            at: now,
-        };
-        Ok(compose::compose(&desk, &request).map_err(|refusals| Box::new(refused(&refusals))))
+        self.added(&locked, past.len(), now, digest)
     }
 
     /// The sheet in hand must be the packet that is signed.
@@ -308,10 +274,10 @@ impl Book<'_> {
         ))))
     }
 
-    fn audit(&self, record: &RawRecord, now: DateTime<FixedOffset>) -> Report {
+    fn audit(&self, locked: &Locked, now: DateTime<FixedOffset>) -> Report {
         audit_record(&Subject {
             job: &self.args.job,
-            raw: record,
+            raw: locked.record(),
             trust: self.trust,
             people: &self.prepared.people,
             domain: &self.prepared.plant.facts.body.domain,
@@ -320,32 +286,15 @@ impl Book<'_> {
         })
     }
 
-    /// Why a key does not count for a person now.
-    fn not_their_key(
-        &self,
-        by: &str,
-        fingerprint: &str,
-        now: DateTime<FixedOffset>,
-    ) -> Option<String> {
-        let keys = match self.trust.key_for(by, now) {
-            Ok(keys) => keys,
-            Err(why) => return Some(format!("{by} cannot sign now: {}", no_key(&why))),
-        };
-        let listed = keys.iter().any(|key| key.fingerprint == fingerprint);
-        (!listed).then(|| {
-            format!("the key {fingerprint} is not listed for {by} in allowed_signers: use your own")
-        })
-    }
-
-    fn request(&self, past: &[Past]) -> Result<Request, Failure> {
+    fn request(&self, packet: &Packet, past: &[Past]) -> Result<Request, Failure> {
         let Args { performed, verified, accept, release, note, reason, .. } = self.args;
         let mut readings = Vec::new();
         for typed in &self.args.read {
-            let (blank, text) = split(typed, "--read")?;
+            let (blank, text) = split(packet, typed, "--read")?;
             readings.push(Value { blank, text, ..Value::default() });
         }
         for typed in &self.args.correct {
-            let (blank, text) = split(typed, "--correct")?;
+            let (blank, text) = split(packet, typed, "--correct")?;
             let reason = needed(reason.as_deref(), "--reason TEXT", "why it is corrected")?;
             let is_it = |past: &&Past| {
                 past.entry.reading.as_ref().is_some_and(|reading| reading.blank == blank)
@@ -378,7 +327,7 @@ impl Book<'_> {
         now: DateTime<FixedOffset>,
         digest: &str,
     ) -> Result<Answer, Failure> {
-        let report = self.audit(locked.record(), now);
+        let report = self.audit(locked, now);
         let lines: Vec<String> =
             report.entries.iter().skip(before).map(audit::report::entry_line).collect();
         if self.args.json {
@@ -388,8 +337,45 @@ impl Book<'_> {
         }
         let state = report.state.map_or("unknown", |state| state.words());
         let mut text = lines.join("\n");
-        let _ = write!(text, "\n{}: {state}, {} things missing\n", self.args.job, report.missing.len());
+        let _ =
+            write!(text, "\n{}: {state}, {} things missing\n", self.args.job, report.missing.len());
         Ok(Answer::clean(text))
+    }
+}
+
+/// A request of one person with one key.
+struct Draft<'a> {
+    book: &'a Book<'a>,
+    packet: &'a Packet,
+    digest: &'a str,
+    by: &'a str,
+    key: &'a SigningKey,
+}
+
+impl Draft<'_> {
+    /// The next entries, or every reason against them.
+    fn entries(
+        &self,
+        past: &[Past],
+        at: DateTime<FixedOffset>,
+    ) -> Result<Result<Vec<Entry>, Vec<Refusal>>, Failure> {
+        let request = self.book.request(self.packet, past)?;
+        let namespace = namespace(&self.packet.plant.domain);
+        let public = self.key.public();
+        let key = public.as_bytes();
+        if let Some(refusal) = check_signer(self.book.trust, self.by, key, &namespace, Some(at)) {
+            return Ok(Err(vec![refusal]));
+        }
+        let desk = compose::Desk {
+            packet: self.packet,
+            digest: self.digest,
+            past,
+            people: &self.book.prepared.people,
+            by: self.by,
+            key: &public.fingerprint(),
+            at,
+        };
+        Ok(compose::compose(&desk, &request))
     }
 }
 
@@ -397,22 +383,38 @@ fn needed<T>(given: Option<T>, option: &str, what: &str) -> Result<T, Failure> {
     given.ok_or_else(|| Failure::new(format!("say {what} with {option}")))
 }
 
-fn split(typed: &str, option: &str) -> Result<(String, String), Failure> {
+/// What a step lacks, as a person at the machine would say it.
+fn lacks(step: &Step, missing: &Missing) -> String {
+    match missing {
+        Missing::Reading { blank, .. } => {
+            let reading = step.readings.iter().find(|reading| reading.id == *blank);
+            let (label, limits) = reading.map_or((String::new(), String::new()), |reading| {
+                let (low, high) = (reading.low.as_deref(), reading.high.as_deref());
+                (reading.label.clone(), words::limits(low, high, &reading.unit))
+            });
+            format!("reading {}: {label}, {limits}", step.short_name(blank))
+        }
+        Missing::Signature { meaning, role, .. } => format!("{meaning}, by a {role}"),
+        Missing::Acceptance { seq, .. } => {
+            format!("entry {seq} is outside: accepted by nobody yet")
+        }
+    }
+}
+
+/// The whole identifier of a blank that was typed as `11/air`.
+fn whole_name(packet: &Packet, typed: &str) -> String {
+    let blanks = packet.steps.iter().flat_map(|step| {
+        step.readings.iter().map(move |reading| (step.short_name(&reading.id), &reading.id))
+    });
+    let found = blanks.into_iter().find(|(short, _)| short == typed);
+    found.map_or(typed.to_owned(), |(_, whole)| whole.clone())
+}
+
+fn split(packet: &Packet, typed: &str, option: &str) -> Result<(String, String), Failure> {
     let (blank, value) = typed.split_once('=').ok_or_else(|| {
         Failure::new(format!("write {option} BLANK=VALUE; `{typed}` has no equals sign"))
     })?;
-    Ok((blank.trim().to_owned(), value.trim().to_owned()))
-}
-
-fn no_key(why: &NoKey) -> String {
-    let day = |second: i64| {
-        DateTime::from_timestamp(second, 0).map_or(String::new(), |time| time.to_rfc3339())
-    };
-    match why {
-        NoKey::UnknownPrincipal => "no key is listed for them in allowed_signers".to_owned(),
-        NoKey::NotYet(from) => format!("their key counts from {}", day(*from)),
-        NoKey::Ended(until) => format!("their key counted until {}", day(*until)),
-    }
+    Ok((whole_name(packet, blank.trim()), value.trim().to_owned()))
 }
 
 fn refused(refusals: &[Refusal]) -> Answer {
@@ -427,17 +429,6 @@ fn refused(refusals: &[Refusal]) -> Answer {
     }
     text += "nothing was added\n";
     Answer::findings(text)
-}
-
-/// Entries on record, each with the key that signed it.
-fn past(record: &RawRecord, report: &Report) -> Vec<Past> {
-    let keys = report.entries.iter().map(|entry| entry.key.clone().unwrap_or_default());
-    record
-        .entries
-        .iter()
-        .zip(keys)
-        .filter_map(|(raw, key)| Some(Past { entry: entry::parse(&raw.json).ok()?, key }))
-        .collect()
 }
 
 /// Opens a private key, asking for its passphrase when it has one.

@@ -5,6 +5,7 @@ use std::path::PathBuf;
 use include_dir::{Dir, include_dir};
 
 use super::Answer;
+use crate::count::count;
 use crate::durable;
 use crate::failure::Failure;
 
@@ -13,7 +14,9 @@ static SMALL: Dir = include_dir!("$CARGO_MANIFEST_DIR/src/cli/small-plant");
 
 /// Writes a small plant that checks clean, to begin your own with.
 #[derive(Debug, clap::Args)]
-#[command(after_help = "Example:\n  witnessmark start my-plant\n  witnessmark publish my-plant --out my-site")]
+#[command(
+    after_help = "Example:\n  witnessmark start my-plant\n  witnessmark publish my-plant --out my-site"
+)]
 pub(super) struct Args {
     /// A new or empty folder
     dir: PathBuf,
@@ -39,8 +42,8 @@ pub(super) fn run(args: &Args) -> Result<Answer, Failure> {
         durable::create(&file, contents).map_err(|e| Failure::new(e.to_string()))?;
     }
     Ok(Answer::clean(format!(
-        "{} files in {}\nnext: witnessmark check {}\n      witnessmark publish {} --out site\n",
-        files.len(),
+        "{} in {}\nnext: witnessmark check {}\n      witnessmark publish {} --out site\n",
+        count(files.len(), "file"),
         dir.display(),
         dir.display(),
         dir.display()

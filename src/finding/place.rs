@@ -120,9 +120,9 @@ impl Place {
             Spot::Field { block, path, part } => {
                 let block = block.clone().unwrap_or(0..text.len());
                 let key = (self.file.clone(), block.start, block.end);
-                let marked = marks.entry(key).or_insert_with(|| {
-                    MarkedText::of(text.get(block.clone()).unwrap_or_default())
-                });
+                let marked = marks
+                    .entry(key)
+                    .or_insert_with(|| MarkedText::of(text.get(block.clone()).unwrap_or_default()));
                 let found = marked.locate(path, part);
                 block.start + found.start..block.start + found.end
             }
@@ -162,9 +162,8 @@ pub(crate) struct MarkedText<'a> {
 
 impl<'a> MarkedText<'a> {
     pub(crate) fn of(yaml: &'a str) -> MarkedText<'a> {
-        let top = MarkedYaml::load_from_str(yaml)
-            .ok()
-            .and_then(|documents| documents.into_iter().next());
+        let top =
+            MarkedYaml::load_from_str(yaml).ok().and_then(|documents| documents.into_iter().next());
         let letters = (!yaml.is_ascii()).then(|| yaml.char_indices().map(|(at, _)| at).collect());
         MarkedText { yaml, top, letters }
     }

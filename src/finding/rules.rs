@@ -192,7 +192,8 @@ impl Findings {
     /// A name no formula could hold.
     pub fn bad_name(&mut self, at: &Place, name: &str) {
         let message = format!("`{name}` cannot be a name in formulas");
-        let way_out = "use small letters, digits and underscores, beginning with a letter".to_owned();
+        let way_out =
+            "use small letters, digits and underscores, beginning with a letter".to_owned();
         self.error("bad-name", at, message, way_out);
     }
 
@@ -227,7 +228,10 @@ impl Findings {
     /// A unit nobody knows.
     pub fn unknown_unit(&mut self, at: &Place, unit: &str) {
         let message = format!("`{unit}` is not a unit known here");
-        let way_out = Unit::nearest(unit).map_or("write a unit such as mm, N·m, °C, bar".to_owned(), |near| format!("did you mean `{near}`?"));
+        let way_out = Unit::nearest(unit)
+            .map_or("write a unit such as mm, N·m, °C, bar".to_owned(), |near| {
+                format!("did you mean `{near}`?")
+            });
         self.error("unknown-unit", at, message, way_out);
     }
 }
@@ -337,13 +341,15 @@ impl Findings {
     /// A recipe on a machine it was not made for.
     pub fn recipe_not_for_machine(&mut self, at: &Place, recipe: &str, machine: &str) {
         let message = format!("the recipe `{recipe}` is not made for `{machine}`");
-        let way_out = "choose another recipe, or list the machine under `machines` of the recipe".to_owned();
+        let way_out =
+            "choose another recipe, or list the machine under `machines` of the recipe".to_owned();
         self.error("recipe-not-for-machine", at, message, way_out);
     }
 
     /// A procedure for another kind of machine.
     pub fn procedure_does_not_fit(&mut self, at: &Place, procedure: &str, lacks: &str) {
-        let message = format!("the procedure `{procedure}` needs {lacks}, which this machine has not");
+        let message =
+            format!("the procedure `{procedure}` needs {lacks}, which this machine has not");
         let way_out = "leave it out of `changeover`, or describe what is missing".to_owned();
         self.error("procedure-does-not-fit", at, message, way_out);
     }
@@ -435,8 +441,11 @@ impl Findings {
 
     /// The strip and the pitch of the lanes differ.
     pub fn strip_is_not_pitch(&mut self, at: &Place, strip: &str, pitch: &str, off: &str) {
-        let message = format!("a strip of {strip} does not run in lanes {pitch} apart: the outermost would be {off} off");
-        let way_out = "change the strip (flat width, fins), or choose a machine with this pitch".to_owned();
+        let message = format!(
+            "a strip of {strip} does not run in lanes {pitch} apart: the outermost would be {off} off"
+        );
+        let way_out =
+            "change the strip (flat width, fins), or choose a machine with this pitch".to_owned();
         self.error("strip-is-not-pitch", at, message, way_out);
     }
 
@@ -504,7 +513,8 @@ impl Findings {
     /// Stored energy nobody lets out, 29 CFR 1910.147(d)(5).
     pub fn stored_not_relieved(&mut self, at: &Place, stored: &str) {
         let message = format!("`{stored}` stays stored, and nothing says how it is relieved");
-        let way_out = "say in `relieve` how it is let out, held or waited out (29 CFR 1910.147(d)(5))";
+        let way_out =
+            "say in `relieve` how it is let out, held or waited out (29 CFR 1910.147(d)(5))";
         self.error("stored-not-relieved", at, message, way_out.to_owned());
     }
 
@@ -538,7 +548,10 @@ impl Findings {
             ),
             Why::SourceBehind { source, missing, paragraph } => (
                 "source-not-held",
-                format!("`{step}` comes before the source `{source}` had its `{}`", stage(*missing)),
+                format!(
+                    "`{step}` comes before the source `{source}` had its `{}`",
+                    stage(*missing)
+                ),
                 format!("put that step before it, for every source (29 CFR 1910.147{paragraph})"),
             ),
             Why::NotIsolated { source, missing } => (

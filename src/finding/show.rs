@@ -115,7 +115,8 @@ fn group<'a>(placed: &'a Placed) -> Group<'a> {
             let start = text[..range.start].rfind('\n').map_or(0, |at| at + 1);
             let end = text[range.end..].find('\n').map_or(text.len(), |at| range.end + at);
             if end - start > LONGEST_LINE {
-                let place = Origin::path(located.file).line(located.line).char_column(located.column);
+                let place =
+                    Origin::path(located.file).line(located.line).char_column(located.column);
                 return title.element(place).element(way_out);
             }
             let snippet = Snippet::source(&text[start..end])

@@ -11,13 +11,13 @@ use super::model::{
 };
 use super::named;
 use super::prepare::{Prepared, known_machine};
-use super::steps::{self, Facts, Placed};
-use crate::finding::Findings;
+use super::steps::{self, Facts};
+use crate::finding::{Findings, Place};
 use crate::plant::load::Loaded;
 use crate::plant::machine::{Machine, day};
 use crate::plant::shape::{EnergyEntry, JobFile, RailEntry, RecipeFile, ZeroEntry, ZoneEntry};
-use crate::procedure::protect::{self, Why};
 use crate::procedure::Procedure;
+use crate::procedure::protect::{self, Why};
 use crate::record::time;
 
 /// Makes the packet of a job; none when something is wrong that a person could be hurt by.
@@ -77,10 +77,9 @@ impl<'p> Assembler<'_, 'p> {
             hazards: &prepared.hazards,
             roles: &prepared.roles,
         };
-        let placed = self.steps(&step_facts, &procedures);
-        self.protect(&placed, &energy, &zones);
-        self.calibration(&placed);
-        let steps: Vec<_> = placed.into_iter().map(|placed| placed.step).collect();
+        let (steps, headings) = self.steps(&step_facts, &procedures);
+        self.protect(&steps, &headings, &energy, &zones);
+        self.calibration(&steps);
         let hazards = self.hazards(&steps);
         let kit = kit::kit(&steps, &hazards, &prepared.plant.hazards, &to_file.body, &energy);
         Some(Packet {
@@ -165,11 +164,11 @@ impl<'p> Assembler<'_, 'p> {
                 continue;
             };
             let applies = &procedure.front.applies;
-            if let Some(rail) = &applies.rail {
-                if machine.file.body.rails.get(rail).is_none() {
-                    self.findings.procedure_does_not_fit(&at, id, &format!("a rail `{rail}`"));
-                    continue;
-                }
+            if let Some(rail) = &applies.rail
+                && machine.file.body.rails.get(rail).is_none()
+            {
+                self.findings.procedure_does_not_fit(&at, id, &format!("a rail `{rail}`"));
+                continue;
             }
             if applies.energy && machine.file.body.energy.is_empty() {
                 self.findings.procedure_does_not_fit(&at, id, "an energy source");
@@ -180,35 +179,45 @@ impl<'p> Assembler<'_, 'p> {
         procedures
     }
 
-    fn steps(&mut self, facts: &Facts, procedures: &[&Procedure]) -> Vec<Placed> {
-        let mut placed: Vec<Placed> = Vec::new();
+    /// The steps, and where each heading was written.
+    fn steps(&mut self, facts: &Facts, procedures: &[&Procedure]) -> (Vec<Step>, Vec<Place>) {
+        let (mut steps, mut headings) = (Vec::new(), Vec::new());
         for procedure in procedures {
-            let number = u32::try_from(placed.len()).unwrap_or(u32::MAX).saturating_add(1);
-            placed.extend(steps::of_procedure(self.findings, facts, procedure, number));
+            let number = u32::try_from(steps.len()).unwrap_or(u32::MAX).saturating_add(1);
+            let placed = steps::of_procedure(self.findings, facts, procedure, number);
+            for (step, heading) in placed {
+                steps.push(step);
+                headings.push(heading);
+            }
         }
-        placed
+        (steps, headings)
     }
 
     /// Refuses an order of steps that leaves a person unprotected.
-    fn protect(&mut self, placed: &[Placed], energy: &[EnergySource], zones: &[Zone]) {
-        let steps: Vec<_> = placed.iter().map(|placed| placed.step.clone()).collect();
-        for unprotected in protect::walk(&steps, energy, zones) {
-            if let Some(placed) = placed.get(unprotected.step) {
+    fn protect(
+        &mut self,
+        steps: &[Step],
+        headings: &[Place],
+        energy: &[EnergySource],
+        zones: &[Zone],
+    ) {
+        for unprotected in protect::walk(steps, energy, zones) {
+            if let (Some(step), Some(heading)) =
+                (steps.get(unprotected.step), headings.get(unprotected.step))
+            {
                 // A zone that nobody knows was reported where it is named.
-                if unprotected.why == Why::NoZone && placed.step.zone.is_some() {
+                if unprotected.why == Why::NoZone && step.zone.is_some() {
                     continue;
                 }
-                self.findings.unprotected(&placed.heading, &placed.step.title, &unprotected.why);
+                self.findings.unprotected(heading, &step.title, &unprotected.why);
             }
         }
     }
 
     /// An instrument that is past its calibration on the day of the job.
-    fn calibration(&mut self, placed: &[Placed]) {
-        let readings = placed
-            .iter()
-            .filter(|placed| placed.step.stays.is_none())
-            .flat_map(|placed| &placed.step.readings);
+    fn calibration(&mut self, steps: &[Step]) {
+        let readings =
+            steps.iter().filter(|step| step.stays.is_none()).flat_map(|step| &step.readings);
         for instrument in readings.filter_map(|reading| reading.instrument.as_ref()) {
             let due = &instrument.calibration_due;
             // Days written year first sort as text.

@@ -1,6 +1,6 @@
 //! One recipe on one machine: every setting with its working, every position on every rail.
 //!
-//! What the job before left behind does not matter here; [`super::changes`] compares two of these.
+//! What the job before left behind does not matter here; `changes` compares two of these.
 
 use std::collections::BTreeMap;
 
@@ -103,7 +103,8 @@ impl<'m> Computer<'_, 'm> {
     fn sheet(&mut self, body: &RecipeFile) -> (Sheet, BTreeMap<String, String>) {
         let mut written = self.facts_as_written();
         let givens = self.machine.facts.clone();
-        let unreadable = written.keys().filter(|name| !givens.contains_key(*name)).cloned().collect();
+        let unreadable =
+            written.keys().filter(|name| !givens.contains_key(*name)).cloned().collect();
         let mut sheet = Sheet { givens, unreadable, ..Sheet::default() };
         for (name, text) in body.inputs.iter() {
             let at = self.at.at("inputs").at(name);
@@ -396,10 +397,12 @@ impl<'m> Computer<'_, 'm> {
         positions: &mut Positions,
     ) -> Option<()> {
         let at = at.at("knives");
-        let lanes = self.solved(&at.at("lanes"), solved, &layout_name(id, "lanes"), Dimension::NONE)?;
+        let lanes =
+            self.solved(&at.at("lanes"), solved, &layout_name(id, "lanes"), Dimension::NONE)?;
         let strip =
             self.solved(&at.at("strip"), solved, &layout_name(id, "strip"), Dimension::LENGTH)?;
-        let trim = self.solved(&at.at("trim"), solved, &layout_name(id, "trim"), Dimension::LENGTH)?;
+        let trim =
+            self.solved(&at.at("trim"), solved, &layout_name(id, "trim"), Dimension::LENGTH)?;
         let Some(lanes) = lanes.to_u32() else {
             self.findings.not_a_count(&at.at("lanes"));
             return None;

@@ -16,11 +16,8 @@ pub(super) fn kit(
 ) -> Vec<KitItem> {
     let mut kit = Vec::new();
     let mut put = |group: &str, item: &str, detail: &str| {
-        let entry = KitItem {
-            group: group.to_owned(),
-            item: item.to_owned(),
-            detail: detail.to_owned(),
-        };
+        let entry =
+            KitItem { group: group.to_owned(), item: item.to_owned(), detail: detail.to_owned() };
         if !kit.contains(&entry) {
             kit.push(entry);
         }

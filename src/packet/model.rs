@@ -2,7 +2,7 @@
 //!
 //! Everything a page shows stands in here already, so that a packet can be kept for years and shown
 //! again without the plant that made it. Numbers are text (`"56.0"`), in the unit beside them.
-//! Nothing in here computes: [`super::assemble`] makes a packet, pages and audits only read it.
+//! Nothing in here computes: [`super::assemble()`] makes a packet, pages and audits only read it.
 
 use std::collections::BTreeMap;
 
@@ -470,6 +470,14 @@ pub struct Step {
     pub readings: Vec<Reading>,
     /// Who signs, and what it means.
     pub signs: Vec<Sign>,
+}
+
+impl Step {
+    /// A blank by the number of its step on the sheet: `11/air`.
+    pub fn short_name(&self, blank: &str) -> String {
+        let what = blank.rsplit('/').next().unwrap_or(blank);
+        format!("{}/{what}", self.number)
+    }
 }
 
 /// Rows of a repeated step.

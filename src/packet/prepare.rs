@@ -51,7 +51,8 @@ pub fn prepare<'a>(findings: &mut Findings, plant: &'a Plant) -> Prepared<'a> {
     let mut computed = BTreeMap::new();
     for (id, recipe) in &plant.recipes {
         recipe_facts(findings, plant, recipe);
-        for (name, machine) in recipe.body.machines.iter().filter_map(|n| machines.get_key_value(n)) {
+        for (name, machine) in recipe.body.machines.iter().filter_map(|n| machines.get_key_value(n))
+        {
             let mut own = Findings::default();
             let made = compute(&mut own, machine, recipe);
             if !own.has_errors() && !faulty.contains(name) {
@@ -96,8 +97,7 @@ fn people(findings: &mut Findings, plant: &Plant, roles: &[String]) -> People {
                 findings.unknown_role(&at.at("role"), &term.role, roles);
             }
             let from = day(findings, &at.at("from"), &term.from);
-            let until =
-                term.until.as_ref().map(|until| day(findings, &at.at("until"), until));
+            let until = term.until.as_ref().map(|until| day(findings, &at.at("until"), until));
             if let Some(from) = from {
                 terms.push(Term { role: term.role.clone(), from, until: until.flatten() });
             }

@@ -109,7 +109,9 @@ impl<'f> Maker<'_, 'f> {
 
     fn energy(&mut self) -> (&'static [&'static str], Rows) {
         let columns: &[&str] = match self.blanks.entry.stage {
-            Stage::Isolate => &["Source", "Magnitude", "Isolating device", "Where", "Safe position"],
+            Stage::Isolate => {
+                &["Source", "Magnitude", "Isolating device", "Where", "Safe position"]
+            }
             Stage::Lock | Stage::Unlock => &["Source", "Isolating device", "Where", "Lock"],
             Stage::Relieve => &["Source", "Stored", "How it is relieved"],
             Stage::Verify => &["Source", "How zero is proved"],
@@ -216,8 +218,10 @@ impl<'f> Maker<'_, 'f> {
                 "set" => "set from the datum".to_owned(),
                 way => format!("{} {unit} to the {way}", step.distance),
             };
-            let cells = vec![step.holder.to_string(), from, format!("{} {unit}", step.to), way];
             let holder = rail.holders.iter().find(|holder| holder.number == step.holder);
+            let parked = if holder.is_some_and(|holder| holder.parked) { ", parked" } else { "" };
+            let to = format!("{} {unit}{parked}", step.to);
+            let cells = vec![step.holder.to_string(), from, to, way];
             rows.push((cells, holder.and_then(|holder| self.position(rail, holder))));
         }
         (&["Holder", "From", "To", "Move"], rows)
@@ -321,8 +325,11 @@ impl<'f> Maker<'_, 'f> {
             }
             found.cloned()
         });
-        let slug: String =
-            name.to_lowercase().chars().map(|c| if c.is_ascii_alphanumeric() { c } else { '-' }).collect();
+        let slug: String = name
+            .to_lowercase()
+            .chars()
+            .map(|c| if c.is_ascii_alphanumeric() { c } else { '-' })
+            .collect();
         Some(Reading {
             id: self.id(slug.trim_matches('-')),
             label: name.clone(),

@@ -44,30 +44,22 @@ pub(super) struct Facts<'a> {
     pub roles: &'a [String],
 }
 
-/// A step and where its facts and its heading were written.
-pub(super) struct Placed {
-    /// The step.
-    pub step: Step,
-    /// The heading in the procedure.
-    pub heading: Place,
-}
-
-/// The steps of one procedure; `number` is the number of the first one.
+/// The steps of one procedure, each with the place of its heading; `number` is the first one's.
 pub(super) fn of_procedure(
     findings: &mut Findings,
     facts: &Facts,
     procedure: &Procedure,
     number: u32,
-) -> Vec<Placed> {
-    let mut placed = Vec::new();
-    for (number, text) in (number..).zip(&procedure.steps) {
-        let at = Place::block(&procedure.file, text.block.clone());
-        let heading = Place::bytes(&procedure.file, text.heading.clone());
-        let mut writer = Writer { findings, facts, at: &at, entry: &text.facts };
-        let step = writer.step(procedure, text, number);
-        placed.push(Placed { step, heading });
-    }
-    placed
+) -> Vec<(Step, Place)> {
+    let numbered = (number..).zip(&procedure.steps);
+    numbered
+        .map(|(number, text)| {
+            let at = Place::block(&procedure.file, text.block.clone());
+            let heading = Place::bytes(&procedure.file, text.heading.clone());
+            let mut writer = Writer { findings, facts, at: &at, entry: &text.facts };
+            (writer.step(procedure, text, number), heading)
+        })
+        .collect()
 }
 
 struct Writer<'a, 'f> {

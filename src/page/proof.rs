@@ -1,5 +1,6 @@
 //! Proof without this program: commands that check an entry, and hashes a content policy names.
 
+use base64ct::Encoding;
 use chrono::{DateTime, Utc};
 use sha2::{Digest, Sha256};
 
@@ -13,6 +14,11 @@ pub fn style_hash(style: &str) -> String {
 /// The command that prints a file's SHA-256.
 pub fn digest_command(file: &str) -> String {
     format!("sha256sum {}", shell_word(file))
+}
+
+/// The command that prints what the next entry names as `prev`: both files, one after the other.
+pub fn chain_command(file: &str, signature: &str) -> String {
+    format!("cat {} {} | sha256sum", shell_word(file), shell_word(signature))
 }
 
 /// What `ssh-keygen` needs to judge one signature.
@@ -58,19 +64,7 @@ fn shell_word(word: &str) -> String {
 
 /// Base64 with padding, RFC 4648 section 4.
 fn base64(bytes: &[u8]) -> String {
-    const SIGNS: &[u8; 64] = b"ABCDEFGHIJKLMNOPQRSTUVWXYZabcdefghijklmnopqrstuvwxyz0123456789+/";
-    let group = |chunk: &[u8]| {
-        let byte = |index: usize| u32::from(chunk.get(index).copied().unwrap_or(0));
-        let bits = byte(0) << 16 | byte(1) << 8 | byte(2);
-        (0..4).map(move |place| (bits >> (18 - 6 * place) & 63) as usize).collect::<Vec<_>>()
-    };
-    let mut text = String::new();
-    for chunk in bytes.chunks(3) {
-        let signs = group(chunk).into_iter().take(chunk.len() + 1);
-        text.extend(signs.map(|sign| char::from(SIGNS[sign])));
-        text.extend(std::iter::repeat_n('=', 3 - chunk.len()));
-    }
-    text
+    base64ct::Base64::encode_string(bytes)
 }
 
 #[cfg(test)]

@@ -510,10 +510,7 @@ pub fn records_html(view: &RecordsView) -> String {
 /// A record, for [`paths::record`]; its files are expected at [`paths::evidence`].
 pub fn record_html(view: &RecordView) -> String {
     let title = format!("Record of job {}", view.line.id);
-    Page::new(view, &title, paths::RECORDS)
-        .under("Records")
-        .with(checks(view))
-        .html("record.html")
+    Page::new(view, &title, paths::RECORDS).under("Records").with(checks(view)).html("record.html")
 }
 
 /// A day of the start page.
@@ -549,6 +546,7 @@ struct EntryCheck {
     signature: String,
     digest_command: String,
     verify_command: String,
+    chain_command: String,
 }
 
 fn checks(view: &RecordView) -> Checks {
@@ -558,6 +556,7 @@ fn checks(view: &RecordView) -> Checks {
         file: paths::evidence(job, &entry.file),
         signature: paths::evidence(job, &entry.signature),
         digest_command: proof::digest_command(&entry.file),
+        chain_command: proof::chain_command(&entry.file, &entry.signature),
         verify_command: proof::verify_command(&Signature {
             file: &entry.file,
             signature: &entry.signature,

@@ -22,6 +22,23 @@ pub fn quantity(value: &str, unit: &str) -> String {
     }
 }
 
+/// Keeps a number and its unit on one line: a short word after a digit is bound to it.
+pub fn bound(text: &str) -> String {
+    const LONGEST_UNIT: usize = 5;
+    let mut out = String::new();
+    for word in text.split(' ') {
+        let after_digit = out.ends_with(|last: char| last.is_ascii_digit());
+        let short = word.chars().count() <= LONGEST_UNIT;
+        match (out.is_empty(), after_digit && short) {
+            (true, _) => {}
+            (false, true) => out.push('\u{a0}'),
+            (false, false) => out.push(' '),
+        }
+        out.push_str(word);
+    }
+    out
+}
+
 /// Limits in words: `55.5 to 56.5 mm`, `at least 18 N`, `at most 0 V`; empty when there are none.
 pub fn limits(low: Option<&str>, high: Option<&str>, unit: &str) -> String {
     match (low, high) {
@@ -32,14 +49,14 @@ pub fn limits(low: Option<&str>, high: Option<&str>, unit: &str) -> String {
     }
 }
 
-/// A position by its side of the datum: `84.0 left`, `84.0 right`, `0.0 at datum`.
+/// A position with its sign and its side of the datum: `−84.0 left`, `+84.0 right`, `0.0 at datum`.
 pub fn side(position: &str) -> String {
     match decimal::read(position) {
         Some(0) => format!("{} at datum", position.trim_start_matches(['-', '+'])),
         Some(value) if value < 0 => {
-            format!("{} left", position.trim_start_matches(['-', '\u{2212}']))
+            format!("\u{2212}{} left", position.trim_start_matches(['-', '\u{2212}']))
         }
-        Some(_) => format!("{} right", position.trim_start_matches('+')),
+        Some(_) => format!("+{} right", position.trim_start_matches('+')),
         None => position.to_owned(),
     }
 }
@@ -106,7 +123,7 @@ pub fn short_digest(digest: &str) -> String {
 
 #[cfg(test)]
 mod tests {
-    use super::{limits, moment, number, quantity, short_digest, side};
+    use super::{bound, limits, moment, number, quantity, short_digest, side};
 
     #[test]
     fn limits_say_which_side_is_open() {
@@ -119,8 +136,8 @@ mod tests {
 
     #[test]
     fn positions_name_their_side() {
-        assert_eq!(side("-84.0"), "84.0 left");
-        assert_eq!(side("84.0"), "84.0 right");
+        assert_eq!(side("-84.0"), "−84.0 left");
+        assert_eq!(side("84.0"), "+84.0 right");
         assert_eq!(side("-0.0"), "0.0 at datum");
         assert_eq!(side("parked"), "parked");
     }
@@ -130,6 +147,13 @@ mod tests {
         assert_eq!(number("-4"), "\u{2212}4");
         assert_eq!(number("-x"), "-x");
         assert_eq!(quantity("6", ""), "6");
+    }
+
+    #[test]
+    fn a_unit_stays_with_its_number() {
+        assert_eq!(bound("56.0 mm left"), "56.0\u{a0}mm left");
+        assert_eq!(bound("wait 5 minutes, then 2"), "wait 5 minutes, then 2");
+        assert_eq!(bound(""), "");
     }
 
     #[test]

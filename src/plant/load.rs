@@ -13,7 +13,9 @@ use include_dir::{Dir, include_dir};
 use serde::de::DeserializeOwned;
 
 use super::read::yaml_file;
-use super::shape::{HazardEntry, HazardsFile, JobFile, MachineFile, PeopleFile, PlantFile, RecipeFile};
+use super::shape::{
+    HazardEntry, HazardsFile, JobFile, MachineFile, PeopleFile, PlantFile, RecipeFile,
+};
 use crate::canonical::sha256_hex;
 use crate::failure::Failure;
 use crate::finding::show::Texts;
@@ -294,7 +296,8 @@ impl Loader<'_> {
         match String::from_utf8(bytes) {
             Ok(text) => {
                 // Line ends of another system are no fault, but every place is counted in one way.
-                let text: Arc<str> = text.replace("\r\n", "\n").trim_start_matches('\u{feff}').into();
+                let text: Arc<str> =
+                    text.replace("\r\n", "\n").trim_start_matches('\u{feff}').into();
                 self.texts.insert(file.clone(), text.clone());
                 self.digests.insert(file.clone(), sha256.clone());
                 Ok(Some(Source { file, text, sha256 }))

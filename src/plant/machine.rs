@@ -55,8 +55,16 @@ pub struct RailFacts {
 
 /// Kinds of energy, 29 CFR 1910.147(b) and the machine builder's usual finer list.
 const KINDS: [&str; 10] = [
-    "electrical", "pneumatic", "hydraulic", "mechanical", "spring", "gravity", "thermal", "chemical",
-    "vacuum", "other",
+    "electrical",
+    "pneumatic",
+    "hydraulic",
+    "mechanical",
+    "spring",
+    "gravity",
+    "thermal",
+    "chemical",
+    "vacuum",
+    "other",
 ];
 
 /// Devices that hold energy back by themselves, 29 CFR 1910.147(b): no push button, selector,
@@ -152,16 +160,17 @@ impl Reader<'_> {
         let right = length(self.findings, &at.at("right_end"), &entry.right_end);
         let width = length(self.findings, &at.at("holder_width"), &entry.holder_width);
         let spacing = length(self.findings, &at.at("spacing"), &entry.spacing);
-        let pitch = entry
-            .lane_pitch
-            .as_ref()
-            .map(|text| length(self.findings, &at.at("lane_pitch"), text));
+        let pitch =
+            entry.lane_pitch.as_ref().map(|text| length(self.findings, &at.at("lane_pitch"), text));
         let holders = count(self.findings, &at.at("holders"), &entry.holders);
         let (left, unit) = left?;
         let (right, width, spacing) = (right?.0, width?.0, spacing?.0);
-        for (key, value) in
-            [("left_end", left), ("right_end", right), ("holder_width", width), ("spacing", spacing)]
-        {
+        for (key, value) in [
+            ("left_end", left),
+            ("right_end", right),
+            ("holder_width", width),
+            ("spacing", spacing),
+        ] {
             if value <= Number::ZERO {
                 self.findings.not_positive(&at.at(key), "this length");
             }

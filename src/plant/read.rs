@@ -219,10 +219,10 @@ impl Fault {
         let inner = error.into_inner();
         let at = inner.location().map_or(0, |place| place.index());
         let kind = kind_of(&inner.to_string(), at);
-        if let Kind::Unknown { key, .. } = &kind {
-            if path.last() != Some(key) {
-                path.push(key.clone());
-            }
+        if let Kind::Unknown { key, .. } = &kind
+            && path.last() != Some(key)
+        {
+            path.push(key.clone());
         }
         Fault { path, kind }
     }
@@ -260,7 +260,9 @@ impl Fault {
 
     /// The text without the faulty field; none when there is nothing to take away.
     fn blanked_out_of(&self, yaml: &str) -> Option<String> {
-        if matches!(self.kind, Kind::Missing(_) | Kind::Twice { .. } | Kind::Syntax { .. }) || self.path.is_empty() {
+        if matches!(self.kind, Kind::Missing(_) | Kind::Twice { .. } | Kind::Syntax { .. })
+            || self.path.is_empty()
+        {
             return None;
         }
         let mut range = entry_range(yaml, &self.path)?;
@@ -324,7 +326,8 @@ fn kind_of(message: &str, at: usize) -> Kind {
     } else if let Some(rest) = after("invalid type: ").or_else(|| after("invalid value: ")) {
         let words = rest.split_once(": ").map_or(rest, |(_, words)| words);
         let words = words.split(" at line ").next().unwrap_or(words);
-        let (found, expected) = words.split_once(", expected ").unwrap_or((words, "something else"));
+        let (found, expected) =
+            words.split_once(", expected ").unwrap_or((words, "something else"));
         Kind::Type { found: found.to_owned(), expected: expected.to_owned() }
     } else {
         Kind::Syntax { message: message.to_owned(), at }
@@ -362,7 +365,10 @@ mod tests {
     #[test]
     fn every_fault_of_a_file_is_found() {
         let text = JOB.replace("to: b", "too: b\nshift: [1]\nordre: y");
-        check::<JobFile>(&text, &[("unknown-key", 4, 1), ("wrong-shape", 5, 8), ("unknown-key", 6, 1)]);
+        check::<JobFile>(
+            &text,
+            &[("unknown-key", 4, 1), ("wrong-shape", 5, 8), ("unknown-key", 6, 1)],
+        );
     }
 
     #[test]

@@ -248,12 +248,8 @@ mod tests {
             "{HEAD}## A\n`{{{{ strip }}}}` {{{{ 1 }}}}\n```step\nneed: isolated\n```\n## B\nno block\n## A\n```step\n```\n"
         );
         let (_, found) = read(&text);
-        let expected = [
-            ("bad-braces", 12),
-            ("bad-braces", 12),
-            ("unknown-key", 14),
-            ("step-block", 16),
-        ];
+        let expected =
+            [("bad-braces", 12), ("bad-braces", 12), ("unknown-key", 14), ("step-block", 16)];
         assert_eq!(found, expected);
     }
 

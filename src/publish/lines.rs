@@ -3,8 +3,8 @@
 use crate::audit::{self, AuditFinding, AuditedEntry, Report, Severity};
 use crate::canonical::sha256_hex;
 use crate::finding::show::Located;
-use crate::packet::model::{EnergySource, Packet, Reading, Step};
 use crate::packet::Prepared;
+use crate::packet::model::{EnergySource, Packet, Reading, Step};
 use crate::page::paths;
 use crate::page::site::{
     EntryReading, EntryView, EvidenceFile, Fact, FindingView, Frame, JobLine, Link, MachineLine,
@@ -239,9 +239,10 @@ pub(super) fn procedure(
         (None, true) => "machines with an energy source".to_owned(),
         (None, false) => "any machine".to_owned(),
     };
-    let uses = prepared.machines.values().filter(|machine| {
-        machine.file.body.changeover.contains(&front.id)
-    });
+    let uses = prepared
+        .machines
+        .values()
+        .filter(|machine| machine.file.body.changeover.contains(&front.id));
     ProcedureView {
         frame,
         line,
@@ -252,7 +253,9 @@ pub(super) fn procedure(
         purpose: procedure.intro.clone(),
         steps: procedure.steps.iter().map(|step| procedure_step(prepared, step)).collect(),
         used: uses
-            .map(|machine| Link::new(&machine.file.body.name, paths::machine(&machine.file.body.id)))
+            .map(|machine| {
+                Link::new(&machine.file.body.name, paths::machine(&machine.file.body.id))
+            })
             .collect(),
     }
 }
@@ -273,14 +276,23 @@ fn procedure_step(prepared: &Prepared, step: &StepText) -> ProcedureStep {
     put("Stage", word(serde_json::to_value(stage)));
     put("Zone", zone.clone().unwrap_or_default());
     let hazard = |id: &String| {
-        prepared.hazards.get(id).map_or(id.clone(), |h| format!("{}: {}", h.signal.word(), h.hazard))
+        prepared
+            .hazards
+            .get(id)
+            .map_or(id.clone(), |h| format!("{}: {}", h.signal.word(), h.hazard))
     };
     put("Hazards", hazards.iter().map(hazard).collect::<Vec<_>>().join("; "));
     put("Tools", tools.join("; "));
     put("Repeats over", repeat.clone().unwrap_or_default());
     put("Checks", checks.join("; "));
-    let signs = [("performed", &sign.performed), ("verified", &sign.verified), ("released", &sign.released)];
-    let signs = signs.iter().filter_map(|(meaning, role)| Some(format!("{meaning}: {}", (*role).as_ref()?)));
+    let signs = [
+        ("performed", &sign.performed),
+        ("verified", &sign.verified),
+        ("released", &sign.released),
+    ];
+    let signs = signs
+        .iter()
+        .filter_map(|(meaning, role)| Some(format!("{meaning}: {}", (*role).as_ref()?)));
     put("Signed", signs.collect::<Vec<_>>().join("; "));
     put("Minutes", minutes.map_or(String::new(), |minutes| minutes.to_string()));
     ProcedureStep { title: step.title.clone(), text: step.text.clone(), facts }
@@ -310,6 +322,7 @@ pub(super) fn record(
             format!("{} ({}): {}", view.severity, view.place, view.message)
         })
         .collect();
+    why.extend(deviations(report, packet));
     why.extend(report.missing.iter().take(MOST_MISSING).map(|missing| missing.words()));
     if report.missing.len() > MOST_MISSING {
         why.push(format!("and {} more", report.missing.len() - MOST_MISSING));
@@ -319,7 +332,11 @@ pub(super) fn record(
         evidence.push(file(PACKET, "The packet as it was signed", bytes));
     }
     if let Some(text) = signers {
-        evidence.push(file(SIGNERS, "Who may sign, with which key, from when to when", text.as_bytes()));
+        evidence.push(file(
+            SIGNERS,
+            "Who may sign, with which key, from when to when",
+            text.as_bytes(),
+        ));
     }
     RecordView {
         frame,
@@ -332,15 +349,39 @@ pub(super) fn record(
     }
 }
 
+/// Each reading outside its limits, and who accepted it with which reason.
+fn deviations(report: &Report, packet: Option<&Packet>) -> Vec<String> {
+    let says = || report.entries.iter().filter_map(|e| Some((e.number, e.says.as_ref()?)));
+    let mut lines = Vec::new();
+    for (number, statement) in says() {
+        let Some(reading) = statement.reading.as_ref().filter(|r| r.verdict == "outside") else {
+            continue;
+        };
+        let EntryReading { label, value, limits, .. } =
+            entry_reading(reading, step_of(packet, &statement.step));
+        let accepted = says().find(|(_, says)| says.accepts == Some(number));
+        let by = accepted.map_or("accepted by nobody".to_owned(), |(entry, says)| {
+            let reason = says.note.as_deref().unwrap_or_default();
+            format!("accepted by {} ({}) in entry {entry}: {reason}", says.name, says.role)
+        });
+        lines.push(format!("entry {number}: {label} {value}, limits {limits}, is outside; {by}"));
+    }
+    lines
+}
+
+fn step_of<'p>(packet: Option<&'p Packet>, id: &str) -> Option<&'p Step> {
+    packet?.steps.iter().find(|step| step.id == id)
+}
+
 fn file(name: &str, what: &str, bytes: &[u8]) -> EvidenceFile {
     EvidenceFile { name: name.to_owned(), what: what.to_owned(), sha256: sha256_hex(bytes) }
 }
 
 fn entry_view(entry: &AuditedEntry, packet: Option<&Packet>) -> EntryView {
     let state = match (entry.sound, entry.signer_ok) {
-        (true, _) => State { word: "signature good".to_owned(), tone: Tone::Good },
-        (false, true) => State { word: "signed, but see findings".to_owned(), tone: Tone::Bad },
-        (false, false) => State { word: "signature not good".to_owned(), tone: Tone::Bad },
+        (true, _) => State { word: "good".to_owned(), tone: Tone::Good },
+        (false, true) => State { word: "see findings".to_owned(), tone: Tone::Bad },
+        (false, false) => State { word: "not good".to_owned(), tone: Tone::Bad },
     };
     let view = EntryView {
         number: entry.number,
@@ -353,8 +394,7 @@ fn entry_view(entry: &AuditedEntry, packet: Option<&Packet>) -> EntryView {
     let Some(says) = &entry.says else {
         return EntryView { meaning: "unreadable".to_owned(), ..view };
     };
-    let steps = packet.map_or(&[][..], |packet| &packet.steps);
-    let step = steps.iter().find(|step| step.id == says.step);
+    let step = step_of(packet, &says.step);
     EntryView {
         time: says.at.clone(),
         person: says.name.clone(),

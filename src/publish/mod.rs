@@ -83,10 +83,10 @@ fn fill(folder: &Path, tree: &Tree) -> Result<(), Failure> {
     let mut made = std::collections::BTreeSet::new();
     for (path, contents) in &tree.files {
         let file = folder.join(path);
-        if let Some(parent) = file.parent() {
-            if made.insert(parent.to_owned()) {
-                fs::create_dir_all(parent).map_err(|e| Failure::at(parent, "make the folder", &e))?;
-            }
+        if let Some(parent) = file.parent()
+            && made.insert(parent.to_owned())
+        {
+            fs::create_dir_all(parent).map_err(|e| Failure::at(parent, "make the folder", &e))?;
         }
         fs::write(&file, contents).map_err(|e| Failure::at(&file, "write", &e))?;
     }

@@ -73,7 +73,12 @@ pub fn sheet(today: Packet, digest: String, frozen: Option<&[u8]>) -> Sheet {
             let is_outdated = signed != digest;
             Sheet { packet, digest: signed, state: String::new(), is_outdated }
         }
-        None => Sheet { packet: today, digest, state: "nothing signed yet".to_owned(), is_outdated: false },
+        None => Sheet {
+            packet: today,
+            digest,
+            state: "nothing signed yet".to_owned(),
+            is_outdated: false,
+        },
     }
 }
 
@@ -84,11 +89,7 @@ pub fn packet_page(sheet: &Sheet) -> String {
         let words = "the plant's files have changed since this packet was first signed";
         state = if state.is_empty() { words.to_owned() } else { format!("{state}; {words}") };
     }
-    let issue = PacketIssue {
-        state,
-        note: sheet.packet.plant.note.clone(),
-        program: PROGRAM.to_owned(),
-    };
+    let issue = PacketIssue { state, program: PROGRAM.to_owned() };
     packet_html(&sheet.packet, &sheet.digest, &issue)
 }
 
@@ -169,10 +170,7 @@ impl Maker<'_> {
     /// A job's page and its packet.
     fn job_pages(&self, line: &JobLine, sheet: &Sheet) -> [(String, String); 2] {
         let view = JobView::new(self.frame.clone(), line.clone(), &sheet.packet, &sheet.digest);
-        [
-            (paths::job(&line.id), job_html(&view)),
-            (paths::packet(&line.id), packet_page(sheet)),
-        ]
+        [(paths::job(&line.id), job_html(&view)), (paths::packet(&line.id), packet_page(sheet))]
     }
 
     fn lists(&self, tree: &mut Tree, lines: &BTreeMap<&str, JobLine>) {
@@ -242,8 +240,7 @@ impl Maker<'_> {
             });
             let namespace = crate::record::namespace(&self.site.prepared.plant.facts.body.domain);
             let signers = self.site.allowed_signers;
-            let view =
-                lines::record(self.frame.clone(), line, record, packet, namespace, signers);
+            let view = lines::record(self.frame.clone(), line, record, packet, namespace, signers);
             tree.put(paths::record(job), record_html(&view));
             self.evidence(tree, job, &record.raw);
         }

@@ -217,6 +217,10 @@ impl<'a> Draft<'a> {
             .filter(|sign| sign.meaning == meaning)
             .map(|sign| sign.role.as_str())
             .collect();
+        if asked.is_empty() {
+            self.refusals.push(rules::not_asked(step, Kind::from(meaning).word()));
+            return;
+        }
         let entry = self.entry(Kind::from(meaning), step, self.role_among(&asked));
         self.add(entry);
     }

@@ -76,8 +76,8 @@ pub(crate) fn unhex(text: &str) -> Vec<u8> {
 
 pub(crate) fn key_of(by: &str) -> SigningKey {
     let index = ["a.doer", "b.checker", "c.quality"].iter().position(|n| by.starts_with(n));
-    let seed = index.map_or([1; 32], |index| unhex(SECRETS[index]).try_into().unwrap());
-    SigningKey::from_seed(&seed)
+    let secret = index.map_or([1; 32], |index| unhex(SECRETS[index]).try_into().unwrap());
+    SigningKey::from_secret(&secret)
 }
 
 pub(crate) fn packet() -> Packet {

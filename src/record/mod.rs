@@ -3,14 +3,14 @@
 //! In reading order: [`entry`] is one statement and its only byte form, [`signature`] ties it to a
 //! key, [`trust`] ties the key to a person, [`people`] says what the person may do, [`state`] folds
 //! the entries into where the job stands, [`rules`] says which entry may come next and why not,
-//! [`compose`] drafts the next entries, [`store`] is the only part that touches files.
+//! [`mod@compose`] drafts the next entries, [`store`] is the only part that touches files.
 //! [`time`] and `decimal` are the two notations entries are made of.
 //!
 //! On disk a record is a folder: `packet.json`, then `000001.json` and `000001.json.sig`, and so
 //! on. An entry's `prev` is the SHA-256 over the bytes of the entry before it followed by the bytes
 //! of that entry's signature, and 64 zeros in the first. Public tools are enough to check it:
-//! `sha256sum` for the chain, `ssh-keygen -Y verify` for the signatures; `FORMAT.md` beside this file
-//! says how, and is enough for a second implementation.
+//! `sha256sum` for the chain, `ssh-keygen -Y verify` for the signatures. `FORMAT.md` beside this
+//! file says how, and is enough for a second implementation.
 
 pub mod compose;
 mod decimal;

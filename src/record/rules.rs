@@ -503,7 +503,7 @@ fn accepted_twice(target: u64, seq: u64) -> Refusal {
     Refusal::new("accepted-twice", words, "leave it out")
 }
 
-fn not_asked(step: &Step, word: &str) -> Refusal {
+pub(crate) fn not_asked(step: &Step, word: &str) -> Refusal {
     let words = format!("{} asks for no signature as {word}", step.id);
     Refusal::new("signature-not-asked", words, "leave it out")
 }

@@ -1,9 +1,9 @@
 //! SSHSIG signatures by Ed25519 keys: one spelling, one version, strict verification.
 //!
-//! The file is what `ssh-keygen -Y sign` writes, and `ssh-keygen -Y verify` accepts it. Read is only
-//! what would be written again byte for byte: neither version nor armour are signed data, so they
-//! are compared instead. Must never accept a weak key: at the curve's identity point one signature
-//! fits every message.
+//! The file is what `ssh-keygen -Y sign` writes, and `ssh-keygen -Y verify` accepts it. Only what
+//! would be written again byte for byte is read: neither version nor armour are signed data, so
+//! they are compared instead. Must never accept a weak key: at the curve's identity point one
+//! signature fits every message.
 
 use ssh_key::public::KeyData;
 use ssh_key::{Algorithm, HashAlg, LineEnding, SshSig};
@@ -85,8 +85,8 @@ impl SigningKey {
     /// Reads an OpenSSH private key file.
     ///
     /// # Errors
-    /// [`SignatureFault::NoKey`], [`SignatureFault::Algorithm`], [`SignatureFault::PassphraseNeeded`]
-    /// or [`SignatureFault::PassphraseWrong`].
+    /// [`SignatureFault::NoKey`], [`SignatureFault::Algorithm`],
+    /// [`SignatureFault::PassphraseNeeded`] or [`SignatureFault::PassphraseWrong`].
     pub fn from_openssh(text: &str, passphrase: Option<&str>) -> Result<Self, SignatureFault> {
         let mut key = ssh_key::PrivateKey::from_openssh(text).map_err(|_| SignatureFault::NoKey)?;
         if key.is_encrypted() {
@@ -98,8 +98,8 @@ impl SigningKey {
     }
 
     /// The key of 32 secret bytes, for demonstrations and tests.
-    pub fn from_seed(seed: &[u8; 32]) -> Self {
-        SigningKey { key: ed25519_dalek::SigningKey::from_bytes(seed) }
+    pub fn from_secret(secret: &[u8; 32]) -> Self {
+        SigningKey { key: ed25519_dalek::SigningKey::from_bytes(secret) }
     }
 
     /// The public half.

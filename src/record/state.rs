@@ -1,7 +1,7 @@
 //! Where a job stands: the entries folded over the packet, nothing else.
 //!
 //! The latest reading of a blank counts, all are kept. A signature covers what stood before it: a
-//! step whose reading is corrected has to be signed again. Must never look at files, clocks, keys or
+//! step whose reading is corrected has to be signed again. Must never look at files, clocks or
 //! people; whether an entry may come next is asked in [`super::rules`].
 
 use std::collections::BTreeMap;
@@ -85,6 +85,15 @@ impl Missing {
             Missing::Acceptance { blank, seq, .. } => {
                 format!("entry {seq} is outside its limits ({blank}) and nobody has accepted that")
             }
+        }
+    }
+
+    /// The step it belongs to.
+    pub fn step(&self) -> &str {
+        match self {
+            Missing::Reading { step, .. }
+            | Missing::Signature { step, .. }
+            | Missing::Acceptance { step, .. } => step,
         }
     }
 

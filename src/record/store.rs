@@ -1,9 +1,10 @@
 //! The folder a record lies in: the only part of records that touches files.
 //!
 //! Reading gives raw bytes, bounded in size, whatever lies there; judging them is the audit's part.
-//! Writing only ever adds: first the signature, then the entry, each durable before the next, under a
-//! lock. Must never open a link, and never overwrite or remove a file of the record.
+//! Writing only ever adds: first the signature, then the entry, each durable before the next, under
+//! a lock. Must never open a link, and never overwrite or remove a file of the record.
 
+use std::collections::BTreeMap;
 use std::fs::{self, File, FileType, OpenOptions};
 use std::io::{self, Read};
 use std::path::{Path, PathBuf};
@@ -15,6 +16,8 @@ use crate::durable::{self, FileError};
 
 /// Most bytes of a packet that are read.
 const MOST_PACKET: usize = 16 << 20;
+/// Most bytes of a record that are kept in memory.
+const MOST_RECORD: usize = 1 << 28;
 /// Most files of a folder that are looked at.
 const MOST_FILES: usize = 250_000;
 /// Name of the frozen packet.
@@ -63,7 +66,13 @@ impl RawRecord {
 /// [`FileError`] when the folder or a file in it cannot be read, or it holds too many files.
 pub fn read(folder: &Path) -> Result<RawRecord, FileError> {
     let mut record = RawRecord::default();
-    let mut signatures = std::collections::BTreeMap::new();
+    let mut signatures = BTreeMap::new();
+    let mut room = MOST_RECORD;
+    let mut take = |path: &Path, limit: usize| {
+        let bytes = bounded(path, limit)?;
+        room = room.checked_sub(bytes.len()).ok_or_else(|| too_much(folder))?;
+        Ok::<_, FileError>(bytes)
+    };
     for (name, kind) in names(folder)? {
         let path = folder.join(&name);
         if let Some(why) = not_a_file(kind) {
@@ -71,13 +80,13 @@ pub fn read(folder: &Path) -> Result<RawRecord, FileError> {
             continue;
         }
         match Role::of(&name) {
-            Role::Packet => record.packet = Some(bounded(&path, MOST_PACKET)?),
+            Role::Packet => record.packet = Some(take(&path, MOST_PACKET)?),
             Role::Entry(number) => {
-                let json = bounded(&path, entry::MOST_BYTES)?;
+                let json = take(&path, entry::MOST_BYTES)?;
                 record.entries.push(RawEntry { name: number.to_owned(), json, signature: None });
             }
             Role::Signature(number) => {
-                signatures.insert(number.to_owned(), bounded(&path, signature::MOST_BYTES)?);
+                signatures.insert(number.to_owned(), take(&path, signature::MOST_BYTES)?);
             }
             Role::Lock => {}
             Role::Stray(why) => record.strays.push(format!("{name} ({why})")),
@@ -92,10 +101,15 @@ pub fn read(folder: &Path) -> Result<RawRecord, FileError> {
     Ok(record)
 }
 
+fn too_much(folder: &Path) -> FileError {
+    let cause = io::Error::other(format!("more than {MOST_RECORD} bytes"));
+    FileError::new("cannot read", folder, cause)
+}
+
 /// Marks a signature whose entry is not there.
 pub(crate) const WITHOUT_ENTRY: &str = "a signature without its entry";
-/// Marks a file that a writer put aside.
-pub(crate) const SET_ASIDE: &str = "set aside after an interrupted write";
+/// Marks what a writer that was stopped left behind, or put aside later.
+pub(crate) const SET_ASIDE: &str = "left by an interrupted write";
 
 /// Makes a record folder with the frozen packet in it.
 ///
@@ -125,6 +139,9 @@ impl Locked {
     pub fn open(folder: &Path) -> Result<Self, FileError> {
         let path = folder.join(LOCK);
         let fail = |e| FileError::new("cannot lock", &path, e);
+        if fs::symlink_metadata(&path).is_ok_and(|found| !found.is_file()) {
+            return Err(fail(io::Error::other("it is not a plain file")));
+        }
         let lock = OpenOptions::new()
             .create(true)
             .truncate(false)
@@ -207,7 +224,9 @@ impl<'n> Role<'n> {
             return Role::Signature(number);
         }
         let aside = name.split_once(".json.sig.aside-").is_some_and(|(n, _)| is_number(n));
-        Role::Stray(if aside { SET_ASIDE } else { "a file that does not belong here" })
+        let unfinished = name.starts_with('.') && name.ends_with(".new");
+        let left = aside || unfinished;
+        Role::Stray(if left { SET_ASIDE } else { "a file that does not belong here" })
     }
 }
 
@@ -313,7 +332,7 @@ mod tests {
         check(folder.path(), &["000003.json.sig (a signature without its entry)"]);
         let mut locked = Locked::open(folder.path()).unwrap();
         locked.append(fixture::signed().remove(2)).unwrap();
-        check(folder.path(), &["000003.json.sig.aside-1 (set aside after an interrupted write)"]);
+        check(folder.path(), &["000003.json.sig.aside-1 (left by an interrupted write)"]);
         let aside = folder.path().join("000003.json.sig.aside-1");
         assert_eq!(fs::read(aside).unwrap(), b"half");
     }
@@ -338,6 +357,37 @@ mod tests {
                 "1.json (a file that does not belong here)",
             ],
         );
+    }
+
+    #[test]
+    fn leftovers_are_told_from_strays() {
+        let folder = folder(1);
+        fs::write(folder.path().join(".000002.json.77-1.new"), "{").unwrap();
+        check(folder.path(), &[".000002.json.77-1.new (left by an interrupted write)"]);
+        Locked::open(folder.path()).unwrap().append(fixture::signed().remove(1)).unwrap();
+        assert_eq!(read(folder.path()).unwrap().entries.len(), 2);
+    }
+
+    #[test]
+    fn a_lock_that_is_a_link_is_not_followed() {
+        let folder = folder(0);
+        let elsewhere = tempfile::tempdir().unwrap();
+        fs::remove_file(folder.path().join(".lock")).unwrap();
+        let target = elsewhere.path().join("made");
+        std::os::unix::fs::symlink(&target, folder.path().join(".lock")).unwrap();
+        let error = Locked::open(folder.path()).unwrap_err();
+        assert!(error.to_string().contains(".lock") && !target.exists(), "{error}");
+    }
+
+    #[test]
+    fn too_many_bytes_are_refused_before_they_fill_the_memory() {
+        let folder = folder(0);
+        for number in 1..=4100 {
+            let name = format!("{number:06}.json");
+            fs::File::create(folder.path().join(name)).unwrap().set_len(1 << 20).unwrap();
+        }
+        let error = read(folder.path()).unwrap_err();
+        assert!(error.to_string().contains("more than 268435456 bytes"), "{error}");
     }
 
     #[test]

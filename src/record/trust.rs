@@ -1,9 +1,9 @@
 //! Whose key is whose, and when: the list of allowed signers, read strictly.
 //!
-//! The file is the one `ssh-keygen -Y verify -f` takes; of what that program allows, only lines that
-//! leave nothing open are read: one exact principal, `namespaces`, `valid-after` and `valid-before`
-//! in UTC, an Ed25519 key, one owner a key. A refused line counts for nobody. Keys are decoded once,
-//! here, so that a verification costs little more than a bare one.
+//! The file is the one `ssh-keygen -Y verify -f` takes; of what that program allows, only lines
+//! that leave nothing open are read: one exact principal, `namespaces`, `valid-after` and
+//! `valid-before` in UTC, an Ed25519 key, one owner a key. A refused line counts for nobody. Keys
+//! are decoded once, here, so that a verification costs little more than a bare one.
 
 use std::collections::{BTreeMap, BTreeSet};
 

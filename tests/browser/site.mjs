@@ -283,7 +283,8 @@ function assertSizes(pdf, name) {
 
 /** What the screen says, the paper says too; the paper may break lines elsewhere. */
 function assertAllWords(screen, paper, name) {
-  const words = (content) => content.split(/[^\p{L}\p{N}.,±−+]+/u).filter((word) => word.length > 3);
+  const gaps = /[^\p{L}\p{N}.,±−+]+/u;
+  const words = (content) => content.split(gaps).filter((word) => word.length > 3);
   const printed = new Set(words(paper));
   const joined = paper.replace(/\s+/g, '');
   const missing = words(screen).filter((word) => !printed.has(word) && !joined.includes(word));

@@ -451,7 +451,7 @@ error[bad-quantity]: `mmm` is not a known unit
   |
   = help: write a number and a unit: 56 mm, 2 1/4 in, 9.5 N·m, ±0.5 mm
 
-1 errors, 0 warnings
+1 error, 0 warnings
 ",
     );
 }
@@ -469,7 +469,7 @@ error[unknown-key]: unknown key `machin`
   |
   = help: did you mean `machine`?
 
-1 errors, 0 warnings
+1 error, 0 warnings
 ",
     );
 }
@@ -487,7 +487,7 @@ error[locks-on]: `Keep zero until the locks come off` needs power while the sour
    |
    = help: do it before the lockout, or after the release (29 CFR 1910.147(e))
 
-1 errors, 0 warnings
+1 error, 0 warnings
 ",
     );
 }
@@ -501,7 +501,7 @@ error[no-such-file]: the plant has no file people.yaml
 --> people.yaml
  = help: write people.yaml
 
-1 errors, 0 warnings
+1 error, 0 warnings
 ",
     );
 }
@@ -515,7 +515,7 @@ warning[stray-file]: files in this folder end in .yaml; this one is not read
 --> recipes/a\\u001b[2J\\u202eb.txt
  = help: end its name in .yaml, or move it elsewhere
 
-0 errors, 1 warnings
+0 errors, 1 warning
 ",
     );
 }

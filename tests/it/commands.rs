@@ -316,7 +316,7 @@ fn the_first_sign_off_needs_the_sheet_in_hand() {
     let other = ["--sheet", "000000000000", "--performed", "1"];
     crew.sign(TECHNICIAN, &other).ends(1).says("is not the packet of J-1");
     let right = ["--sheet", &digest[..12], "--performed", "1"];
-    crew.sign_with(TECHNICIAN, QUALITY, &right).ends(1).says("is not listed for t.one");
+    crew.sign_with(TECHNICIAN, QUALITY, &right).ends(1).says("refused[signer-differs]");
     crew.sign(LEAD, &right).ends(1).says("refused[");
     assert!(!crew.record().exists(), "nothing refused leaves a packet behind");
 
@@ -335,7 +335,7 @@ fn wrong_hands_are_refused() {
     let both = "      - { role: technician, from: 2026-01-01 }\n";
     crew.plant.edit("people.yaml", both, &format!("{both}{}", both.replace("technician", "lead")));
     crew.begin();
-    crew.sign_with(TECHNICIAN, LEAD, &["--performed", "2"]).ends(1).says("is not listed for t.one");
+    crew.sign_with(TECHNICIAN, LEAD, &["--performed", "2"]).ends(1).says("refused[signer-differs]");
     crew.sign("nobody@plant.example", &["--performed", "2"]).ends(2);
     crew.sign(LEAD, &["--performed", "2"]).ends(1).says("refused[role-");
     let early = ["--performed", "knives.cover-every-blade"];
@@ -372,9 +372,11 @@ fn a_job_is_signed_from_end_to_end() {
     assert_eq!(lines.iter().filter(|line| line.contains("mm (within)")).count(), 3);
     assert_eq!(lines.iter().filter(|line| line.contains("= 90.6 mm (outside)")).count(), 1);
 
-    let open = crew.plant.run(&["signoff", "PLANT", "J-1"]).ends(0);
-    let outside = open.stdout.lines().find(|line| line.contains("is outside its limits")).unwrap();
-    let seq = outside.split_whitespace().nth(1).unwrap().to_owned();
+    let standing = crew.plant.run(&["signoff", "PLANT", "J-1", "--json"]).ends(0).json();
+    let mut missing = standing["missing"].as_array().unwrap().iter();
+    let outside = missing.find_map(|missing| missing.get("acceptance")).unwrap();
+    assert_eq!(outside["blank"], format!("{measured}/strip-lane-3"));
+    let seq = outside["seq"].to_string();
     crew.sign(QUALITY, &["--verified", measured]).ends(0);
     for step in ["first-piece.look-at-the-first-pieces", "first-piece.run-at-working-speed"] {
         crew.sign(TECHNICIAN, &["--performed", step]).ends(0);

@@ -69,7 +69,11 @@ fn make() -> Files {
         ),
         (
             "SM-1043",
-            Plan { start: "2026-11-24T06:20:00+01:00", stop_before: Some("values"), ..Plan::default() },
+            Plan {
+                start: "2026-11-24T06:20:00+01:00",
+                stop_before: Some("values"),
+                ..Plan::default()
+            },
         ),
     ] {
         files.extend(record(&prepared, job, &plan));
@@ -96,7 +100,8 @@ fn seed(person: &str) -> [u8; 32] {
 /// A private key for each person, and the list of allowed signers.
 fn keys(people: &People, domain: &str) -> Files {
     let mut files = Files::new();
-    let mut signers = "# Demo keys: their private halves lie in demo-keys/. They prove nothing.\n".to_owned();
+    let mut signers =
+        "# Demo keys: their private halves lie in demo-keys/. They prove nothing.\n".to_owned();
     for person in people.iter() {
         let private = Ed25519PrivateKey::from_bytes(&seed(&person.id));
         let data = KeypairData::Ed25519(Ed25519Keypair::from(private));
@@ -228,7 +233,7 @@ impl Writer<'_> {
     }
 
     fn sign(&mut self, by: &str, request: &Request) {
-        let key = SigningKey::from_seed(&seed(by));
+        let key = SigningKey::from_secret(&seed(by));
         let fingerprint = key.public().fingerprint();
         let desk = compose::Desk {
             packet: self.packet,
@@ -262,9 +267,11 @@ fn value(reading: &Reading, index: usize) -> String {
     let (low, high) = (number(&reading.low), number(&reading.high));
     let Some(target) = &reading.target else {
         return match (&reading.low, &reading.high) {
-            (None, Some(high)) if high != "0" => {
-                number(&Some(high.clone())).unwrap().sub(Number::from(7_i64)).unwrap().decimal(places(high))
-            }
+            (None, Some(high)) if high != "0" => number(&Some(high.clone()))
+                .unwrap()
+                .sub(Number::from(7_i64))
+                .unwrap()
+                .decimal(places(high)),
             (_, Some(high)) => high.clone(),
             (Some(low), None) => low.clone(),
             (None, None) => "0".to_owned(),

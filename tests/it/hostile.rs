@@ -193,7 +193,7 @@ fn text_from_data_is_shown_as_text_on_every_page() {
         [&["derive", "PLANT", "J-1"][..], &["check", "PLANT"], &["signoff", "PLANT", "J-1"]]
     {
         let said = plant.run(words).stdout;
-        assert!(!said.contains(|c: char| c == '\u{7}' || c == '\u{202e}'), "{said}");
+        assert!(!said.contains(['\u{7}', '\u{202e}']), "{said}");
     }
 }
 

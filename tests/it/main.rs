@@ -1,9 +1,25 @@
 //! The whole program, run on real folders: one module for each command or concern.
 #![allow(clippy::disallowed_methods, reason = "tests read and write files")]
+#![allow(clippy::unwrap_used, reason = "a test may stop")]
 
 mod broken;
 mod commands;
 mod demo_records;
+mod dependencies;
 mod hostile;
+mod lockout;
 mod plant;
 mod publish;
+
+/// A module that nobody declares is a test that nobody runs.
+#[test]
+fn every_file_is_a_module() {
+    let main = include_str!("main.rs");
+    for entry in std::fs::read_dir(plant::root().join("tests/it")).unwrap() {
+        let path = entry.unwrap().path();
+        let name = path.file_stem().unwrap().to_str().unwrap().to_owned();
+        if path.extension().is_some_and(|end| end == "rs") && name != "main" {
+            assert!(main.contains(&format!("mod {name};")), "{name} is not declared");
+        }
+    }
+}

@@ -13,7 +13,7 @@ use std::fmt::Write;
 use crate::packet::model::{Holder, Lane, RailKind, RailLayout};
 
 use super::{decimal, words};
-use labels::{Label, LINE, TEXT};
+use labels::{LINE, Label, TEXT};
 use scale::Scale;
 
 /// Width of the drawing: A4 portrait, 210 mm, less 12 mm of margin on each side.
@@ -95,7 +95,9 @@ impl<'a> Sheet<'a> {
 
     /// Half of a holder's drawn width; a hair's breadth at least.
     fn half(&self) -> i64 {
-        decimal::read(&self.rail.holder_width).map_or(4, |width| self.scale.length(width) / 2).max(4)
+        decimal::read(&self.rail.holder_width)
+            .map_or(4, |width| self.scale.length(width) / 2)
+            .max(4)
     }
 }
 
@@ -163,24 +165,33 @@ fn head(out: &mut String, rail: &RailLayout, rows: &Rows) {
     let (id, name) = (anchor(&rail.id), escape(&rail.name));
     let parked = rail.holders.iter().filter(|holder| holder.parked).count();
     let moves = rail.moves.len();
-    put(out, format_args!(
-        "<svg class=\"drawing\" xmlns=\"http://www.w3.org/2000/svg\" viewBox=\"0 0 {WIDTH} {}\" \
+    put(
+        out,
+        format_args!(
+            "<svg class=\"drawing\" xmlns=\"http://www.w3.org/2000/svg\" viewBox=\"0 0 {WIDTH} {}\" \
          role=\"img\" aria-labelledby=\"{id}-title {id}-desc\" font-size=\"{TEXT}\">\n\
          <title id=\"{id}-title\">{name}: old and new places, to scale</title>\n\
          <desc id=\"{id}-desc\">{} {}, {parked} of them parked; {} lanes; {moves} moves. Positions \
          in {} from the centre datum, left is negative. The table has the same numbers.</desc>\n",
-        rows.height, rail.holders.len(), words::holders(rail.kind), rail.lanes.len(),
-        escape(&rail.unit),
-    ));
-    put(out, format_args!(
-        "<defs><marker id=\"{id}-tip\" viewBox=\"0 0 10 10\" refX=\"9\" refY=\"5\" \
+            rows.height,
+            rail.holders.len(),
+            words::holders(rail.kind),
+            rail.lanes.len(),
+            escape(&rail.unit),
+        ),
+    );
+    put(
+        out,
+        format_args!(
+            "<defs><marker id=\"{id}-tip\" viewBox=\"0 0 10 10\" refX=\"9\" refY=\"5\" \
          markerWidth=\"22\" markerHeight=\"22\" markerUnits=\"userSpaceOnUse\" \
          orient=\"auto-start-reverse\"><path class=\"tip\" d=\"M0 1 10 5 0 9z\"/></marker>\n\
          <pattern id=\"{id}-parked\" width=\"14\" height=\"14\" patternUnits=\"userSpaceOnUse\">\
          <path class=\"hatch\" d=\"M-2 2 2-2M0 14 14 0M12 16 16 12\"/></pattern>\n\
          <pattern id=\"{id}-trim\" width=\"12\" height=\"12\" patternUnits=\"userSpaceOnUse\">\
          <circle class=\"dot\" cx=\"6\" cy=\"6\" r=\"2\"/></pattern></defs>\n"
-    ));
+        ),
+    );
 }
 
 fn datum(out: &mut String, sheet: &Sheet, rows: &Rows) {
@@ -209,10 +220,13 @@ fn arrows(out: &mut String, sheet: &Sheet, rows: &Rows) {
     for drawn in &sheet.holders {
         let (start, end) = (top + GHOST + 4, rows.rail - 4);
         match drawn.old {
-            Some(old) if drawn.moved => put(out, format_args!(
-                "<path class=\"move\" d=\"M{old} {start} {} {end}\" marker-end=\"url(#{id}-tip)\"/>\n",
-                drawn.new,
-            )),
+            Some(old) if drawn.moved => put(
+                out,
+                format_args!(
+                    "<path class=\"move\" d=\"M{old} {start} {} {end}\" marker-end=\"url(#{id}-tip)\"/>\n",
+                    drawn.new,
+                ),
+            ),
             Some(old) => line(out, "same", (old, start), (drawn.new, end)),
             None => {}
         }
@@ -228,11 +242,16 @@ fn after(out: &mut String, sheet: &Sheet, rows: &Rows) {
         let at = (drawn.new - half, rows.rail);
         rect(out, "holder", at, (2 * half, HOLDER));
         if drawn.holder.parked {
-            put(out, format_args!(
-                "<rect x=\"{}\" y=\"{}\" width=\"{}\" height=\"{HOLDER}\" \
+            put(
+                out,
+                format_args!(
+                    "<rect x=\"{}\" y=\"{}\" width=\"{}\" height=\"{HOLDER}\" \
                  fill=\"url(#{id}-parked)\"/>\n",
-                at.0, at.1, 2 * half,
-            ));
+                    at.0,
+                    at.1,
+                    2 * half,
+                ),
+            );
         }
         number_in(out, sheet, drawn, (drawn.new, rows.rail + HOLDER / 2));
     }
@@ -262,19 +281,22 @@ fn trim(out: &mut String, sheet: &Sheet, rows: &Rows, (left, right): (i64, i64))
     let id = anchor(&sheet.rail.id);
     for (start, end) in [(left, first.1), (last.2, right)] {
         if end > start {
-            put(out, format_args!(
-                "<rect x=\"{start}\" y=\"{}\" width=\"{}\" height=\"{WEB}\" \
+            put(
+                out,
+                format_args!(
+                    "<rect x=\"{start}\" y=\"{}\" width=\"{}\" height=\"{WEB}\" \
                  fill=\"url(#{id}-trim)\"/>\n",
-                rows.web, end - start,
-            ));
+                    rows.web,
+                    end - start,
+                ),
+            );
         }
     }
 }
 
 /// The free width between two guides, dimensioned.
 fn opening(out: &mut String, sheet: &Sheet, rows: &Rows) {
-    let placed: Vec<&Drawn> =
-        sheet.holders.iter().filter(|drawn| !drawn.holder.parked).collect();
+    let placed: Vec<&Drawn> = sheet.holders.iter().filter(|drawn| !drawn.holder.parked).collect();
     let [one, two] = placed[..] else { return };
     let places = (decimal::read(&one.holder.new), decimal::read(&two.holder.new));
     let (Some(left), Some(right)) = places else { return };
@@ -283,11 +305,14 @@ fn opening(out: &mut String, sheet: &Sheet, rows: &Rows) {
     for x in [one.new, two.new] {
         line(out, "knife", (x, rows.rail + HOLDER), (x, rows.web + WEB + 8));
     }
-    put(out, format_args!(
-        "<path class=\"dimension\" d=\"M{} {y} {} {y}\" marker-start=\"url(#{id}-tip)\" \
+    put(
+        out,
+        format_args!(
+            "<path class=\"dimension\" d=\"M{} {y} {} {y}\" marker-start=\"url(#{id}-tip)\" \
          marker-end=\"url(#{id}-tip)\"/>\n",
-        one.new, two.new,
-    ));
+            one.new, two.new,
+        ),
+    );
     let width = words::quantity(&decimal::write((right - left).abs()), &sheet.rail.unit);
     backed(out, (one.new + two.new) / 2, y, &width);
 }
@@ -320,10 +345,13 @@ fn axis(out: &mut String, sheet: &Sheet, rows: &Rows) {
 }
 
 fn row_name(out: &mut String, y: i64, name: &str) {
-    put(out, format_args!(
-        "<text class=\"row\" x=\"0\" y=\"{y}\" dominant-baseline=\"central\">{}</text>\n",
-        escape(name),
-    ));
+    put(
+        out,
+        format_args!(
+            "<text class=\"row\" x=\"0\" y=\"{y}\" dominant-baseline=\"central\">{}</text>\n",
+            escape(name),
+        ),
+    );
 }
 
 fn number_in(out: &mut String, sheet: &Sheet, drawn: &Drawn, (x, y): (i64, i64)) {
@@ -340,10 +368,13 @@ fn backed(out: &mut String, x: i64, y: i64, content: &str) {
 }
 
 fn middle(out: &mut String, x: i64, y: i64, content: &str) {
-    put(out, format_args!(
-        "<text x=\"{x}\" y=\"{y}\" text-anchor=\"middle\" dominant-baseline=\"central\">{}</text>\n",
-        escape(content),
-    ));
+    put(
+        out,
+        format_args!(
+            "<text x=\"{x}\" y=\"{y}\" text-anchor=\"middle\" dominant-baseline=\"central\">{}</text>\n",
+            escape(content),
+        ),
+    );
 }
 
 fn text(out: &mut String, x: i64, y: i64, content: &str) {
@@ -351,17 +382,23 @@ fn text(out: &mut String, x: i64, y: i64, content: &str) {
 }
 
 fn side(out: &mut String, anchor: &str, (x, y): (i64, i64), content: &str) {
-    put(out, format_args!(
-        "<text x=\"{x}\" y=\"{y}\" text-anchor=\"{anchor}\">{}</text>\n",
-        escape(content),
-    ));
+    put(
+        out,
+        format_args!(
+            "<text x=\"{x}\" y=\"{y}\" text-anchor=\"{anchor}\">{}</text>\n",
+            escape(content),
+        ),
+    );
 }
 
 fn rect(out: &mut String, class: &str, (x, y): (i64, i64), (width, height): (i64, i64)) {
-    put(out, format_args!(
-        "<rect class=\"{class}\" x=\"{x}\" y=\"{y}\" width=\"{}\" height=\"{height}\"/>\n",
-        width.max(0),
-    ));
+    put(
+        out,
+        format_args!(
+            "<rect class=\"{class}\" x=\"{x}\" y=\"{y}\" width=\"{}\" height=\"{height}\"/>\n",
+            width.max(0),
+        ),
+    );
 }
 
 fn line(out: &mut String, class: &str, (x1, y1): (i64, i64), (x2, y2): (i64, i64)) {

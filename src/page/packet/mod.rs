@@ -24,8 +24,6 @@ pub use steps::{BlankView, RowView, SignView, StepView, TableView};
 pub struct PacketIssue {
     /// How far the job is, in words: `Issued, nothing signed yet`. May be empty.
     pub state: String,
-    /// The plant's own caution; may be empty.
-    pub note: String,
     /// Name and version of the program.
     pub program: String,
 }
@@ -37,6 +35,8 @@ pub struct PacketView {
     pub issue: PacketIssue,
     /// Name of the plant.
     pub plant: String,
+    /// The plant's own caution; may be empty.
+    pub note: String,
     /// The job.
     pub job: JobLines,
     /// The machine.
@@ -199,6 +199,7 @@ impl PacketView {
         PacketView {
             issue: issue.clone(),
             plant: packet.plant.name.clone(),
+            note: packet.plant.note.clone(),
             job: job_lines(packet),
             machine: machine_lines(packet),
             from: recipe_line(&packet.from),
@@ -219,11 +220,10 @@ impl PacketView {
     }
 }
 
-/// Names of instruments by identifier, as far as a reading of the packet names them.
+/// Names of the machine's instruments by identifier.
 fn instrument_names(packet: &Packet) -> BTreeMap<String, String> {
-    let readings = packet.steps.iter().flat_map(|step| &step.readings);
-    let known = readings.filter_map(|reading| reading.instrument.as_ref());
-    known.map(|Instrument { id, name, .. }| (id.clone(), name.clone())).collect()
+    let names = packet.instruments.iter();
+    names.map(|Instrument { id, name, .. }| (id.clone(), name.clone())).collect()
 }
 
 fn job_lines(packet: &Packet) -> JobLines {
@@ -303,7 +303,10 @@ fn setting_view(setting: &Setting, instruments: &BTreeMap<String, String>) -> Se
     SettingView {
         name: setting.name.clone(),
         place: setting.place.clone(),
-        was: setting.was.as_deref().map_or(String::new(), |was| words::quantity(was, &setting.unit)),
+        was: setting
+            .was
+            .as_deref()
+            .map_or(String::new(), |was| words::quantity(was, &setting.unit)),
         target: words::quantity(&setting.target, &setting.unit),
         limits: words::limits(setting.low.as_deref(), setting.high.as_deref(), &setting.unit),
         instrument: name_of(setting.instrument.as_deref(), instruments),

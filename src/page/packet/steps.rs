@@ -22,7 +22,7 @@ pub struct StepView {
     pub needs: String,
     /// Whether everything must be isolated.
     pub isolated: bool,
-    /// Name of the zone; empty when nobody reaches in.
+    /// Name and guard of the zone; empty when nobody reaches in.
     pub zone: String,
     /// Planned minutes in words; may be empty.
     pub minutes: String,
@@ -47,7 +47,7 @@ pub struct StepView {
 }
 
 /// More rows than this and a step may run over a page's end; between rows only.
-const ROWS_ON_A_PAGE: usize = 12;
+const ROWS_ON_A_PAGE: usize = 10;
 
 /// The rows of a step.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize)]
@@ -72,6 +72,8 @@ pub struct RowView {
 /// A blank to fill.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize)]
 pub struct BlankView {
+    /// Name to type when the reading goes on record, `11/air`.
+    pub code: String,
     /// What is measured.
     pub label: String,
     /// Unit; may be empty.
@@ -96,7 +98,7 @@ pub struct SignView {
 /// Words a step.
 pub(super) fn view(step: &Step, packet: &Packet) -> StepView {
     let instruments = distinct(step.readings.iter().filter_map(|r| r.instrument.as_ref()));
-    let blank = |reading: &Reading| blank_view(reading, instruments.len() > 1);
+    let blank = |reading: &Reading| blank_view(step, reading, instruments.len() > 1);
     StepView {
         number: step.number,
         title: step.title.clone(),
@@ -136,10 +138,14 @@ fn hazards(step: &Step, packet: &Packet) -> Vec<HazardView> {
     found.into_iter().map(hazard_view).collect()
 }
 
+/// A zone by its name and the guard that closes it.
 fn zone_name(step: &Step, packet: &Packet) -> String {
     let id = step.zone.as_deref().unwrap_or("");
-    let zone = packet.zones.iter().find(|zone| zone.id == id);
-    zone.map_or(id, |zone| zone.name.as_str()).to_owned()
+    match packet.zones.iter().find(|zone| zone.id == id) {
+        Some(zone) if zone.guard.is_empty() => zone.name.clone(),
+        Some(zone) => format!("{} ({})", zone.name, zone.guard),
+        None => id.to_owned(),
+    }
 }
 
 /// Readings whose blanks stand in no row of the step's table.
@@ -167,7 +173,7 @@ fn table_view(
             .rows
             .iter()
             .map(|row| RowView {
-                cells: row.cells.iter().map(|cell| words::number(cell)).collect(),
+                cells: row.cells.iter().map(|cell| words::bound(&words::number(cell))).collect(),
                 blanks: wanted(&row.readings),
             })
             .collect(),
@@ -182,9 +188,10 @@ fn without_limits(blank: BlankView, said: bool) -> BlankView {
     }
 }
 
-fn blank_view(reading: &Reading, several_instruments: bool) -> BlankView {
+fn blank_view(step: &Step, reading: &Reading, several_instruments: bool) -> BlankView {
     let instrument = reading.instrument.as_ref().filter(|_| several_instruments);
     BlankView {
+        code: step.short_name(&reading.id),
         label: reading.label.clone(),
         unit: reading.unit.clone(),
         limits: words::limits(reading.low.as_deref(), reading.high.as_deref(), &reading.unit),

@@ -38,11 +38,7 @@ pub(super) fn digest() -> String {
 }
 
 pub(super) fn issue() -> PacketIssue {
-    PacketIssue {
-        state: "Issued, nothing signed yet".into(),
-        note: "Call the control room, 4120, before any lock goes on or comes off.".into(),
-        program: "witnessmark 0.1.0".into(),
-    }
+    PacketIssue { state: "Issued, nothing signed yet".into(), program: "witnessmark 0.1.0".into() }
 }
 
 fn frame() -> Frame {
@@ -67,7 +63,7 @@ fn job() -> JobLine {
         machine: Link::new(packet.machine.name, paths::machine(&packet.machine.id)),
         from: packet.from.name,
         to: packet.to.name,
-        state: state("open", Tone::Open),
+        state: state("released with an accepted deviation", Tone::Care),
         page: paths::job(&packet.job.id),
         packet: paths::packet(&packet.job.id),
         record: paths::record(&packet.job.id),
@@ -110,7 +106,7 @@ fn findings() -> Vec<FindingView> {
 fn start() -> StartView {
     StartView {
         frame: frame(),
-        note: issue().note,
+        note: packet().plant.note,
         jobs: vec![job(), refused_job()],
         findings: findings(),
     }
@@ -239,7 +235,10 @@ fn record() -> RecordView {
     };
     RecordView {
         frame: frame(),
-        line: JobLine { state: state("not complete", Tone::Care), ..job() },
+        line: JobLine {
+            state: state("open, with a reading outside its limits", Tone::Care),
+            ..job()
+        },
         why: vec!["A reading of step 17 is outside and nobody has accepted it.".into()],
         packet_digest: digest(),
         namespace: "signoff@ternpoint.example".into(),
@@ -282,10 +281,7 @@ pub(super) fn pages() -> Vec<(String, String)> {
     let id = packet().job.id;
     vec![
         (paths::START.to_owned(), site::start_html(&start())),
-        (
-            paths::JOBS.to_owned(),
-            site::jobs_html(&JobsView { frame: frame(), jobs: start().jobs }),
-        ),
+        (paths::JOBS.to_owned(), site::jobs_html(&JobsView { frame: frame(), jobs: start().jobs })),
         (paths::job(&id), site::job_html(&job_page)),
         (paths::packet(&id), packet_html(&packet(), &digest(), &issue())),
         (paths::MACHINES.to_owned(), site::machines_html(&machines())),

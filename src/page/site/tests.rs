@@ -1,1 +1,108 @@
+use super::*;
+use crate::page::sample;
 
+#[test]
+fn every_page_has_its_frame_and_a_strict_policy() {
+    for (path, page) in sample::pages() {
+        assert!(page.starts_with("<!DOCTYPE html>\n<html lang=\"en\">"), "{path}");
+        assert!(page.contains("content=\"default-src 'none'; style-src "), "{path}");
+        assert!(page.contains("class=\"skip\""), "{path}");
+        assert!(page.contains(" id=\"main\"") || path.starts_with("packets/"), "{path}");
+        assert!(!page.contains("<script") && !page.contains(" style="), "{path}");
+    }
+}
+
+#[test]
+fn pages_below_the_root_lead_back_to_it() {
+    for (path, page) in sample::pages() {
+        let root = if path == paths::START { "\"assets" } else { "\"../assets" };
+        assert!(page.contains(root) || path.starts_with("packets/"), "{path}");
+    }
+}
+
+#[test]
+fn empty_views_make_pages_that_say_so() {
+    assert!(start_html(&StartView::default()).contains("No jobs yet."));
+    assert!(jobs_html(&JobsView::default()).contains("No jobs yet."));
+    assert!(machines_html(&MachinesView::default()).contains("No machines yet."));
+    assert!(machine_html(&MachineView::default()).contains("None is listed."));
+    assert!(procedures_html(&ProceduresView::default()).contains("No procedures yet."));
+    assert!(procedure_html(&ProcedureView::default()).contains("On no machine of this plant."));
+    assert!(records_html(&RecordsView::default()).contains("No records yet."));
+    assert!(record_html(&RecordView::default()).contains("Nothing is signed yet."));
+}
+
+#[test]
+fn equal_days_share_a_heading() {
+    let on = |date: &str| JobLine { date: date.into(), ..JobLine::default() };
+    let view = StartView {
+        jobs: vec![on("2026-12-03"), on("2026-12-03"), on("2026-12-04")],
+        ..StartView::default()
+    };
+    assert_eq!(start_html(&view).matches("<h2").count(), 2);
+}
+
+#[test]
+fn a_job_without_papers_has_no_dead_links() {
+    let jobs = vec![JobLine { id: "J-1".into(), ..JobLine::default() }];
+    let page = jobs_html(&JobsView { jobs, ..JobsView::default() });
+    assert!(page.contains("No packet"));
+    assert!(!page.contains("href=\"../\"") && !page.contains("href=\"\""), "{page}");
+}
+
+#[test]
+fn texts_of_a_plant_are_never_markup() {
+    let attack = "<script>x</script>\"'";
+    let job = JobLine {
+        id: attack.into(),
+        order: attack.into(),
+        page: paths::job(attack),
+        record: paths::record(attack),
+        packet: paths::packet(attack),
+        machine: Link::new(attack, paths::machine(attack)),
+        state: State { word: attack.into(), tone: Tone::Bad },
+        ..JobLine::default()
+    };
+    let finding = FindingView {
+        severity: attack.into(),
+        message: attack.into(),
+        place: attack.into(),
+        ..FindingView::default()
+    };
+    let frame = Frame { plant: attack.into(), ..Frame::default() };
+    let entry = EntryView {
+        principal: attack.into(),
+        file: attack.into(),
+        note: attack.into(),
+        ..EntryView::default()
+    };
+    let step = ProcedureStep { text: attack.into(), title: attack.into(), facts: vec![] };
+    for page in [
+        start_html(&StartView {
+            frame: frame.clone(),
+            note: attack.into(),
+            jobs: vec![job.clone()],
+            findings: vec![finding],
+        }),
+        record_html(&RecordView { line: job, entries: vec![entry], ..RecordView::default() }),
+        procedure_html(&ProcedureView { frame, steps: vec![step], ..ProcedureView::default() }),
+    ] {
+        assert!(page.contains("&lt;script&gt;"), "{page}");
+        assert!(!page.contains("<script") && !page.contains("\"'\""), "{page}");
+    }
+}
+
+#[test]
+fn a_record_says_how_to_check_each_entry() {
+    let (_, page) =
+        sample::pages().into_iter().find(|(path, _)| path == "records/J-4107.html").unwrap();
+    for line in [
+        "sha256sum 0001.json\n",
+        "ssh-keygen -Y verify -f allowed_signers -I p.dorn@ternpoint.example \
+         -n signoff@ternpoint.example -s 0002.json.sig -Overify-time=20261203051200Z \
+         &lt; 0002.json\n",
+        "href=\"../records/J-4107/0002.json.sig\"",
+    ] {
+        assert!(page.contains(line), "{line}");
+    }
+}
