@@ -210,7 +210,7 @@ impl Book<'_> {
             }
             let bytes = canonical::line(packet).map_err(|e| Failure::new(e.to_string()))?;
             match store::create(&self.folder, &bytes) {
-                // Two people may sign first at the same time; whose packet lies there is asked below.
+                // Two people may sign first at once; whose packet lies there is asked below.
                 Err(error) if error.cause.kind() == std::io::ErrorKind::AlreadyExists => {}
                 created => created.map_err(|e| Failure::new(e.to_string()))?,
             }

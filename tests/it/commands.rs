@@ -1,4 +1,4 @@
-//! Each command as a person or a program uses it: help, exit codes, JSON, and signing from end to end.
+//! Each command as a person or a program uses it: help, exit codes, JSON, signing from end to end.
 
 use std::path::{Path, PathBuf};
 use std::process::{Command, Stdio};
