@@ -4,6 +4,7 @@ use std::collections::BTreeMap;
 use std::path::{Path, PathBuf};
 
 use chrono::{DateTime, FixedOffset};
+use rayon::prelude::*;
 
 use crate::audit::{Subject, audit_all};
 use crate::failure::Failure;
@@ -48,6 +49,7 @@ pub(super) fn read(plant: &Path) -> Result<Shelf, Failure> {
     if !folder.exists() {
         return Ok(shelf);
     }
+    let mut folders = Vec::new();
     let listing = std::fs::read_dir(&folder).map_err(|e| Failure::at(&folder, "list", &e))?;
     for entry in listing {
         let entry = entry.map_err(|e| Failure::at(&folder, "list", &e))?;
@@ -55,13 +57,18 @@ pub(super) fn read(plant: &Path) -> Result<Shelf, Failure> {
         let name = entry.file_name().to_string_lossy().into_owned();
         // A link could lead outside the plant, whatever it points at.
         if kind.is_dir() && is_id(&name) {
-            let raw = store::read(&entry.path()).map_err(|e| Failure::new(e.to_string()))?;
-            shelf.records.insert(name, raw);
+            folders.push((name, entry.path()));
         } else {
             shelf.strays.push(name);
         }
     }
     shelf.strays.sort();
+    shelf.records = folders
+        .into_par_iter()
+        .map(|(name, path)| {
+            Ok((name, store::read(&path).map_err(|e| Failure::new(e.to_string()))?))
+        })
+        .collect::<Result<_, Failure>>()?;
     Ok(shelf)
 }
 

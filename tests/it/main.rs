@@ -10,6 +10,7 @@ mod hostile;
 mod lockout;
 mod plant;
 mod publish;
+mod readme;
 
 /// A module that nobody declares is a test that nobody runs.
 #[test]

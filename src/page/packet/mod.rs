@@ -12,7 +12,7 @@ use std::collections::BTreeMap;
 use serde::Serialize;
 
 use crate::packet::model::{
-    EnergySource, Hazard, Instrument, KitItem, Packet, ProcedureFacts, Setting, Signal,
+    EnergySource, Hazard, Instrument, KitItem, Packet, ProcedureFacts, Setting, Signal, SourceFile,
 };
 
 use super::{PACKET_CSS, SITE_CSS, proof, render, words};
@@ -55,6 +55,8 @@ pub struct PacketView {
     pub hazards: Vec<HazardView>,
     /// What to fetch, by group.
     pub kit: Vec<KitGroup>,
+    /// Files the packet was made from.
+    pub sources: Vec<SourceFile>,
     /// Energy sources.
     pub energy: Vec<EnergySource>,
     /// Settings of the recipe.
@@ -209,6 +211,7 @@ impl PacketView {
             short_digest: words::short_digest(digest),
             hazards: grouped_hazards(&packet.hazards),
             kit: kit_groups(&packet.kit),
+            sources: packet.sources.clone(),
             energy: packet.energy.clone(),
             changing: settings.iter().filter(|setting| setting.changes).count(),
             settings,
