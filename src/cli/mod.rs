@@ -102,8 +102,8 @@ fn say(mut to: impl Write, text: &str) {
     let _ = to.write_all(harmless(text).as_bytes()).and_then(|()| to.flush());
 }
 
-/// Characters that play with a terminal, or with the order in which a line is read, are written out:
-/// names and texts come from files. The form is that of JSON, so JSON stays what it says.
+/// Characters that play with a terminal, or with the order in which a line is read, are written
+/// out: names and texts come from files. The form is that of JSON, so JSON stays what it says.
 fn harmless(text: &str) -> String {
     let plays = |c: char| {
         (c.is_control() && c != '\n')

@@ -213,7 +213,7 @@ impl Book<'_> {
         let mut locked = Locked::open(&self.folder).map_err(|e| Failure::new(e.to_string()))?;
         let frozen = locked.record().packet.as_deref().map(canonical::sha256_hex);
         if frozen.as_deref() != Some(digest) {
-            let words = "somebody signed another packet of this job meanwhile: look at your sheet";
+            let words = "somebody signed another packet of this job meanwhile: try again";
             return Err(Failure::new(words));
         }
         // The time is taken once the lock is held, so that it never runs backwards.
@@ -403,7 +403,7 @@ fn lacks(step: &Step, missing: &Missing) -> String {
         }
         Missing::Signature { meaning, role, .. } => format!("{meaning}, by a {role}"),
         Missing::Acceptance { seq, .. } => {
-            format!("entry {seq} is outside its limits, accepted by nobody yet")
+            format!("entry {seq} is outside: accepted by nobody yet")
         }
     }
 }

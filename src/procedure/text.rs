@@ -137,7 +137,11 @@ fn sections(text: &str, body: usize) -> Vec<Section> {
 fn inside_fence(text: &str, fence: &Range<usize>) -> Range<usize> {
     let block = text[fence.clone()].trim_end();
     let start = block.find('\n').map_or(block.len(), |at| at + 1);
-    let end = block.rfind('\n').map_or(start, |at| at + 1).max(start);
+    let last = block.rfind('\n').map_or(start, |at| at + 1).max(start);
+    // A fence that nobody closed reaches to the end of the file: its last line is a fact too.
+    let end_line = block[last..].trim_start();
+    let is_closed = end_line.starts_with("```") || end_line.starts_with("~~~");
+    let end = if is_closed { last } else { block.len() };
     fence.start + start..fence.start + end
 }
 
@@ -148,7 +152,7 @@ fn step(
     section: &Section,
 ) -> Option<StepText> {
     let heading_at = Place::bytes(file, section.heading.clone());
-    let title = text[section.heading.clone()].trim().trim_matches('#').trim().to_owned();
+    let title = title(&text[section.heading.clone()]);
     let slug = slug(&title);
     if slug.is_empty() || title.contains("{{") {
         findings.bad_heading(&heading_at, &title);
@@ -192,6 +196,15 @@ fn names_in(
         }
     }
     names
+}
+
+/// The words of a heading, marked with `##` or underlined.
+fn title(heading: &str) -> String {
+    let heading = heading.trim();
+    match heading.rsplit_once('\n') {
+        Some((words, _)) if !heading.starts_with('#') => words.replace('\n', " ").trim().to_owned(),
+        _ => heading.trim_matches('#').trim().to_owned(),
+    }
 }
 
 /// A heading as an identifier.
@@ -251,6 +264,25 @@ mod tests {
         let expected =
             [("bad-braces", 12), ("bad-braces", 12), ("unknown-key", 14), ("step-block", 16)];
         assert_eq!(found, expected);
+    }
+
+    #[test]
+    fn an_underlined_heading_is_a_heading_without_its_line() {
+        let (procedure, found) = read(&format!("{HEAD}Slide it\n--------\n```step\n```\n"));
+        assert_eq!(found, []);
+        let step = &procedure.unwrap().steps[0];
+        assert_eq!((step.title.as_str(), step.slug.as_str()), ("Slide it", "slide-it"));
+    }
+
+    #[test]
+    fn a_fence_that_is_not_closed_keeps_its_last_line() {
+        for end in ["", "\n", "\n```", "\n~~~~"] {
+            let text = format!("{HEAD}## A\n```step\nminutes: 3\nneeds: isolated{end}");
+            let (procedure, found) =
+                read(&text.replace("```", if end.contains('~') { "~~~~" } else { "```" }));
+            assert_eq!(found, []);
+            assert_eq!(procedure.unwrap().steps[0].facts.needs, EnergyState::Isolated, "{end:?}");
+        }
     }
 
     #[test]

@@ -1,8 +1,8 @@
 //! Broken plants: for every rule one fault, and exactly the findings it must give.
 //!
-//! Each row takes the small plant, breaks one thing and says what `check` must find, and where. A
-//! procedure of the program is broken in a copy that takes its place; `recipes/third.yaml` is a copy
-//! of a recipe that no job uses, so that a fault in it has no effect on a packet.
+//! Each row takes the small plant, breaks one thing and says what `check` must find, and where.
+//! A procedure of the program is broken in a copy that takes its place; `recipes/third.yaml` is a
+//! copy of a recipe that no job uses, so that a fault in it has no effect on a packet.
 
 use std::collections::{BTreeMap, BTreeSet};
 

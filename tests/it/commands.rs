@@ -1,4 +1,4 @@
-//! Each command as a person or a program uses it: help, exit codes, JSON, and signing from end to end.
+//! Each command as a person or a program uses it: help, exit codes, JSON, signing from end to end.
 
 use std::path::{Path, PathBuf};
 use std::process::{Command, Stdio};
@@ -372,9 +372,11 @@ fn a_job_is_signed_from_end_to_end() {
     assert_eq!(lines.iter().filter(|line| line.contains("mm (within)")).count(), 3);
     assert_eq!(lines.iter().filter(|line| line.contains("= 90.6 mm (outside)")).count(), 1);
 
-    let open = crew.plant.run(&["signoff", "PLANT", "J-1"]).ends(0);
-    let outside = open.stdout.lines().find(|line| line.contains("is outside its limits")).unwrap();
-    let seq = outside.split_whitespace().nth(1).unwrap().to_owned();
+    let standing = crew.plant.run(&["signoff", "PLANT", "J-1", "--json"]).ends(0).json();
+    let mut missing = standing["missing"].as_array().unwrap().iter();
+    let outside = missing.find_map(|missing| missing.get("acceptance")).unwrap();
+    assert_eq!(outside["blank"], format!("{measured}/strip-lane-3"));
+    let seq = outside["seq"].to_string();
     crew.sign(QUALITY, &["--verified", measured]).ends(0);
     for step in ["first-piece.look-at-the-first-pieces", "first-piece.run-at-working-speed"] {
         crew.sign(TECHNICIAN, &["--performed", step]).ends(0);

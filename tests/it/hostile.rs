@@ -207,7 +207,7 @@ fn bounded(plant: &Plant, words: &[&str]) -> Run {
     Run::of(command)
 }
 
-/// Wants an exit code of `check` and a piece of what it says; then every other command ends well too.
+/// Wants an exit code of `check` and a piece of what it says; every other command ends well too.
 #[track_caller]
 fn check(make: impl FnOnce(&Plant), code: i32, says: &str) {
     let plant = checked(make, code, says);
@@ -556,8 +556,8 @@ fn no_change_of_a_plant_makes_it_panic() {
     }
     let files: Vec<_> = files_of(&clean.folder()).into_iter().collect();
     let config = Config { cases: 256, failure_persistence: None, ..Config::default() };
-    let seed = TestRng::from_seed(RngAlgorithm::ChaCha, &[7; 32]);
-    let mut runner = TestRunner::new_with_rng(config, seed);
+    let chance = TestRng::from_seed(RngAlgorithm::ChaCha, &[7; 32]);
+    let mut runner = TestRunner::new_with_rng(config, chance);
     runner
         .run(&prop::collection::vec(change(), 1..4), |changes| {
             let mut changed = BTreeSet::new();
@@ -586,8 +586,8 @@ fn no_change_of_a_plant_makes_it_panic() {
 fn no_bytes_make_it_panic() {
     let plant = Plant::small();
     let config = Config { cases: 256, failure_persistence: None, ..Config::default() };
-    let seed = TestRng::from_seed(RngAlgorithm::ChaCha, &[11; 32]);
-    let mut runner = TestRunner::new_with_rng(config, seed);
+    let chance = TestRng::from_seed(RngAlgorithm::ChaCha, &[11; 32]);
+    let mut runner = TestRunner::new_with_rng(config, chance);
     let bytes = prop::collection::vec(any::<u8>(), 0..200);
     let text = prop::collection::vec("[a-z0-9:\\[\\]{}#&*!|>'\"%@` \n-]{0,40}", 0..8)
         .prop_map(|lines| lines.join("\n").into_bytes());
