@@ -10,7 +10,7 @@ use crate::count::count;
 use crate::durable;
 use crate::failure::Failure;
 use crate::packet as packets;
-use crate::publish::site;
+use crate::publish::{self, site};
 use crate::record::store;
 
 /// Writes one job's packet as a single HTML file to print.
@@ -42,6 +42,7 @@ struct Written<'a> {
 pub(super) fn run(args: &Args) -> Result<Answer, Failure> {
     refuse_special(&args.out)?;
     let desk = Desk::open(&args.plant)?;
+    publish::refuse_plant(&args.out, &args.plant)?;
     let packet = match desk::packet_of(&desk, &args.job, args.json)? {
         Ok(packet) => packet,
         Err(answer) => return Ok(*answer),

@@ -206,7 +206,7 @@ impl Book<'_> {
         if !self.folder.join("packet.json").exists() {
             // A request that is refused leaves nothing behind, not even a frozen packet.
             if let Err(refusals) = draft.entries(&[], clock::now())? {
-                return Ok(refused(&refusals));
+                return self.refused(&refusals);
             }
             self.freeze(packet)?;
         }
@@ -225,11 +225,11 @@ impl Book<'_> {
         }
         let past = match compose::past(locked.record()) {
             Ok(past) => past,
-            Err(refusal) => return Ok(refused(&[refusal])),
+            Err(refusal) => return self.refused(&[refusal]),
         };
         let entries = match draft.entries(&past, now)? {
             Ok(entries) => entries,
-            Err(refusals) => return Ok(refused(&refusals)),
+            Err(refusals) => return self.refused(&refusals),
         };
         let (_, prev) = locked.record().next();
         let signed = compose::seal_all(entries, &prev, &key, &packet.plant.domain)
@@ -278,6 +278,24 @@ impl Book<'_> {
             self.args.job,
             digest.get(..digits.len()).unwrap_or(digest)
         ))))
+    }
+
+    /// Every reason against a request, as text or JSON.
+    fn refused(&self, refusals: &[Refusal]) -> Result<Answer, Failure> {
+        if self.args.json {
+            return Ok(Answer::findings(json(&refusals)?));
+        }
+        let mut text = String::new();
+        for Refusal { code, expected, found, words, way_out } in refusals {
+            let _ = writeln!(text, "refused[{code}]: {words}");
+            for (head, words) in [("expected", expected), ("found", found), ("way out", way_out)] {
+                if !words.is_empty() {
+                    let _ = writeln!(text, "  {head}: {words}");
+                }
+            }
+        }
+        text += "nothing was added\n";
+        Ok(Answer::findings(text))
     }
 
     fn audit(&self, locked: &Locked, now: DateTime<FixedOffset>) -> Report {
@@ -422,20 +440,6 @@ fn split(packet: &Packet, typed: &str, option: &str) -> Result<(String, String),
         Failure::new(format!("write {option} BLANK=VALUE; `{typed}` has no equals sign"))
     })?;
     Ok((whole_name(packet, blank.trim()), value.trim().to_owned()))
-}
-
-fn refused(refusals: &[Refusal]) -> Answer {
-    let mut text = String::new();
-    for Refusal { code, expected, found, words, way_out } in refusals {
-        let _ = writeln!(text, "refused[{code}]: {words}");
-        for (head, words) in [("expected", expected), ("found", found), ("way out", way_out)] {
-            if !words.is_empty() {
-                let _ = writeln!(text, "  {head}: {words}");
-            }
-        }
-    }
-    text += "nothing was added\n";
-    Answer::findings(text)
 }
 
 /// Opens a private key, asking for its passphrase when it has one.

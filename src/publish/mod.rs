@@ -52,13 +52,18 @@ pub fn write(out: &Path, plant: &Path, tree: &Tree) -> Result<(), Failure> {
     swap(&fresh, out)
 }
 
-fn refuse_plant(out: &Path, plant: &Path) -> Result<(), Failure> {
+/// Refuses to write into a plant.
+///
+/// # Errors
+/// When `out` lies inside the plant's folder, or the plant inside `out`.
+pub fn refuse_plant(out: &Path, plant: &Path) -> Result<(), Failure> {
     let plant = fs::canonicalize(plant).map_err(|e| Failure::at(plant, "find", &e))?;
+    let out = &std::path::absolute(out).map_err(|e| Failure::at(out, "find", &e))?;
     let nearest = out.ancestors().find_map(|folder| fs::canonicalize(folder).ok());
     let inside = nearest.is_some_and(|nearest| nearest.starts_with(&plant));
     if inside || plant.starts_with(out) {
         return Err(Failure::new(format!(
-            "{} is a part of the plant, or the plant a part of it: name a folder elsewhere",
+            "{} is a part of the plant, or the plant a part of it: name a place elsewhere",
             out.display()
         )));
     }
