@@ -2,8 +2,9 @@
 
 use std::collections::BTreeMap;
 
-use super::compute::{Computed, Positions};
+use super::compute::Computed;
 use super::model::{Change, Edges, Holder, Lane, Move, RailLayout, Setting};
+use super::positions::Positions;
 use crate::layout::order_moves;
 use crate::plant::machine::RailFacts;
 use crate::quantity::{Dimension, Limits, Number, Quantity, Unit, inward};

@@ -4,16 +4,15 @@
 
 use std::collections::BTreeMap;
 
-use super::model::{Change, RailKind, RecipeFacts, Setting, Working};
+use super::model::{Change, RecipeFacts, Setting, Working};
+use super::positions::{Positions, layout_formulas, layout_name, positions};
 use crate::finding::{Findings, Place};
 use crate::formula::{Evaluated, Formula, Sheet, SheetError, Value};
-use crate::layout::{self, Knives, NoLayout, Stand};
 use crate::plant::load::Loaded;
-use crate::plant::machine::{self, Instrument, Machine, RailFacts, is_name};
-use crate::plant::shape::{Each, GuidesEntry, KnivesEntry, LayoutEntry, RecipeFile, SettingEntry};
+use crate::plant::machine::{self, Instrument, Machine, is_name};
+use crate::plant::shape::{Each, RecipeFile, SettingEntry};
 use crate::quantity::{
-    Dimension, Limits, Measure, NotSettled, Number, Quantity, Rounding, Tolerance, Unit, inward,
-    places_of, settle,
+    Dimension, Limits, Measure, NotSettled, Quantity, Tolerance, Unit, inward, places_of, settle,
 };
 
 /// Decimals of a computed value that no instrument shows.
@@ -32,27 +31,6 @@ pub struct Computed {
     pub rails: BTreeMap<String, Positions>,
     /// Inputs and facts as people wrote them, by name.
     pub written: BTreeMap<String, String>,
-}
-
-/// Where everything stands on one rail; lengths in millimetres.
-#[derive(Debug, Clone, PartialEq, Eq)]
-pub struct Positions {
-    /// Knives or guides.
-    pub kind: RailKind,
-    /// Holders from left to right, as the instrument shows their positions.
-    pub stands: Vec<Stand>,
-    /// The same positions before they were rounded to the instrument.
-    pub exact: Vec<Number>,
-    /// Edges of the lanes.
-    pub lanes: Vec<(Number, Number)>,
-    /// Edges of the web.
-    pub web: Option<(Number, Number)>,
-    /// How far a position may be off.
-    pub tolerance: Number,
-    /// Decimals to print, in the rail's unit.
-    pub places: u32,
-    /// Instrument the positions are set with.
-    pub instrument: Option<String>,
 }
 
 /// Computes a recipe for a machine.
@@ -77,7 +55,7 @@ pub fn compute(
     }
     let mut rails = BTreeMap::new();
     for (id, entry) in body.layouts.iter() {
-        if let Some(positions) = computer.rail(id, entry, &solved) {
+        if let Some(positions) = positions(&mut computer, id, entry, &solved) {
             rails.insert(id.to_owned(), positions);
         }
     }
@@ -90,12 +68,16 @@ pub fn compute(
     Computed { recipe, settings, targets, rails, written }
 }
 
-type Solved = BTreeMap<String, Result<Evaluated, SheetError>>;
+pub(super) type Solved = BTreeMap<String, Result<Evaluated, SheetError>>;
 
-struct Computer<'f, 'm> {
-    findings: &'f mut Findings,
-    machine: &'m Machine<'m>,
-    at: &'m Place,
+/// A recipe being computed.
+pub(super) struct Computer<'f, 'm> {
+    /// What is wrong with it.
+    pub(super) findings: &'f mut Findings,
+    /// The machine.
+    pub(super) machine: &'m Machine<'m>,
+    /// The recipe's file.
+    pub(super) at: &'m Place,
 }
 
 impl<'m> Computer<'_, 'm> {
@@ -231,7 +213,7 @@ impl<'m> Computer<'_, 'm> {
         Some((setting, (target, places)))
     }
 
-    fn quantity(&mut self, at: &Place, evaluated: &Evaluated) -> Option<Quantity> {
+    pub(super) fn quantity(&mut self, at: &Place, evaluated: &Evaluated) -> Option<Quantity> {
         match &evaluated.value {
             Value::Measure(measure) => Some(measure.quantity),
             Value::Truth(_) => {
@@ -264,7 +246,7 @@ impl<'m> Computer<'_, 'm> {
         Some(unit)
     }
 
-    fn instrument(&mut self, at: &Place, id: Option<&String>) -> Option<&'m Instrument> {
+    pub(super) fn instrument(&mut self, at: &Place, id: Option<&String>) -> Option<&'m Instrument> {
         let id = id?;
         let found = self.machine.instruments.get(id);
         if found.is_none() && self.machine.file.body.instruments.get(id).is_none() {
@@ -286,7 +268,7 @@ impl<'m> Computer<'_, 'm> {
         }
     }
 
-    fn tolerance(&mut self, at: &Place, text: &str) -> Option<Tolerance> {
+    pub(super) fn tolerance(&mut self, at: &Place, text: &str) -> Option<Tolerance> {
         match Tolerance::parse(text) {
             Ok(tolerance) => Some(tolerance),
             Err(error) => {
@@ -335,161 +317,6 @@ impl<'m> Computer<'_, 'm> {
         }
     }
 
-    fn rail(&mut self, id: &str, entry: &LayoutEntry, solved: &Solved) -> Option<Positions> {
-        let at = self.at.at("layouts").at(id);
-        let Some(rail) = self.machine.rails.get(id) else {
-            if self.machine.file.body.rails.get(id).is_none() {
-                let known: Vec<&str> = self.machine.file.body.rails.names().collect();
-                self.findings.unknown_rail(&at.key(), id, &known);
-            }
-            return None;
-        };
-        let tolerance = self.tolerance(&at.at("tolerance"), &entry.tolerance)?;
-        let Some(half) = tolerance.symmetric().filter(|half| half.dimension == Dimension::LENGTH)
-        else {
-            self.findings.not_symmetric(&at.at("tolerance"));
-            return None;
-        };
-        let instrument = self.instrument(&at, entry.instrument.as_ref());
-        let step = instrument.map(|instrument| instrument.resolution.quantity.amount);
-        let places = match instrument {
-            Some(instrument) => places_of(&instrument.resolution, Some(rail.unit)).ok(),
-            None => Some(PLACES.min(3)),
-        };
-        if step.is_some_and(|step| step > half.amount) {
-            let name = instrument.map_or("", |instrument| &instrument.facts.name);
-            let resolution = instrument.map_or("", |instrument| &instrument.facts.resolution);
-            self.findings.instrument_too_coarse(&at.at("instrument"), name, resolution);
-        }
-        let instrument = instrument.map(|instrument| instrument.facts.id.clone());
-        let mut positions = Positions {
-            kind: RailKind::Guides,
-            stands: Vec::new(),
-            exact: Vec::new(),
-            lanes: Vec::new(),
-            web: None,
-            tolerance: half.amount,
-            places: places?,
-            instrument,
-        };
-        let placed = match (&entry.knives, &entry.guides) {
-            (Some(knives), None) => {
-                self.knives(&at, rail, (id, knives), solved, step, &mut positions)
-            }
-            (None, Some(guides)) => {
-                self.guides(&at, rail, (id, guides), solved, step, &mut positions)
-            }
-            _ => {
-                self.findings.knives_or_guides(&at);
-                None
-            }
-        };
-        placed.map(|()| positions)
-    }
-
-    fn knives(
-        &mut self,
-        at: &Place,
-        rail: &RailFacts,
-        (id, entry): (&str, &KnivesEntry),
-        solved: &Solved,
-        step: Option<Number>,
-        positions: &mut Positions,
-    ) -> Option<()> {
-        let at = at.at("knives");
-        let lanes =
-            self.solved(&at.at("lanes"), solved, &layout_name(id, "lanes"), Dimension::NONE)?;
-        let strip =
-            self.solved(&at.at("strip"), solved, &layout_name(id, "strip"), Dimension::LENGTH)?;
-        let trim =
-            self.solved(&at.at("trim"), solved, &layout_name(id, "trim"), Dimension::LENGTH)?;
-        let Some(lanes) = lanes.to_u32() else {
-            self.findings.not_a_count(&at.at("lanes"));
-            return None;
-        };
-        if let Some(pitch) = rail.lane_pitch.filter(|pitch| *pitch != strip) {
-            let off = outer_offset(lanes, strip, pitch);
-            let show = |length: Number| show_length(length, rail.unit);
-            let off = off.map_or(String::new(), show);
-            self.findings.strip_is_not_pitch(&at.at("strip"), &show(strip), &show(pitch), &off);
-        }
-        let knives = Knives { lanes, strip, trim, edge_cuts: entry.edge_cuts };
-        let layout = layout::place_knives(&knives).and_then(|layout| {
-            let overhang = rail.rail.holder_width.div(Number::TWO)?;
-            let stands = stand(&layout.cuts, &rail.rail, step, overhang)?;
-            Ok((stands, layout.lanes, layout.web))
-        });
-        let ((stands, exact), lanes, web) = self.layout(&at, rail, layout)?;
-        positions.kind = RailKind::Knives;
-        positions.stands = stands;
-        positions.exact = exact;
-        positions.lanes = lanes;
-        positions.web = Some(web);
-        Some(())
-    }
-
-    fn guides(
-        &mut self,
-        at: &Place,
-        rail: &RailFacts,
-        (id, _): (&str, &GuidesEntry),
-        solved: &Solved,
-        step: Option<Number>,
-        positions: &mut Positions,
-    ) -> Option<()> {
-        let at = at.at("guides").at("opening");
-        let opening = self.solved(&at, solved, &layout_name(id, "opening"), Dimension::LENGTH)?;
-        let stands = layout::place_guides(opening)
-            .and_then(|faces| stand(&faces, &rail.rail, step, rail.rail.holder_width));
-        (positions.stands, positions.exact) = self.layout(&at, rail, stands)?;
-        Some(())
-    }
-
-    /// The number of a solved layout formula, in base units.
-    fn solved(
-        &mut self,
-        at: &Place,
-        solved: &Solved,
-        name: &str,
-        wanted: Dimension,
-    ) -> Option<Number> {
-        let evaluated = solved.get(name)?.as_ref().ok()?;
-        let quantity = self.quantity(at, evaluated)?;
-        if quantity.dimension != wanted {
-            self.findings.wrong_dimension(at, quantity.dimension, wanted);
-            return None;
-        }
-        Some(quantity.amount)
-    }
-
-    fn layout<T>(
-        &mut self,
-        at: &Place,
-        rail: &RailFacts,
-        layout: Result<T, NoLayout>,
-    ) -> Option<T> {
-        let show = |length: Number| show_length(length, rail.unit);
-        match layout {
-            Ok(layout) => return Some(layout),
-            Err(NoLayout::NotPositive) => self.findings.nothing_to_lay_out(at),
-            Err(NoLayout::TooMany { most }) => self.findings.too_many_lanes(at, most),
-            Err(NoLayout::PastRailEnd { needed, end }) => {
-                self.findings.past_rail_end(at, &rail.name, &show(needed), &show(end));
-            }
-            Err(NoLayout::TooClose { gap, spacing }) => {
-                self.findings.too_close(at, &rail.name, &show(gap), &show(spacing));
-            }
-            Err(NoLayout::TooFewHolders { needed, fitted }) => {
-                self.findings.too_few_holders(at, &rail.name, needed, fitted);
-            }
-            Err(NoLayout::Number(error)) => {
-                let way_out = "check the inputs of the recipe".to_owned();
-                self.findings.bad_formula(at, &error.to_string(), way_out);
-            }
-        }
-        None
-    }
-
     fn first_piece(&mut self, body: &RecipeFile, settings: &[Setting]) {
         for (index, entry) in body.first_piece.iter().enumerate() {
             let at = self.at.at("first_piece").item(index);
@@ -513,68 +340,7 @@ impl<'m> Computer<'_, 'm> {
     }
 }
 
-/// The formulas of a layout: kind, key, text.
-fn layout_formulas(entry: &LayoutEntry) -> Vec<(&'static str, &'static str, &str)> {
-    let mut formulas = Vec::new();
-    if let Some(knives) = &entry.knives {
-        formulas.push(("knives", "lanes", knives.lanes.as_str()));
-        formulas.push(("knives", "strip", knives.strip.as_str()));
-        formulas.push(("knives", "trim", knives.trim.as_str()));
-    }
-    if let Some(guides) = &entry.guides {
-        formulas.push(("guides", "opening", guides.opening.as_str()));
-    }
-    formulas
-}
-
-/// The name of a layout's formula among the others; no setting has a dot in its name.
-fn layout_name(rail: &str, key: &str) -> String {
-    format!("layouts.{rail}.{key}")
-}
-
-/// How far the middle of the outermost lane would be off: `(lanes - 1) / 2 * |strip - pitch|`.
-///
-/// Source: common practice, no source.
-fn outer_offset(lanes: u32, strip: Number, pitch: Number) -> Option<Number> {
-    let steps = Number::from(i64::from(lanes)).sub(Number::ONE).ok()?.div(Number::TWO).ok()?;
-    strip.sub(pitch).ok()?.mul(steps).ok().map(Number::abs)
-}
-
-fn show_length(length: Number, unit: &'static Unit) -> String {
-    short(Quantity { amount: length, dimension: Dimension::LENGTH }, Some(unit))
-}
-
 /// A quantity with as few decimals as show it, six at most.
-fn short(quantity: Quantity, unit: Option<&'static Unit>) -> String {
+pub(super) fn short(quantity: Quantity, unit: Option<&'static Unit>) -> String {
     Measure { quantity, unit }.shortest(6)
-}
-
-/// Holders as the instrument shows them, and their exact positions; spares parked, room asked for.
-///
-/// Each position is rounded by itself, from the datum, so errors do not add up. A parked spare is
-/// rounded away from the rail's end.
-fn stand(
-    used: &[Number],
-    rail: &layout::Rail,
-    step: Option<Number>,
-    overhang: Number,
-) -> Result<(Vec<Stand>, Vec<Number>), NoLayout> {
-    let exact = layout::park_spares(used, rail)?;
-    let mut stands = exact.clone();
-    if let Some(step) = step {
-        for stand in &mut stands {
-            let rounding = match (stand.parked, stand.position.is_negative()) {
-                (false, _) => Rounding::HalfEven,
-                (true, true) => Rounding::Up,
-                (true, false) => Rounding::Down,
-            };
-            stand.position = stand.position.round_to_step(step, rounding)?;
-        }
-    }
-    layout::fits(&stands, rail, overhang)?;
-    let used = |(stand, exact): (&Stand, &Stand)| {
-        if stand.parked { stand.position } else { exact.position }
-    };
-    let positions = stands.iter().zip(&exact).map(used).collect();
-    Ok((stands, positions))
 }

@@ -8,9 +8,10 @@ pub mod model;
 
 mod assemble;
 mod changes;
-pub mod compute;
+mod compute;
 mod kit;
 mod named;
+mod positions;
 mod prepare;
 mod rows;
 mod steps;

@@ -1,7 +1,7 @@
 //! The files people write, as they write them: every leaf is text, nothing is understood yet.
 //!
 //! Every struct refuses keys it does not know. What the text means is worked out in
-//! [`super::machine`], [`crate::packet::compute`] and [`crate::procedure`].
+//! [`super::machine`], [`crate::packet`] and [`crate::procedure`].
 
 use serde::Deserialize;
 
