@@ -218,6 +218,15 @@ const COMPUTING: &[Row] = &[
         Edit(LARGE, "±1 mm\n    instrument: steel-rule", "±1 mm\n    instrument: gauge"),
         &[("instrument-does-not-fit", LARGE, 22)],
     ),
+    // A rail without a finding and without positions would be worse than none.
+    row(
+        Edit(
+            LARGE,
+            "tolerance: ±0.5 mm\n    instrument: steel-rule\nfirst",
+            "tolerance: ±0.5 mm\n    instrument: gauge\nfirst",
+        ),
+        &[("instrument-does-not-fit", LARGE, 28)],
+    ),
     row(
         Edit(LARGE, "    tolerance: ±0.5 mm\n    instrument: steel-rule\n    source", "    source"),
         &[("no-limits", LARGE, 28)],
