@@ -518,6 +518,35 @@ impl Findings {
         self.error("stored-not-relieved", at, message, way_out.to_owned());
     }
 
+    /// A source whose zero is a number, and nobody measures it, 29 CFR 1910.147(d)(6).
+    pub fn zero_not_measured(&mut self, at: &Place, kind: &str) {
+        let message = format!("nothing says how the zero of this {kind} source is measured");
+        let way_out = "add `zero: { unit: ..., high: ..., instrument: ... }`".to_owned();
+        self.error("zero-not-measured", at, message, way_out);
+    }
+
+    /// A proof of zero without a blank for what was measured.
+    pub fn zero_not_read(&mut self, at: &Place) {
+        let message = "a step that proves zero needs the readings of the sources".to_owned();
+        let way_out = "add `repeat: energy` and `reading: { of: zero }`".to_owned();
+        self.error("zero-not-read", at, message, way_out);
+    }
+
+    /// A source that no zone names.
+    pub fn source_in_no_zone(&mut self, at: &Place, source: &str) {
+        let message = format!("no zone says that the source `{source}` reaches into it");
+        let way_out = "name it under `sources` of each zone it reaches into".to_owned();
+        self.error("source-in-no-zone", at, message, way_out);
+    }
+
+    /// A load would be held after what carries it was let go.
+    pub fn block_after_valve(&mut self, at: &Place, block: &str, valve: &str) {
+        let message =
+            format!("{block} is blocked after {valve} is shut: the load could drop first");
+        let way_out = "list sources held by a block before those held by a valve".to_owned();
+        self.error("block-after-valve", at, message, way_out);
+    }
+
     /// A hazard message without one of its parts (ANSI Z535.4: hazard, consequence, avoidance).
     pub fn hazard_part_missing(&mut self, at: &Place, id: &str, part: &str) {
         let message = format!("the message `{id}` does not say its `{part}`");

@@ -292,6 +292,8 @@ pub fn energy_source(id: &str, entry: &EnergyEntry) -> EnergySource {
         relieve: entry.relieve.clone(),
         prove: entry.prove.clone(),
         returns: entry.returns,
+        restore: entry.restore.clone(),
+        hazards: entry.hazards.clone(),
     }
 }
 

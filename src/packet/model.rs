@@ -144,6 +144,10 @@ pub struct EnergySource {
     pub prove: String,
     /// Whether it can build up again while locked.
     pub returns: bool,
+    /// What is closed, taken out and moved when it is given back, in order.
+    pub restore: String,
+    /// Identifiers of the hazards of handling it.
+    pub hazards: Vec<String>,
 }
 
 /// A guarded place of the machine.
@@ -414,6 +418,9 @@ pub enum Stage {
     Lock,
     /// Stored energy is relieved, restrained or waited out, (d)(5).
     Relieve,
+    /// The start controls are tried with nobody exposed, then put back to neutral, (d)(6) and
+    /// Appendix A.
+    TryOut,
     /// Zero energy is proved, (d)(6).
     Verify,
     /// Ordinary work.

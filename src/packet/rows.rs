@@ -6,6 +6,9 @@ use crate::finding::{Findings, Place};
 use crate::plant::shape::{Each, ReadingEntry, StepEntry};
 use crate::quantity::{Number, Unit};
 
+/// What stands beside every blank for a zero.
+const NO_ACCEPTANCE: &str = "Nobody may accept a zero that lies outside.";
+
 /// What a step repeats over.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub(super) enum Repeat {
@@ -115,11 +118,17 @@ impl<'f> Maker<'_, 'f> {
             Stage::Lock | Stage::Unlock => &["Source", "Isolating device", "Where", "Lock"],
             Stage::Relieve => &["Source", "Stored", "How it is relieved"],
             Stage::Verify => &["Source", "How zero is proved"],
+            Stage::Restart => &["Source", "Isolating device", "Where", "How it comes back"],
             _ => &["Source", "Kind", "Magnitude", "Isolating device", "Where"],
         };
-        let energy = self.facts.energy;
-        let rows = energy.iter().map(|source| (self.energy_cells(source), self.zero(source)));
-        (columns, rows.collect())
+        let energy = self.facts.energy.iter();
+        let rows = energy.map(|source| (self.energy_cells(source), self.zero(source)));
+        let mut rows: Rows = rows.collect();
+        // What went on last comes off first.
+        if matches!(self.blanks.entry.stage, Stage::Unlock | Stage::Restart) {
+            rows.reverse();
+        }
+        (columns, rows)
     }
 
     fn energy_cells(&self, source: &EnergySource) -> Vec<String> {
@@ -129,6 +138,7 @@ impl<'f> Maker<'_, 'f> {
             Stage::Lock | Stage::Unlock => vec![name, device, place, lock],
             Stage::Relieve => vec![name, &source.stored, &source.relieve],
             Stage::Verify => vec![name, &source.prove],
+            Stage::Restart => vec![name, device, place, &source.restore],
             _ => vec![name, kind, magnitude, device, place],
         };
         cells.into_iter().cloned().collect()
@@ -149,7 +159,7 @@ impl<'f> Maker<'_, 'f> {
             low: zero.low.clone(),
             high: zero.high.clone(),
             instrument: instrument.cloned(),
-            outside: self.blanks.outside.to_owned(),
+            outside: format!("{} {NO_ACCEPTANCE}", self.blanks.outside),
         })
     }
 

@@ -6,7 +6,8 @@
 use std::collections::BTreeMap;
 
 use super::model::{
-    Change, EnergySource, Hazard, Instrument, Meaning, RailLayout, Setting, Sign, Step, Zone,
+    Change, EnergySource, EnergyState, Hazard, Instrument, Meaning, RailLayout, Setting, Sign,
+    Stage, Step, Zone,
 };
 use super::rows::{self, Repeat};
 use crate::finding::{Findings, Place};
@@ -79,6 +80,9 @@ impl Writer<'_, '_> {
             Some(Repeat::Energy) => self.facts.energy.iter().map(|s| s.id.clone()).collect(),
             _ => Vec::new(),
         };
+        if self.entry.stage == Stage::Verify && self.entry.reading.is_none() {
+            self.findings.zero_not_read(self.at);
+        }
         let outside = self.entry.outside.as_deref().unwrap_or(OUTSIDE);
         let blanks = rows::Blanks { step: &id, outside, entry: self.entry, at: self.at };
         // Without knowing its rows, nothing can be said about its blanks.
@@ -93,14 +97,14 @@ impl Writer<'_, '_> {
             stage: self.entry.stage,
             needs: self.entry.needs,
             zone: self.zone(),
-            sources,
-            hazards: self.hazards(),
+            hazards: self.hazards(&sources),
             tools: self.filled("tools", &self.entry.tools),
             minutes: self.entry.minutes,
             values: self.values(procedure, text),
             text: text.text.clone(),
-            checks: self.filled("checks", &self.entry.checks),
+            checks: self.checks(),
             signs: self.signs(),
+            sources,
             stays,
             table,
             readings,
@@ -161,7 +165,8 @@ impl Writer<'_, '_> {
         Some(name.clone())
     }
 
-    fn hazards(&mut self) -> Vec<String> {
+    /// The hazards the writer names, and those of the sources that are handled.
+    fn hazards(&mut self, sources: &[String]) -> Vec<String> {
         for (index, id) in self.entry.hazards.iter().enumerate() {
             if !self.facts.hazards.contains_key(id) {
                 let known: Vec<&String> = self.facts.hazards.keys().collect();
@@ -169,7 +174,37 @@ impl Writer<'_, '_> {
                 self.findings.unknown_hazard(&at, id, &known);
             }
         }
-        self.entry.hazards.clone()
+        let mut hazards = self.entry.hazards.clone();
+        let handled = matches!(
+            self.entry.stage,
+            Stage::Isolate | Stage::Relieve | Stage::Verify | Stage::Restart
+        );
+        let acted = self.facts.energy.iter().filter(|source| sources.contains(&source.id));
+        for hazard in acted.filter(|_| handled).flat_map(|source| &source.hazards) {
+            if !hazards.contains(hazard) {
+                hazards.push(hazard.clone());
+            }
+        }
+        hazards
+    }
+
+    /// Things to tick; before somebody reaches in, also that nothing has built up again.
+    ///
+    /// Source: 29 CFR 1910.147(d)(5)(ii), verification goes on while energy can come back.
+    fn checks(&mut self) -> Vec<String> {
+        let mut checks = Vec::new();
+        if self.entry.needs == EnergyState::Isolated {
+            let zone = self.zone();
+            let zone = self.facts.zones.iter().find(|known| Some(&known.id) == zone.as_ref());
+            let reaches = |source: &&EnergySource| {
+                source.returns && zone.is_some_and(|zone| zone.sources.contains(&source.id))
+            };
+            for source in self.facts.energy.iter().filter(reaches) {
+                checks.push(format!("Before reaching in: {} still at zero", source.name));
+            }
+        }
+        checks.extend(self.filled("checks", &self.entry.checks));
+        checks
     }
 
     /// A list of texts with their values put in.

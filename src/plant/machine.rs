@@ -67,6 +67,9 @@ const KINDS: [&str; 10] = [
     "other",
 ];
 
+/// Kinds whose zero is a number an instrument shows.
+const MEASURED: [&str; 5] = ["electrical", "pneumatic", "hydraulic", "thermal", "vacuum"];
+
 /// Devices that hold energy back by themselves, 29 CFR 1910.147(b): no push button, selector,
 /// emergency stop, interlock or other control-circuit device.
 const DEVICES: [&str; 5] = ["disconnect", "breaker", "valve", "block", "plug"];
@@ -104,8 +107,12 @@ pub fn machine<'a>(
     }
     reader.zones(hazards);
     for (id, entry) in file.body.energy.iter() {
-        reader.energy(&at.at("energy").at(id), entry, &instruments);
+        let at = at.at("energy").at(id);
+        reader.energy(&at, entry, &instruments);
+        reader.hazards(&at.at("hazards"), &entry.hazards, hazards);
+        reader.reaches_somewhere(&at, id);
     }
+    reader.blocks_before_valves();
     Machine { file, facts, instruments, rails }
 }
 
@@ -204,14 +211,45 @@ impl Reader<'_> {
                     self.findings.unknown_source(&at.at("sources").item(index), source, &known);
                 }
             }
-            for (index, hazard) in zone.hazards.iter().enumerate() {
-                if !hazards.contains_key(hazard) {
-                    let known: Vec<&String> = hazards.keys().collect();
-                    self.findings.unknown_hazard(&at.at("hazards").item(index), hazard, &known);
-                }
-            }
+            self.hazards(&at.at("hazards"), &zone.hazards, hazards);
             if zone.sources.is_empty() {
                 self.findings.zone_without_source(&at.key(), id);
+            }
+        }
+    }
+
+    fn hazards(&mut self, at: &Place, named: &[String], known: &BTreeMap<String, model::Hazard>) {
+        for (index, hazard) in named.iter().enumerate() {
+            if !known.contains_key(hazard) {
+                let known: Vec<&String> = known.keys().collect();
+                self.findings.unknown_hazard(&at.item(index), hazard, &known);
+            }
+        }
+    }
+
+    /// A source that reaches into no zone would be locked for nothing, or was forgotten in one.
+    fn reaches_somewhere(&mut self, at: &Place, id: &str) {
+        let mut zones = self.file.body.zones.iter();
+        if !zones.any(|(_, zone)| zone.sources.iter().any(|source| source == id)) {
+            self.findings.source_in_no_zone(&at.key(), id);
+        }
+    }
+
+    /// A load is held by its block before the air that carries it is let out.
+    ///
+    /// Source: common practice, no source.
+    fn blocks_before_valves(&mut self) {
+        let mut valve = None;
+        for (id, entry) in self.file.body.energy.iter() {
+            match entry.device_type.as_str() {
+                "valve" => valve = Some(entry.name.as_str()),
+                "block" => {
+                    if let Some(valve) = valve {
+                        let at = self.file.place.at("energy").at(id);
+                        self.findings.block_after_valve(&at.key(), &entry.name, valve);
+                    }
+                }
+                _ => {}
             }
         }
     }
@@ -236,6 +274,7 @@ impl Reader<'_> {
             ("lock", &entry.lock),
             ("stored", &entry.stored),
             ("prove", &entry.prove),
+            ("restore", &entry.restore),
         ];
         for (key, text) in needed {
             if text.trim().is_empty() {
@@ -244,6 +283,9 @@ impl Reader<'_> {
         }
         if entry.stored.trim() != "nothing" && entry.relieve.trim().is_empty() {
             self.findings.stored_not_relieved(&at.at("stored"), &entry.stored);
+        }
+        if entry.zero.is_none() && MEASURED.contains(&entry.kind.as_str()) {
+            self.findings.zero_not_measured(&at.key(), &entry.kind);
         }
         if let Some(zero) = &entry.zero {
             let at = at.at("zero");

@@ -134,6 +134,9 @@ pub struct EnergyEntry {
     #[serde(default)]
     pub zero: Option<ZeroEntry>,
     pub returns: bool,
+    pub restore: String,
+    #[serde(default)]
+    pub hazards: Vec<String>,
 }
 
 /// A measured zero.

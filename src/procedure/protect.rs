@@ -156,7 +156,11 @@ impl<'a> Walk<'a> {
             }
             Stage::Lock => self.advance(index, step, Hold::Locked),
             Stage::Relieve => self.advance(index, step, Hold::Relieved),
-            Stage::Verify => self.advance(index, step, Hold::Verified),
+            Stage::TryOut => self.try_out(index),
+            Stage::Verify => {
+                self.must_have(index, Stage::TryOut, "(d)(6) and Appendix A");
+                self.advance(index, step, Hold::Verified);
+            }
             Stage::ClearPeople => self.must_have(index, Stage::Inspect, "(e)(1)"),
             Stage::Unlock => self.unlock(index, step),
             Stage::NotifyAfter => self.must_have(index, Stage::Unlock, "(e)(3)"),
@@ -188,6 +192,20 @@ impl<'a> Walk<'a> {
         }
     }
 
+    /// Controls are tried when every source is locked and relieved, so that nothing can move.
+    fn try_out(&mut self, index: usize) {
+        let behind: Vec<(String, Stage)> = self
+            .holds
+            .iter()
+            .filter(|(_, hold)| **hold < Hold::Relieved)
+            .filter_map(|(source, hold)| Some(((*source).to_owned(), next_stage(*hold)?)))
+            .collect();
+        for (source, missing) in behind {
+            let paragraph = paragraph(missing);
+            self.report(index, Why::SourceBehind { source, missing, paragraph });
+        }
+    }
+
     fn unlock(&mut self, index: usize, step: &'a Step) {
         self.must_have(index, Stage::Inspect, "(e)(1)");
         self.must_have(index, Stage::ClearPeople, "(e)(2)(i)");
@@ -198,7 +216,8 @@ impl<'a> Walk<'a> {
             self.holds.insert(source, Hold::Live);
         }
         // The next lockout begins anew.
-        self.forget(&[Stage::Notify, Stage::Prepare, Stage::Shutdown, Stage::NotifyAfter]);
+        self.forget(&[Stage::Notify, Stage::Prepare, Stage::Shutdown, Stage::TryOut]);
+        self.forget(&[Stage::NotifyAfter]);
     }
 
     /// Reports when `missing` was not done.
@@ -327,7 +346,7 @@ mod tests {
         }]
     }
 
-    const GOOD: &str = "notify,prepare,shutdown,isolate,lock,relieve,verify,in,inspect,clear-people,unlock,notify-after,restart,run";
+    const GOOD: &str = "notify,prepare,shutdown,isolate,lock,relieve,try-out,verify,in,inspect,clear-people,unlock,notify-after,restart,run";
 
     fn found(steps: &str) -> Vec<(usize, Why)> {
         let steps: Vec<Step> = steps.split(',').map(step).collect();

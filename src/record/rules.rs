@@ -297,6 +297,9 @@ impl Ask<'_, '_> {
         if &self.entry.role != role {
             found.push(acceptance_role(role, &self.entry.role));
         }
+        if self.step.stage == Stage::Verify {
+            found.push(zero_never_accepted(self.step));
+        }
         let Some(target) = self.entry.accepts else { return found };
         let noted = self.ledger.readings.get(&target);
         let latest = |blank: &str| self.ledger.latest.get(blank).map(|latest| latest.seq);
@@ -325,7 +328,20 @@ impl Ask<'_, '_> {
         let mut found = Vec::from_iter(self.order());
         found.extend(self.asked(Meaning::Performed));
         found.extend(self.blanks_filled());
+        found.extend(self.zero_proved());
         found
+    }
+
+    /// Zero energy is proved or it is not: nobody can accept it as it is, 29 CFR 1910.147(d)(6).
+    fn zero_proved(&self) -> Option<Refusal> {
+        if self.step.stage != Stage::Verify {
+            return None;
+        }
+        let outside = |blank: &&Reading| {
+            let latest = self.ledger.latest.get(blank.id.as_str());
+            latest.is_some_and(|latest| latest.verdict == Verdict::Outside)
+        };
+        self.step.readings.iter().find(outside).map(zero_not_proved)
     }
 
     fn verified(&self) -> Vec<Refusal> {
@@ -397,7 +413,7 @@ impl Ask<'_, '_> {
         let earlier = self.ledger.packet.steps.iter().enumerate().take(self.index);
         earlier
             .filter(|(_, step)| comes_first(step))
-            .find(|(index, _)| !self.ledger.is_performed(*index))
+            .find(|(index, _)| !self.ledger.is_signed(*index, Meaning::Verified))
             .map(|(_, first)| step_order(self.step, first))
     }
 }
@@ -498,6 +514,18 @@ fn acceptance_target(target: u64, why: &str) -> Refusal {
     Refusal::new("acceptance-target", words, "name the reading that counts and lies outside")
 }
 
+fn zero_not_proved(blank: &Reading) -> Refusal {
+    let words = format!("the latest reading of {} is not zero: nobody may reach in", blank.id);
+    let way_out =
+        "leave the locks on, relieve the source again, measure again and correct the reading";
+    Refusal::new("zero-not-proved", words, way_out)
+}
+
+fn zero_never_accepted(step: &Step) -> Refusal {
+    let words = format!("a reading of {} cannot be accepted outside its limits", step.id);
+    Refusal::new("zero-never-accepted", words, "relieve the source again and measure again")
+}
+
 fn accepted_twice(target: u64, seq: u64) -> Refusal {
     let words = format!("entry {target} is accepted already, in entry {seq}");
     Refusal::new("accepted-twice", words, "leave it out")
@@ -541,7 +569,7 @@ fn same_key(step: &Step, by: &str, seq: u64) -> Refusal {
 }
 
 fn step_order(step: &Step, first: &Step) -> Refusal {
-    let words = format!("{} comes before {} is performed", step.id, first.id);
+    let words = format!("{} comes before {} is performed and checked", step.id, first.id);
     Refusal::new("step-order", words, format!("do and sign {} first", first.id))
 }
 

@@ -255,11 +255,16 @@ impl<'p> Ledger<'p> {
 
     /// Whether every `performed` a step asks for is there.
     pub(crate) fn is_performed(&self, index: usize) -> bool {
+        self.is_signed(index, Meaning::Performed)
+    }
+
+    /// Whether every signature a step asks for is there, up to a meaning.
+    pub(crate) fn is_signed(&self, index: usize, up_to: Meaning) -> bool {
         let step = self.packet.steps.get(index);
         let asked = step.map(|step| step.signs.as_slice()).unwrap_or_default();
         asked
             .iter()
-            .filter(|sign| sign.meaning == Meaning::Performed)
+            .filter(|sign| sign.meaning <= up_to)
             .all(|sign| self.has(index, sign.meaning, &sign.role))
     }
 

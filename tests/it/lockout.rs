@@ -13,13 +13,15 @@ use crate::plant::{Plant, files_of, root};
 /// What must come before what, where both are there, and the paragraph that says so.
 ///
 /// Source: 29 CFR 1910.147, by paragraph; (c)(9) is quoted from memory.
-const ORDER: [(Stage, Stage, &str); 13] = [
+const ORDER: [(Stage, Stage, &str); 15] = [
     (Stage::Notify, Stage::Isolate, "(c)(9): told before controls are applied"),
     (Stage::Prepare, Stage::Shutdown, "(d)(1): type, magnitude, means known before shutdown"),
     (Stage::Shutdown, Stage::Isolate, "(d)(2): orderly shutdown"),
     (Stage::Isolate, Stage::Lock, "(d)(3): isolating devices operated"),
     (Stage::Lock, Stage::Relieve, "(d)(4), (d)(5)(i): stored energy after the locks"),
     (Stage::Relieve, Stage::Verify, "(d)(5), (d)(6)"),
+    (Stage::Relieve, Stage::TryOut, "(d)(6), Appendix A: tried when nothing is stored any more"),
+    (Stage::TryOut, Stage::Inspect, "(d)(6), Appendix A: tried before work"),
     (Stage::Verify, Stage::Inspect, "(d)(6): verified before work, work before release"),
     (Stage::Inspect, Stage::ClearPeople, "(e)(1), (e)(2)(i)"),
     (Stage::ClearPeople, Stage::Unlock, "(e)(2)(i): everybody clear before locks come off"),
