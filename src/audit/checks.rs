@@ -38,7 +38,8 @@ pub(super) fn run(subject: &Subject) -> Report {
         (state, missing) = (Some(standing.state), standing.missing);
     }
     let (job, findings) = (subject.job.to_owned(), findings.all);
-    Report { job, packet: digest, state, missing, entries, findings }
+    let (_, head) = subject.raw.next();
+    Report { job, packet: digest, head, state, missing, entries, findings }
 }
 
 /// What was found so far.
@@ -143,7 +144,8 @@ fn packet_facts(subject: &Subject, packet: &Packet, bytes: &[u8]) -> Vec<AuditFi
     let digest = canonical::sha256_hex(bytes);
     if let Some(current) = subject.current_packet.filter(|current| *current != digest) {
         let words = "the plant's files give another packet today".to_owned();
-        let changed = finding("packet-superseded", Severity::Warning, words);
+        // Nothing is wrong with a record whose recipe was revised afterwards.
+        let changed = finding("packet-superseded", Severity::Note, words);
         found.push(changed.with(digest, current));
     }
     found
@@ -334,6 +336,6 @@ fn statement(entry: Entry) -> Statement {
         unit: taken.unit,
         verdict: taken.verdict.word(),
     });
-    let Entry { at, by, name, role, kind, step, note, accepts, .. } = entry;
-    Statement { at, by, name, role, kind, step, reading, accepts, note }
+    let Entry { at, by, name, role, kind, step, note, accepts, corrects, .. } = entry;
+    Statement { at, by, name, role, kind, step, reading, accepts, corrects, note }
 }

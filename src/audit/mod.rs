@@ -113,6 +113,8 @@ pub struct Statement {
     pub reading: Option<StatedReading>,
     /// `seq` of the reading it accepts.
     pub accepts: Option<u64>,
+    /// `seq` of the reading it corrects.
+    pub corrects: Option<u64>,
     /// The reason or remark.
     pub note: Option<String>,
 }
@@ -137,6 +139,8 @@ pub struct Report {
     pub job: String,
     /// SHA-256 of the frozen packet, when there is one.
     pub packet: Option<String>,
+    /// What the next entry has to name as `prev`: the digest to keep elsewhere.
+    pub head: String,
     /// How far the job has come, by the entries that no error was found with.
     pub state: Option<State>,
     /// What is missing until it is released.

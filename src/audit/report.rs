@@ -20,7 +20,9 @@ pub fn render(report: &Report) -> String {
 /// The lines of [`render`].
 pub fn lines(report: &Report) -> Vec<String> {
     let mut lines = vec![head(report)];
-    lines.extend(report.findings.iter().flat_map(finding));
+    lines.extend(
+        grouped(&report.findings).into_iter().flat_map(|(first, last)| finding(first, last)),
+    );
     lines.push(tail(report));
     lines
 }
@@ -43,12 +45,33 @@ pub fn entry_line(entry: &AuditedEntry) -> String {
 fn head(report: &Report) -> String {
     let state = report.state.map_or("unknown state", |state| state.words());
     let packet = report.packet.as_deref().unwrap_or("none");
-    format!("{}: {state}, {} entries, packet {packet}", report.job, report.entries.len())
+    format!("{}: {state}, {}, packet {packet}", report.job, count(report.entries.len(), "entry"))
 }
 
-fn finding(finding: &AuditFinding) -> Vec<String> {
-    let AuditFinding { code, severity, entry, expected, found, words } = finding;
-    let place = entry.map(|number| format!("entry {number}: ")).unwrap_or_default();
+/// Findings that say the same of one entry after the other, as one: the first and the last of each.
+fn grouped(findings: &[AuditFinding]) -> Vec<(&AuditFinding, &AuditFinding)> {
+    let mut groups: Vec<(&AuditFinding, &AuditFinding)> = Vec::new();
+    for finding in findings {
+        let same = |(first, _): &&mut (&AuditFinding, &AuditFinding)| {
+            let all =
+                |f: &AuditFinding| (f.code, f.expected.clone(), f.found.clone(), f.words.clone());
+            finding.entry.is_some() && first.entry.is_some() && all(first) == all(finding)
+        };
+        match groups.iter_mut().find(same) {
+            Some(group) => group.1 = finding,
+            None => groups.push((finding, finding)),
+        }
+    }
+    groups
+}
+
+fn finding(first: &AuditFinding, last: &AuditFinding) -> Vec<String> {
+    let AuditFinding { code, severity, entry, expected, found, words } = first;
+    let place = match (entry, last.entry) {
+        (Some(from), Some(to)) if *from != to => format!("entries {from} to {to}: "),
+        (Some(number), _) => format!("entry {number}: "),
+        (None, _) => String::new(),
+    };
     let mut lines = vec![format!("{}[{code}]: {place}{words}", severity.word())];
     if !expected.is_empty() {
         lines.push(format!("  expected: {expected}"));
@@ -62,5 +85,12 @@ fn finding(finding: &AuditFinding) -> Vec<String> {
 fn tail(report: &Report) -> String {
     let of = |s: Severity| report.findings.iter().filter(|f| f.severity == s).count();
     let (errors, warnings) = (of(Severity::Error), of(Severity::Warning));
-    format!("{}: {}, {}", report.job, count(errors, "error"), count(warnings, "warning"))
+    format!(
+        "{}: {}, {}; keep elsewhere: head {} of {}",
+        report.job,
+        count(errors, "error"),
+        count(warnings, "warning"),
+        report.head,
+        count(report.entries.len(), "entry")
+    )
 }

@@ -6,7 +6,7 @@ use std::path::PathBuf;
 use serde::Serialize;
 
 use super::desk::{self, Desk};
-use super::{Answer, json};
+use super::{Answer, json, records};
 use crate::failure::Failure;
 use crate::packet::Packet;
 use crate::packet::model::{Holder, RailLayout, Setting};
@@ -63,6 +63,11 @@ pub(super) fn run(args: &Args) -> Result<Answer, Failure> {
         "{} on {}: {} -> {}\n",
         packet.job.id, packet.machine.name, packet.from.name, packet.to.name
     );
+    if let Some(signed) = records::frozen_digest(&args.plant, &args.job)?
+        && signed != crate::packet::digest(&packet).map_err(|e| Failure::new(e.to_string()))?
+    {
+        text += "note: people signed another packet of this job; these are the numbers of today's files\n";
+    }
     for shown in derived.settings {
         text += &setting(&packet, shown);
     }

@@ -104,7 +104,10 @@ pub(super) fn unknown_job(plant: &Plant, job: &str) -> Failure {
 pub(super) fn trust(findings: &mut Findings, plant: &Plant) -> TrustList {
     let (file, text) = match &plant.allowed_signers {
         Some((file, text)) => (file.clone(), text.as_bytes()),
-        None => ("allowed_signers".into(), &b""[..]),
+        None => {
+            findings.no_signers(&Place::file(&"allowed_signers".into()));
+            return TrustList::parse(b"").0;
+        }
     };
     let (list, errors) = TrustList::parse(text);
     let mut end = 0;

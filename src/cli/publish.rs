@@ -7,6 +7,7 @@ use serde::Serialize;
 
 use super::desk::{self, Desk};
 use super::{Answer, json, records};
+use crate::audit::{Report, report};
 use crate::count::count;
 use crate::failure::Failure;
 use crate::finding::show;
@@ -76,14 +77,14 @@ pub(super) fn run(args: &Args) -> Result<Answer, Failure> {
         jobs: plant.jobs.len(),
         packets: site.packets.len(),
         records: site.records.len(),
-        findings: site.findings.len(),
+        findings: site.findings.len() + bad_reports(&site).map(|r| r.findings.len()).sum::<usize>(),
         files: tree.files.len(),
         milliseconds: start.elapsed().as_millis(),
     };
     let text = if args.json {
         json(&written)?
     } else {
-        let warnings = show::text(&all, &desk.texts);
+        let warnings = show::text(&all, &desk.texts) + &bad_records(&site);
         let counts = [
             count(written.machines, "machine"),
             count(written.jobs, "job"),
@@ -100,5 +101,16 @@ pub(super) fn run(args: &Args) -> Result<Answer, Failure> {
             args.out.join("index.html").display()
         )
     };
-    Ok(if all.is_empty() { Answer::clean(text) } else { Answer::findings(text) })
+    let clean = written.findings == 0;
+    Ok(if clean { Answer::clean(text) } else { Answer::findings(text) })
+}
+
+/// Reports of records that do not hold.
+fn bad_reports<'s>(site: &'s site::Site) -> impl Iterator<Item = &'s Report> {
+    site.records.values().map(|recorded| &recorded.report).filter(|report| !report.is_clean())
+}
+
+/// What is wrong with records, as `audit` says it.
+fn bad_records(site: &site::Site) -> String {
+    bad_reports(site).map(|report| report::render(report) + "\n").collect()
 }

@@ -273,8 +273,8 @@ impl Book<'_> {
         }
         Ok(Some(Answer::findings(format!(
             "the sheet {digits} is not the packet of {}, which begins with {}\n\
-             somebody changed the plant's files since the sheet was printed: print it anew and \
-             compare; nothing was added\n",
+             mistyped, or the plant's files were changed since the sheet was printed: then print it \
+             anew and compare; nothing was added\n",
             self.args.job,
             digest.get(..digits.len()).unwrap_or(digest)
         ))))
@@ -419,7 +419,7 @@ fn lacks(step: &Step, missing: &Missing) -> String {
             });
             format!("reading {}: {label}, {limits}", step.short_name(blank))
         }
-        Missing::Signature { meaning, role, .. } => format!("{meaning}, by a {role}"),
+        Missing::Signature { meaning, role, .. } => format!("{meaning} ({role})"),
         Missing::Acceptance { seq, .. } => {
             format!("entry {seq} is outside: accepted by nobody yet")
         }

@@ -35,7 +35,9 @@ fn did_you_mean<S: AsRef<str>>(name: &str, known: &[S]) -> String {
 impl Findings {
     /// The text is not YAML.
     pub fn not_yaml(&mut self, at: &Place, message: &str) {
-        let way_out = "mend the YAML: mind indentation, colons, quotes and brackets".to_owned();
+        let way_out =
+            "mind indentation (spaces, no tabs) and brackets; put text with a colon into quotes"
+                .to_owned();
         self.error("not-yaml", at, format!("this is not YAML: {message}"), way_out);
     }
 
@@ -250,9 +252,23 @@ impl Findings {
 /// Rules of names that point at something.
 impl Findings {
     /// A value no packet has.
-    pub fn unknown_value<S: AsRef<str>>(&mut self, at: &Place, name: &str, known: &[S]) {
+    ///
+    /// `rails` are the machine's: a name below one of them is a fact of the rail.
+    pub fn unknown_value<S: AsRef<str>>(
+        &mut self,
+        at: &Place,
+        name: &str,
+        known: &[S],
+        rails: &[&str],
+    ) {
         let message = format!("nothing is called `{name}` for this machine and recipe");
-        self.error("unknown-value", at, message, did_you_mean(name, known));
+        let way_out = match name.split_once('.') {
+            Some((rail, fact)) if rails.contains(&rail) => {
+                format!("add `{fact}` to the `facts` of the rail `{rail}` in the machine's file")
+            }
+            _ => did_you_mean(name, known),
+        };
+        self.error("unknown-value", at, message, way_out);
     }
 
     /// A condition about nothing.
@@ -473,7 +489,9 @@ impl Findings {
     /// Two holders would touch.
     pub fn too_close(&mut self, at: &Place, rail: &str, gap: &str, spacing: &str) {
         let message = format!("{rail}: two holders would stand {gap} apart, they need {spacing}");
-        let way_out = "run wider lanes, or take spare holders off the rail".to_owned();
+        let way_out =
+            "run other lanes, or take spare holders off the rail (spares are parked at both ends)"
+                .to_owned();
         self.error("holders-too-close", at, message, way_out);
     }
 
@@ -558,6 +576,21 @@ impl Findings {
     pub fn unsigned_step(&mut self, at: &Place) {
         let way_out = "add `sign: { performed: <role> }`".to_owned();
         self.error("unsigned-step", at, "nobody signs this step".to_owned(), way_out);
+    }
+
+    /// The job before left something else on the machine.
+    pub fn not_what_was_left(&mut self, at: &Place, from: &str, left: &str, job: &str) {
+        let message =
+            format!("this job begins with `{from}`, but {job} leaves `{left}` on the machine");
+        let way_out = "correct `from`, or the days and times of issue; old positions depend on it";
+        self.warning("not-what-was-left", at, message, way_out.to_owned());
+    }
+
+    /// A plant in which nobody can sign.
+    pub fn no_signers(&mut self, at: &Place) {
+        let message = "without allowed_signers nobody can sign".to_owned();
+        let way_out = "write the file; it may hold comments only until there are keys".to_owned();
+        self.warning("no-signers", at, message, way_out);
     }
 
     /// An instrument past its calibration.

@@ -45,6 +45,7 @@ impl<'p> Assembler<'_, 'p> {
         known_machine(self.findings, prepared.plant, &at.at("machine"), &body.machine);
         let from = self.recipe("from", &body.from);
         let to = self.recipe("to", &body.to);
+        self.follows_last_job();
         let machine = prepared.machines.get(&body.machine)?;
         let procedures = self.procedures(machine);
         let ((from_file, from), (to_file, to)) = (from?, to?);
@@ -78,7 +79,8 @@ impl<'p> Assembler<'_, 'p> {
             roles: &prepared.roles,
         };
         let (steps, headings) = self.steps(&step_facts, &procedures);
-        self.protect(&steps, &headings, &energy, &zones);
+        let changeover = machine.file.place.at("changeover");
+        self.protect(&steps, &headings, &changeover, (&energy, &zones));
         self.calibration(&steps);
         let hazards = self.hazards(&steps);
         let kit = kit::kit(&steps, &hazards, &prepared.plant.hazards, &to_file.body, &energy);
@@ -127,6 +129,23 @@ impl<'p> Assembler<'_, 'p> {
             shift: body.shift.clone(),
             issued: body.issued.clone(),
             issued_by: person.map_or(String::new(), |person| person.name.clone()),
+        }
+    }
+
+    /// Old positions are right only when the job before left the machine as this one says.
+    fn follows_last_job(&mut self) {
+        let when = |job: &JobFile| (job.date.clone(), job.issued.clone(), job.id.clone());
+        let own = &self.job.body;
+        let others = self.prepared.plant.jobs.values().map(|job| &job.body);
+        let earlier = others.filter(|job| job.machine == own.machine && when(job) < when(own));
+        let Some(last) = earlier.max_by_key(|job| when(job)) else { return };
+        if last.to != own.from {
+            self.findings.not_what_was_left(
+                &self.job.place.at("from"),
+                &own.from,
+                &last.to,
+                &last.id,
+            );
         }
     }
 
@@ -198,8 +217,8 @@ impl<'p> Assembler<'_, 'p> {
         &mut self,
         steps: &[Step],
         headings: &[Place],
-        energy: &[EnergySource],
-        zones: &[Zone],
+        changeover: &Place,
+        (energy, zones): (&[EnergySource], &[Zone]),
     ) {
         for unprotected in protect::walk(steps, energy, zones) {
             if let (Some(step), Some(heading)) =
@@ -209,7 +228,12 @@ impl<'p> Assembler<'_, 'p> {
                 if unprotected.why == Why::NoZone && step.zone.is_some() {
                     continue;
                 }
-                self.findings.unprotected(heading, &step.title, &unprotected.why);
+                let at = match unprotected.why {
+                    // Nothing is wrong with the last step: the changeover lacks the release.
+                    Why::LocksLeft { .. } => changeover,
+                    _ => heading,
+                };
+                self.findings.unprotected(at, &step.title, &unprotected.why);
             }
         }
     }

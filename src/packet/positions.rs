@@ -147,7 +147,7 @@ impl RailWork<'_, '_, '_> {
         let rail = &self.rail.rail;
         let layout = layout::place_knives(&knives).and_then(|layout| {
             let overhang = rail.holder_width.div(Number::TWO)?;
-            let stands = stand(&layout.cuts, rail, self.step, overhang)?;
+            let stands = stand(&layout.cuts, rail, self.step, overhang, |_| Rounding::HalfEven)?;
             Ok((stands, layout.lanes, layout.web))
         });
         let ((stands, exact), lanes, web) = self.fitting(&at, layout)?;
@@ -159,7 +159,7 @@ impl RailWork<'_, '_, '_> {
         let opening = self.number(&at, "opening", Dimension::LENGTH)?;
         let rail = &self.rail.rail;
         let stands = layout::place_guides(opening)
-            .and_then(|faces| stand(&faces, rail, self.step, rail.holder_width));
+            .and_then(|faces| stand(&faces, rail, self.step, rail.holder_width, outward));
         let (stands, exact) = self.fitting(&at.at("opening"), stands)?;
         Some(Placed { kind: RailKind::Guides, stands, exact, lanes: Vec::new(), web: None })
     }
@@ -248,26 +248,35 @@ fn show_length(length: Number, unit: &'static Unit) -> String {
     short(Quantity { amount: length, dimension: Dimension::LENGTH }, Some(unit))
 }
 
+/// Away from the datum: an opening is never made narrower than it was asked for.
+fn outward(position: Number) -> Rounding {
+    if position.is_negative() { Rounding::Down } else { Rounding::Up }
+}
+
+/// Towards the datum: a parked spare stays away from the rail's end.
+fn inward(position: Number) -> Rounding {
+    if position.is_negative() { Rounding::Up } else { Rounding::Down }
+}
+
 /// Holders as the instrument shows them, and their exact positions; spares parked, room asked for.
 ///
-/// Each position is rounded by itself, from the datum, so errors do not add up. A parked spare is
-/// rounded away from the rail's end.
+/// Each position is rounded by itself, from the datum, so errors do not add up.
 fn stand(
     used: &[Number],
     rail: &layout::Rail,
     step: Option<Number>,
     overhang: Number,
+    rounding: impl Fn(Number) -> Rounding,
 ) -> Result<(Vec<Stand>, Vec<Number>), NoLayout> {
     let exact = layout::park_spares(used, rail)?;
     let mut stands = exact.clone();
     if let Some(step) = step {
         for stand in &mut stands {
-            let rounding = match (stand.parked, stand.position.is_negative()) {
-                (false, _) => Rounding::HalfEven,
-                (true, true) => Rounding::Up,
-                (true, false) => Rounding::Down,
+            let way = match stand.parked {
+                true => inward(stand.position),
+                false => rounding(stand.position),
             };
-            stand.position = stand.position.round_to_step(step, rounding)?;
+            stand.position = stand.position.round_to_step(step, way)?;
         }
     }
     layout::fits(&stands, rail, overhang)?;

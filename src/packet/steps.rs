@@ -235,7 +235,8 @@ impl Writer<'_, '_> {
     fn known(&mut self, at: &Place, name: &str) {
         if !self.facts.values.contains_key(name) {
             let known: Vec<&String> = self.facts.values.keys().collect();
-            self.findings.unknown_value(at, name, &known);
+            let rails: Vec<&str> = self.facts.rail_zones.keys().map(String::as_str).collect();
+            self.findings.unknown_value(at, name, &known, &rails);
         }
     }
 

@@ -293,6 +293,8 @@ mod tests {
             relieve: text(),
             prove: text(),
             returns: false,
+            restore: text(),
+            hazards: vec![],
         }
     }
 

@@ -360,10 +360,18 @@ fn deviations(report: &Report, packet: Option<&Packet>) -> Vec<String> {
         let EntryReading { label, value, limits, .. } =
             entry_reading(reading, step_of(packet, &statement.step));
         let accepted = says().find(|(_, says)| says.accepts == Some(number));
-        let by = accepted.map_or("accepted by nobody".to_owned(), |(entry, says)| {
-            let reason = says.note.as_deref().unwrap_or_default();
-            format!("accepted by {} ({}) in entry {entry}: {reason}", says.name, says.role)
-        });
+        let corrected = says().find(|(_, says)| says.corrects == Some(number));
+        let by = match (accepted, corrected) {
+            (_, Some((entry, says))) => {
+                let reason = says.note.as_deref().unwrap_or_default();
+                format!("corrected by {} in entry {entry}: {reason}", says.name)
+            }
+            (Some((entry, says)), None) => {
+                let reason = says.note.as_deref().unwrap_or_default();
+                format!("accepted by {} ({}) in entry {entry}: {reason}", says.name, says.role)
+            }
+            (None, None) => "accepted by nobody yet".to_owned(),
+        };
         lines.push(format!("entry {number}: {label} {value}, limits {limits}, is outside; {by}"));
     }
     lines

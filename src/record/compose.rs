@@ -113,9 +113,28 @@ pub struct Acceptance {
 /// Every reason against any of them.
 pub fn compose(desk: &Desk, request: &Request) -> Result<Vec<Entry>, Vec<Refusal>> {
     let mut draft = Draft::new(desk, request.note.as_deref());
-    request.readings.iter().for_each(|value| draft.reading(value));
-    request.performed.iter().for_each(|step| draft.signature(step, Meaning::Performed));
-    request.verified.iter().for_each(|step| draft.signature(step, Meaning::Verified));
+    // In the order of the sheet, whatever the order in which they were typed.
+    let mut asked: Vec<_> = request
+        .readings
+        .iter()
+        .map(|value| (draft.place_of_blank(&value.blank), 0, Asked::Reading(value)))
+        .collect();
+    for (rank, meaning, steps) in
+        [(1, Meaning::Performed, &request.performed), (2, Meaning::Verified, &request.verified)]
+    {
+        asked.extend(
+            steps
+                .iter()
+                .map(|step| (draft.place_of_step(step), rank, Asked::Signature(step, meaning))),
+        );
+    }
+    asked.sort_by_key(|(place, rank, _)| (*place, *rank));
+    for (_, _, asked) in asked {
+        match asked {
+            Asked::Reading(value) => draft.reading(value),
+            Asked::Signature(step, meaning) => draft.signature(step, meaning),
+        }
+    }
     request.accept.iter().for_each(|acceptance| draft.acceptance(acceptance));
     if request.release {
         draft.release();
@@ -162,6 +181,12 @@ pub fn chained(json: &[u8], signature: &[u8]) -> String {
     canonical::sha256_hex_of(&[json, signature])
 }
 
+/// One thing asked for, to be put into the order of the sheet.
+enum Asked<'a> {
+    Reading(&'a Value),
+    Signature(&'a str, Meaning),
+}
+
 struct Draft<'a> {
     desk: &'a Desk<'a>,
     note: Option<&'a str>,
@@ -188,6 +213,16 @@ impl<'a> Draft<'a> {
         let mut seen = std::collections::BTreeSet::new();
         self.refusals.retain(|r| seen.insert((r.code, r.words.clone())));
         if self.refusals.is_empty() { Ok(self.entries) } else { Err(self.refusals) }
+    }
+
+    /// Place of a blank's step on the sheet; unknown ones come last, to be refused.
+    fn place_of_blank(&self, blank: &str) -> usize {
+        self.ledger.blank(blank).map_or(usize::MAX, |(index, _)| index)
+    }
+
+    fn place_of_step(&self, name: &str) -> usize {
+        let step = self.step_named(name);
+        step.and_then(|step| self.ledger.step(&step.id)).map_or(usize::MAX, |(index, _)| index)
     }
 
     fn reading(&mut self, value: &Value) {
@@ -318,6 +353,9 @@ fn taken(blank: &Reading, value: &Value) -> Result<Taken, Refusal> {
     let (low, high) = (blank.low.clone(), blank.high.clone());
     let within = decimal::within(number, low.as_deref(), high.as_deref())
         .ok_or_else(|| limits_unreadable(&blank.id))?;
+    if let Some(refusal) = finer_than_shown(blank, number).or_else(|| other_sign(blank, number)) {
+        return Err(refusal);
+    }
     let listed = blank.instrument.as_ref().map(|instrument| instrument.id.clone());
     Ok(Taken {
         blank: blank.id.clone(),
@@ -327,6 +365,33 @@ fn taken(blank: &Reading, value: &Value) -> Result<Taken, Refusal> {
         unit: blank.unit.clone(),
         value: number.to_owned(),
         verdict: if within { Verdict::Within } else { Verdict::Outside },
+    })
+}
+
+/// A value far finer than the instrument shows was not read from it. One more decimal may be: people
+/// read a rule to half a division.
+fn finer_than_shown(blank: &Reading, number: &str) -> Option<Refusal> {
+    let decimals = |text: &str| text.split_once('.').map_or(0, |(_, fraction)| fraction.len());
+    let resolution = blank.instrument.as_ref()?.resolution.as_str();
+    let shown = decimals(resolution.split(' ').next().unwrap_or_default());
+    let asked = [&blank.target, &blank.low, &blank.high].into_iter().flatten();
+    let most = asked.map(|text| decimals(text)).max().unwrap_or(0).max(shown);
+    (decimals(number) > most + 1).then(|| {
+        let words = format!("{number} is finer than {} shows ({resolution})", blank.id);
+        Refusal::new("value-finer", words, "write what the instrument shows")
+    })
+}
+
+/// Positions left of the datum are negative; a caliper does not show the sign.
+fn other_sign(blank: &Reading, number: &str) -> Option<Refusal> {
+    let (low, high) = (blank.low.as_deref()?, blank.high.as_deref()?);
+    let left = low.starts_with('-') && high.starts_with('-');
+    let negative = format!("-{number}");
+    let meant = left && !number.starts_with('-');
+    let fits = decimal::within(&negative, Some(low), Some(high)) == Some(true);
+    (meant && fits).then(|| {
+        let words = format!("{number} lacks its sign: {} is left of the datum", blank.id);
+        Refusal::new("value-sign", words, format!("write {negative}"))
     })
 }
 
@@ -582,10 +647,10 @@ mod tests {
             ..Request::default()
         };
         let expected = [
-            "blank-unknown",
             "decimal-form",
             "step-order",
             "before-readings",
+            "blank-unknown",
             "role-not-held",
             "release-incomplete",
         ];

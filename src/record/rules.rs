@@ -247,7 +247,7 @@ fn nearest<'n>(name: &str, known: impl Iterator<Item = &'n str>) -> Option<&'n s
 }
 
 fn step_stays(step: &Step, why: &str) -> Refusal {
-    let words = format!("{} needs nothing this time: {why}", step.id);
+    let words = format!("{} needs nothing this time: {why}", named(step));
     Refusal::new("step-stays", words, "leave it out")
 }
 
@@ -532,45 +532,50 @@ fn accepted_twice(target: u64, seq: u64) -> Refusal {
 }
 
 pub(crate) fn not_asked(step: &Step, word: &str) -> Refusal {
-    let words = format!("{} asks for no signature as {word}", step.id);
+    let words = format!("{} asks for no signature as {word}", named(step));
     Refusal::new("signature-not-asked", words, "leave it out")
 }
 
 fn role_not_asked(step: &Step, role: &str) -> Refusal {
     let roles: Vec<_> = step.signs.iter().map(|sign| sign.role.as_str()).collect();
-    let words = format!("{} does not ask for a {} here", step.id, shown(role));
+    let words = format!("{} does not ask for a {} here", named(step), shown(role));
     Refusal::new("role-not-asked", words, "sign in the role the step asks for")
         .with(roles.join(", "), shown(role))
 }
 
 fn signed_twice(step: &Step, word: &str, seq: u64) -> Refusal {
-    let words = format!("{} is signed as {word} already, in entry {seq}", step.id);
+    let words = format!("{} is signed as {word} already, in entry {seq}", named(step));
     Refusal::new("signed-twice", words, "leave it out")
 }
 
 fn before_readings(step: &Step, open: &[&str]) -> Refusal {
-    let words = format!("{} is signed before its readings are in: {}", step.id, some(open));
+    let words = format!("{} is signed before its readings are in: {}", named(step), some(open));
     Refusal::new("before-readings", words, "enter the readings first")
 }
 
 fn not_performed(step: &Step) -> Refusal {
-    let words = format!("{} is verified before it is performed", step.id);
+    let words = format!("{} is verified before it is performed", named(step));
     Refusal::new("before-performed", words, "let the one who did the step sign first")
 }
 
 fn same_person(step: &Step, by: &str, seq: u64) -> Refusal {
-    let words = format!("{} was done by the same person, {by}, in entry {seq}", step.id);
+    let words = format!("{} was done by the same person, {by}, in entry {seq}", named(step));
     Refusal::new("same-person", words, "let another person check it").with("another person", by)
 }
 
 fn same_key(step: &Step, by: &str, seq: u64) -> Refusal {
-    let words = format!("{} was signed by {by} with the same key, in entry {seq}", step.id);
+    let words = format!("{} was signed by {by} with the same key, in entry {seq}", named(step));
     Refusal::new("same-person", words, "let another person check it, with a key of their own")
 }
 
+/// A step as it stands on the sheet, and its identifier.
+fn named(step: &Step) -> String {
+    format!("step {} ({})", step.number, step.id)
+}
+
 fn step_order(step: &Step, first: &Step) -> Refusal {
-    let words = format!("{} comes before {} is performed and checked", step.id, first.id);
-    Refusal::new("step-order", words, format!("do and sign {} first", first.id))
+    let words = format!("{} comes before {} is performed and checked", named(step), named(first));
+    Refusal::new("step-order", words, format!("do and sign step {} first", first.number))
 }
 
 fn release_incomplete(lacks: &[Missing]) -> Refusal {

@@ -80,7 +80,7 @@ impl Missing {
         match self {
             Missing::Reading { blank, .. } => format!("no reading for {blank}"),
             Missing::Signature { step, meaning, role } => {
-                format!("{step} is not signed as {meaning} by a {role}")
+                format!("{step} is not signed as {meaning} ({role})")
             }
             Missing::Acceptance { blank, seq, .. } => {
                 format!("entry {seq} is outside its limits ({blank}) and nobody has accepted that")

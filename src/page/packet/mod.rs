@@ -159,7 +159,7 @@ pub struct SettingView {
     pub instrument: String,
     /// `stays`, `changes`, `new`.
     pub change: String,
-    /// Whether somebody has to set it anew.
+    /// Whether somebody has to set it anew: it changes, and has a place where it is set.
     pub changes: bool,
     /// The formula as written.
     pub formula: String,
@@ -314,7 +314,7 @@ fn setting_view(setting: &Setting, instruments: &BTreeMap<String, String>) -> Se
         limits: words::limits(setting.low.as_deref(), setting.high.as_deref(), &setting.unit),
         instrument: name_of(setting.instrument.as_deref(), instruments),
         change: words::change(setting.change).to_owned(),
-        changes,
+        changes: changes && !setting.place.is_empty(),
         formula: working.formula.clone(),
         numbers: if repeats { String::new() } else { working.numbers.clone() },
         result: working.result.clone(),

@@ -125,7 +125,8 @@ fn settings_show_the_change_and_the_working() {
     let settings = view().settings;
     let strip = &settings[0];
     assert_eq!((strip.was.as_str(), strip.target.as_str()), ("64.0\u{a0}mm", "56.0\u{a0}mm"));
-    assert_eq!((strip.change.as_str(), strip.changes), ("changes", true));
+    assert_eq!((strip.change.as_str(), strip.changes), ("changes", false), "only computed");
+    assert_eq!((settings[1].change.as_str(), settings[1].changes), ("changes", true));
     assert_eq!(strip.numbers, "2 * 23 mm + 2 * 5 mm");
     assert_eq!((settings[2].change.as_str(), settings[2].changes), ("stays", false));
     assert_eq!(settings[2].numbers, "", "148 degrees are not said twice");
