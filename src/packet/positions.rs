@@ -286,3 +286,40 @@ fn stand(
     let positions = stands.iter().zip(&exact).map(used).collect();
     Ok((stands, positions))
 }
+
+#[cfg(test)]
+mod tests {
+    use super::{outward, stand};
+    use crate::layout::Rail;
+    use crate::quantity::{Number, Rounding};
+
+    /// Positions of two holders at half an opening on either side, as an instrument shows them.
+    #[track_caller]
+    fn check(half: &str, step: &str, way: impl Fn(Number) -> Rounding, expected: &str) {
+        let number = |text: &str| Number::parse(text).unwrap();
+        let rail = Rail {
+            left_end: number("-200"),
+            right_end: number("200"),
+            holders: 2,
+            holder_width: number("20"),
+            spacing: number("30"),
+        };
+        let used = [number(half).neg(), number(half)];
+        let (stands, exact) = stand(&used, &rail, Some(number(step)), number("20"), way).unwrap();
+        let shown: Vec<String> = stands.iter().map(|stand| stand.position.to_string()).collect();
+        assert_eq!(shown.join(" "), expected);
+        assert_eq!(exact, used);
+    }
+
+    #[test]
+    fn an_opening_is_never_made_narrower_than_asked_for() {
+        check("27.25", "0.1", outward, "-27.3 27.3");
+        check("27.2", "0.1", outward, "-27.2 27.2");
+    }
+
+    #[test]
+    fn a_knife_stands_at_the_nearest_step() {
+        check("27.25", "0.1", |_| Rounding::HalfEven, "-27.2 27.2");
+        check("27.26", "0.1", |_| Rounding::HalfEven, "-27.3 27.3");
+    }
+}

@@ -518,6 +518,48 @@ mod tests {
     }
 
     #[test]
+    fn a_value_is_what_the_instrument_shows_with_its_sign() {
+        let blank = "knives.set/position-1";
+        check(4, Crew::Doer, &reading(blank, "84.0"), &["value-sign"]);
+        check(4, Crew::Doer, &reading(blank, "-84.0123"), &["value-finer"]);
+        // Half a division may be read; a value far off is kept as it is.
+        check(4, Crew::Doer, &reading(blank, "-84.25"), &[]);
+        check(4, Crew::Doer, &reading(blank, "184.0"), &[]);
+    }
+
+    #[test]
+    fn a_zero_that_is_none_stops_the_work_and_cannot_be_accepted() {
+        let (packet, digest, people) = (fixture::packet(), fixture::digest(), fixture::people());
+        let mut past = fixture::past(2);
+        let desk = fixture::desk(&packet, &digest, &people, &past, Crew::Doer);
+        let live = compose(&desk, &reading(VERIFY_READING, "230")).unwrap().remove(0);
+        let seq = live.seq;
+        past.push(super::Past { entry: live, key: Crew::Doer.key().to_owned() });
+        let codes = |who, request: &Request| -> Vec<_> {
+            let desk = fixture::desk(&packet, &digest, &people, &past, who);
+            compose(&desk, request).unwrap_err().into_iter().map(|refusal| refusal.code).collect()
+        };
+        assert_eq!(codes(Crew::Doer, &performed("lockout.prove")), ["zero-not-proved"]);
+        let accept = vec![Acceptance { seq, reason: "it is only a little".to_owned() }];
+        let accept = Request { accept, ..Request::default() };
+        assert_eq!(codes(Crew::Quality, &accept), ["zero-never-accepted"]);
+        assert_eq!(codes(Crew::Doer, &reading("knives.set/position-1", "-84.0")), ["step-order"]);
+    }
+
+    #[test]
+    fn what_is_asked_comes_in_the_order_of_the_sheet() {
+        let (packet, digest, people) = (fixture::packet(), fixture::digest(), fixture::people());
+        let past = fixture::past(2);
+        let desk = fixture::desk(&packet, &digest, &people, &past, Crew::Doer);
+        let mut request = performed("lockout.prove");
+        request.readings =
+            vec![value("knives.set/position-1", "-84.0"), value(VERIFY_READING, "0")];
+        let entries = compose(&desk, &request).unwrap();
+        let steps: Vec<&str> = entries.iter().map(|entry| entry.step.as_str()).collect();
+        assert_eq!(steps, ["lockout.prove", "lockout.prove", "knives.set"]);
+    }
+
+    #[test]
     fn an_outside_reading_is_kept_and_judged() {
         let (packet, digest, people) = (fixture::packet(), fixture::digest(), fixture::people());
         let past = fixture::past(2);

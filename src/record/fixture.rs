@@ -53,7 +53,7 @@ impl Crew {
         }
     }
 
-    fn key(self) -> &'static str {
+    pub(crate) fn key(self) -> &'static str {
         match self {
             Crew::Doer | Crew::Early | Crew::LeadWithDoersKey => "key of the doer",
             Crew::Lead => "key of the lead",
