@@ -186,7 +186,7 @@ const NAMES: &[Row] = &[
     row(Edit(JOB, "to: large-pouch", "to: large-puoch"), &[("unknown-recipe", JOB, 4)]),
     row(
         Edit(MACHINE, "changeover: [prepare", "changeover: [prepar"),
-        &[("unknown-procedure", MACHINE, 56)],
+        &[("unknown-procedure", MACHINE, 58)],
     ),
     row(Edit(JOB, "l.two@", "l.too@"), &[("unknown-person", JOB, 9)]),
     row(
@@ -196,7 +196,7 @@ const NAMES: &[Row] = &[
     row(Edit(LARGE, "machines: [line-1]", "machines: []"), &[("recipe-not-for-machine", JOB, 4)]),
     row(
         Edit(MACHINE, "energy, knives,", "energy, knives, guides,"),
-        &[("procedure-does-not-fit", MACHINE, 56)],
+        &[("procedure-does-not-fit", MACHINE, 58)],
     ),
 ];
 
@@ -268,12 +268,16 @@ const COMPUTING: &[Row] = &[
 
 /// Faults by which a person could be hurt.
 const SAFETY: &[Row] = &[
-    row(Edit(MACHINE, "[mains, air]", "[]"), &[("zone-without-source", MACHINE, 21)]),
-    row(Edit(MACHINE, "pneumatic", "pneumatik"), &[("unknown-energy-kind", MACHINE, 43)]),
-    row(Edit(MACHINE, "type: valve", "type: push button"), &[("not-isolating", MACHINE, 46)]),
+    row(Edit(MACHINE, "[mains, air]", "[]"), &[
+            ("zone-without-source", MACHINE, 21),
+            ("source-in-no-zone", MACHINE, 27),
+            ("source-in-no-zone", MACHINE, 42),
+        ]),
+    row(Edit(MACHINE, "pneumatic", "pneumatik"), &[("unknown-energy-kind", MACHINE, 44)]),
+    row(Edit(MACHINE, "type: valve", "type: push button"), &[("not-isolating", MACHINE, 47)]),
     row(
         Edit(MACHINE, "    relieve: Open the drain. Leave it open.\n", ""),
-        &[("stored-not-relieved", MACHINE, 50)],
+        &[("stored-not-relieved", MACHINE, 51)],
     ),
     row(
         Write(
@@ -323,11 +327,11 @@ const SAFETY: &[Row] = &[
     ),
     row(
         Edit(STORED, "hazards: [pneumatic-motion]", "needs: isolated"),
-        &[("zone-missing", STORED, 66)],
+        &[("zone-missing", STORED, 67)],
     ),
     row(
         Edit(STORED, "hazards: [pneumatic-motion]", "needs: energised"),
-        &[("locks-on", STORED, 66)],
+        &[("locks-on", STORED, 67)],
     ),
     row(
         Edit(MACHINE, "release-from-lockout, first-piece, ", ""),
@@ -343,7 +347,7 @@ const SAFETY: &[Row] = &[
     ),
     row(
         Edit(STORED, "hazards: [pneumatic-motion]", "stage: verify"),
-        &[("stage-without-sources", STORED, 66)],
+        &[("stage-without-sources", STORED, 67), ("zero-not-read", STORED, 72)],
     ),
 ];
 
@@ -489,9 +493,9 @@ fn an_unprotected_step_is_shown_at_its_heading_with_the_paragraph() {
         &Edit(STORED, "hazards: [pneumatic-motion]", "needs: energised"),
         "\
 error[locks-on]: `Keep zero until the locks come off` needs power while the source `air` is held
-  --> instructions/stored-energy.md:66:1
+  --> instructions/stored-energy.md:67:1
    |
-66 | ## Keep zero until the locks come off
+67 | ## Keep zero until the locks come off
    | ^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^
    |
    = help: do it before the lockout, or after the release (29 CFR 1910.147(e))

@@ -26,9 +26,9 @@ impl Plant {
         Plant::copy(&root().join("demo-data"))
     }
 
-    /// The small plant that `start` writes.
+    /// A small plant of the tests: what `start` writes may change without them.
     pub fn small() -> Plant {
-        Plant::copy(&root().join("src/cli/small-plant"))
+        Plant::copy(&root().join("tests/it/small-plant"))
     }
 
     fn copy(from: &Path) -> Plant {
