@@ -33,10 +33,10 @@ const FEWEST_DIGITS: usize = 12;
 #[command(after_help = "\
 Examples:
   witnessmark signoff demo-data SM-1042
-  witnessmark signoff demo-data SM-1042 --sheet 246ef1e971ad --by a.person@plant.example \\
-      --key ~/.ssh/id_ed25519 --read 11/air=0.0 --performed 11
+  witnessmark signoff demo-data SM-1044 --sheet 0123456789ab --by a.person@plant.example \\
+      --key ~/.ssh/id_ed25519 --read 12/air=0.0 --performed 12
 
-A step is named by its number on the sheet or by its identifier, a blank by both: 11/air.
+A step is named by its number on the sheet or by its identifier, a blank by the number and its own name: 12/air.
 Without a reading or sign-off the command lists them.
 The first sign-off of a job freezes its packet: copy the first digits of the digest from your sheet.")]
 pub(super) struct Args {

@@ -335,7 +335,7 @@ const SAFETY: &[Row] = &[
     ),
     row(
         Edit(MACHINE, "release-from-lockout, first-piece, ", ""),
-        &[("locks-left", "shipped/release-to-production.md", 27)],
+        &[("locks-left", MACHINE, 58)],
     ),
     row(
         Edit(
@@ -344,6 +344,34 @@ const SAFETY: &[Row] = &[
             "hazards: [knife-edge]\ntools: [Lint",
         ),
         &[("hazard-not-shown", KNIVES, 28)],
+    ),
+    row(
+        Edit(MACHINE, "    zero: { unit: bar, high: 0, instrument: gauge }\n", ""),
+        &[("zero-not-measured", MACHINE, 42)],
+    ),
+    row(Edit(STORED, "reading: { of: zero }\n", ""), &[("zero-not-read", STORED, 55)]),
+    row(Edit(MACHINE, "sources: [mains, air]", "sources: [mains]"), &[("source-in-no-zone", MACHINE, 42)]),
+    row(
+        Do(|plant| {
+            // The two sources change places, and the mains are held by a block.
+            let text = plant.read(MACHINE).replace("type: disconnect", "type: block");
+            let (head, rest) = text.split_once("  mains:\n").unwrap();
+            let (mains, rest) = rest.split_once("  air:\n").unwrap();
+            let (air, tail) = rest.split_once("# The").unwrap();
+            plant.write(MACHINE, format!("{head}  air:\n{air}  mains:\n{mains}# The{tail}"));
+        }),
+        &[("block-after-valve", MACHINE, 42)],
+    ),
+    row(
+        Do(|plant| {
+            let later = plant.read(JOB).replace("J-1", "J-2").replace("date: 2026-01-12", "date: 2026-01-13");
+            plant.write("jobs/J-2.yaml", later);
+        }),
+        &[("not-what-was-left", "jobs/J-2.yaml", 3)],
+    ),
+    row(
+        Do(|plant| std::fs::remove_file(plant.folder().join("allowed_signers")).unwrap()),
+        &[("no-signers", "allowed_signers", 0)],
     ),
     row(
         Edit(STORED, "hazards: [pneumatic-motion]", "stage: verify"),
