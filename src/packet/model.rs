@@ -459,6 +459,8 @@ pub struct Step {
     pub sources: Vec<String>,
     /// Identifiers of the hazards to read first.
     pub hazards: Vec<String>,
+    /// Things to tick before the step begins.
+    pub first: Vec<String>,
     /// Tools, with values put in.
     pub tools: Vec<String>,
     /// Planned time in minutes.

@@ -83,6 +83,7 @@ impl Writer<'_, '_> {
         if self.entry.stage == Stage::Verify && self.entry.reading.is_none() {
             self.findings.zero_not_read(self.at);
         }
+        let zone = self.zone();
         let outside = self.entry.outside.as_deref().unwrap_or(OUTSIDE);
         let blanks = rows::Blanks { step: &id, outside, entry: self.entry, at: self.at };
         // Without knowing its rows, nothing can be said about its blanks.
@@ -96,13 +97,14 @@ impl Writer<'_, '_> {
             title: text.title.clone(),
             stage: self.entry.stage,
             needs: self.entry.needs,
-            zone: self.zone(),
+            first: self.first(zone.as_ref()),
+            zone,
             hazards: self.hazards(&sources),
             tools: self.filled("tools", &self.entry.tools),
             minutes: self.entry.minutes,
             values: self.values(procedure, text),
             text: text.text.clone(),
-            checks: self.checks(),
+            checks: self.filled("checks", &self.entry.checks),
             signs: self.signs(),
             sources,
             stays,
@@ -188,23 +190,18 @@ impl Writer<'_, '_> {
         hazards
     }
 
-    /// Things to tick; before somebody reaches in, also that nothing has built up again.
+    /// Things to tick before somebody reaches in: nothing has built up again.
     ///
     /// Source: 29 CFR 1910.147(d)(5)(ii), verification goes on while energy can come back.
-    fn checks(&mut self) -> Vec<String> {
-        let mut checks = Vec::new();
-        if self.entry.needs == EnergyState::Isolated {
-            let zone = self.zone();
-            let zone = self.facts.zones.iter().find(|known| Some(&known.id) == zone.as_ref());
-            let reaches = |source: &&EnergySource| {
-                source.returns && zone.is_some_and(|zone| zone.sources.contains(&source.id))
-            };
-            for source in self.facts.energy.iter().filter(reaches) {
-                checks.push(format!("Before reaching in: {} still at zero", source.name));
-            }
-        }
-        checks.extend(self.filled("checks", &self.entry.checks));
-        checks
+    fn first(&self, zone: Option<&String>) -> Vec<String> {
+        let zone = self.facts.zones.iter().find(|known| Some(&known.id) == zone);
+        let isolated = self.entry.needs == EnergyState::Isolated;
+        let Some(zone) = zone.filter(|_| isolated) else { return Vec::new() };
+        let energy = self.facts.energy.iter();
+        energy
+            .filter(|source| source.returns && zone.sources.contains(&source.id))
+            .map(|source| format!("Before reaching in: {} is still at zero", source.name))
+            .collect()
     }
 
     /// A list of texts with their values put in.

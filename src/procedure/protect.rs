@@ -326,6 +326,7 @@ mod tests {
             zone,
             sources,
             hazards: vec!["edge".to_owned()],
+            first: vec![],
             tools: vec![],
             minutes: None,
             stays: None,

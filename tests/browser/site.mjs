@@ -250,11 +250,11 @@ for (const format of ['A4', 'Letter'])
     }
   });
 
-const text = (pdf) => execFileSync('pdftotext', ['-layout', pdf, '-'], { encoding: 'utf8' });
+const text = (pdf) => execFileSync('pdftotext', ['-layout', pdf, '-'], { encoding: 'utf8', maxBuffer: 1 << 26 });
 
 /** Every word stands inside the margins; the foot stands in the lower one. */
 function assertInside(pdf, name) {
-  const boxes = execFileSync('pdftotext', ['-bbox', pdf, '-'], { encoding: 'utf8' });
+  const boxes = execFileSync('pdftotext', ['-bbox', pdf, '-'], { encoding: 'utf8', maxBuffer: 1 << 26 });
   let sheet = [0, 0];
   const margin = (10 / 25.4) * 72;
   for (const line of boxes.split('\n')) {
@@ -275,7 +275,7 @@ function assertInside(pdf, name) {
  */
 function assertSizes(pdf, name) {
   const zoom = 3;
-  const xml = execFileSync('pdftohtml', ['-xml', '-stdout', '-i', '-zoom', `${zoom}`, pdf]);
+  const xml = execFileSync('pdftohtml', ['-xml', '-stdout', '-i', '-zoom', `${zoom}`, pdf], { maxBuffer: 1 << 26 });
   const sizes = [...`${xml}`.matchAll(/<fontspec [^>]*size="(\d+)"/g)].map((match) => match[1]);
   assert.ok(sizes.length > 0, name);
   assert.ok(Math.min(...sizes) >= Math.floor(8.5 * zoom), `${name}: sizes / ${zoom}: ${sizes}`);

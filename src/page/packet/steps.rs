@@ -32,6 +32,8 @@ pub struct StepView {
     pub html: String,
     /// Rows; none in a plain step.
     pub tables: Vec<TableView>,
+    /// Things to tick before the step begins.
+    pub first: Vec<String>,
     /// Things to tick.
     pub checks: Vec<String>,
     /// Blanks that stand in no row.
@@ -111,6 +113,7 @@ pub(super) fn view(step: &Step, packet: &Packet) -> StepView {
         tools: step.tools.iter().map(|tool| tool.trim().to_owned()).collect(),
         html: markdown::to_html(&step.text, &step.values),
         tables: step.table.iter().map(|table| table_view(table, &step.readings, blank)).collect(),
+        first: step.first.clone(),
         checks: step.checks.clone(),
         blanks: loose(step).map(blank).collect(),
         instruments: instruments.iter().map(|instrument| instrument_words(instrument)).collect(),
@@ -126,7 +129,7 @@ pub(super) fn view(step: &Step, packet: &Packet) -> StepView {
 /// Rows, blanks and ticks: what makes a step long on paper.
 fn length(step: &Step) -> usize {
     let rows = step.table.as_ref().map_or(0, |table| table.rows.len());
-    rows + loose(step).count() + step.checks.len()
+    rows + loose(step).count() + step.first.len() + step.checks.len()
 }
 
 /// The messages a step names, the gravest first; a name the packet lacks shows as nothing, which
