@@ -7,6 +7,7 @@ use serde::Serialize;
 
 use super::desk::{self, Desk};
 use super::{Answer, json, records};
+use crate::canonical;
 use crate::failure::Failure;
 use crate::packet::Packet;
 use crate::packet::model::{Holder, RailLayout, Setting};
@@ -63,8 +64,9 @@ pub(super) fn run(args: &Args) -> Result<Answer, Failure> {
         "{} on {}: {} -> {}\n",
         packet.job.id, packet.machine.name, packet.from.name, packet.to.name
     );
-    if let Some(signed) = records::frozen_digest(&args.plant, &args.job)?
-        && signed != crate::packet::digest(&packet).map_err(|e| Failure::new(e.to_string()))?
+    if let Some(signed) = records::frozen(&args.plant, &args.job)?
+        && canonical::sha256_hex(&signed)
+            != crate::packet::digest(&packet).map_err(|e| Failure::new(e.to_string()))?
     {
         text += "note: people signed another packet of this job; these are the numbers of today's files\n";
     }
@@ -85,7 +87,6 @@ fn unknown_setting(packet: &Packet, name: &str) -> Failure {
 }
 
 fn setting(packet: &Packet, setting: &Setting) -> String {
-    let unit = if setting.unit.is_empty() { String::new() } else { format!(" {}", setting.unit) };
     let mut text = format!("\n{} ({})\n", setting.name, setting.id);
     let mut line = |head: &str, words: &str| {
         let _ = writeln!(text, "  {head:<9}{words}");
@@ -95,13 +96,11 @@ fn setting(packet: &Packet, setting: &Setting) -> String {
         line("numbers", &setting.working.numbers);
     }
     line("result", &setting.working.result);
-    let was = setting.was.as_ref().map_or("new".to_owned(), |was| format!("was {was}{unit}"));
-    line("set to", &format!("{}{unit} ({was})", setting.target));
-    match (&setting.low, &setting.high) {
-        (None, None) => {}
-        (Some(low), Some(high)) => line("limits", &format!("{low} to {high}{unit}")),
-        (Some(low), None) => line("limits", &format!("at least {low}{unit}")),
-        (None, Some(high)) => line("limits", &format!("at most {high}{unit}")),
+    let was = setting.was.as_deref();
+    let was = was.map_or("new".to_owned(), |was| format!("was {}", setting.with_unit(was)));
+    line("set to", &format!("{} ({was})", setting.with_unit(&setting.target)));
+    if let Some(limits) = setting.limits() {
+        line("limits", &limits);
     }
     if let Some(id) = &setting.instrument {
         line("with", &instrument(packet, id));

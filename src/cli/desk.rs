@@ -60,8 +60,6 @@ pub(super) fn packets(findings: &mut Findings, prepared: &Prepared) -> BTreeMap<
 }
 
 /// The packet of one job, or the findings that stand against it.
-///
-/// Faults in files the packet is not made from do not stop tonight's job.
 pub(super) fn packet_of(
     desk: &Desk,
     job: &str,
@@ -76,7 +74,20 @@ pub(super) fn packet_of(
     }
     let mut findings = desk.findings.clone();
     let prepared = packet::prepare(&mut findings, plant);
-    let packet = packet::assemble(&mut findings, &prepared, job);
+    Ok(packet_from(desk, &prepared, findings, job, as_json))
+}
+
+/// The packet of one job of a plant that is understood already, with the findings so far.
+///
+/// Faults in files the packet is not made from do not stop tonight's job.
+pub(super) fn packet_from(
+    desk: &Desk,
+    prepared: &Prepared,
+    mut findings: Findings,
+    job: &str,
+    as_json: bool,
+) -> Result<Packet, Box<Answer>> {
+    let packet = packet::assemble(&mut findings, prepared, job);
     let concerns = |file: &str| match &packet {
         // When not every fault is known, none may be passed over.
         Some(_) if findings.is_cut() => true,
@@ -88,10 +99,10 @@ pub(super) fn packet_of(
         .filter(|finding| finding.severity == Severity::Error && concerns(&finding.place.file))
         .cloned()
         .collect();
-    Ok(match packet {
+    match packet {
         Some(packet) if against.is_empty() => Ok(packet),
         _ => Err(Box::new(desk.answer(&against, as_json))),
-    })
+    }
 }
 
 /// Nobody wrote such a job.

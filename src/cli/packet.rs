@@ -11,7 +11,6 @@ use crate::durable;
 use crate::failure::Failure;
 use crate::packet as packets;
 use crate::publish::{self, site};
-use crate::record::store;
 
 /// Writes one job's packet as a single HTML file to print.
 #[derive(Debug, clap::Args)]
@@ -48,11 +47,7 @@ pub(super) fn run(args: &Args) -> Result<Answer, Failure> {
         Err(answer) => return Ok(*answer),
     };
     let digest = packets::digest(&packet).map_err(|e| Failure::new(e.to_string()))?;
-    let folder = records::folder(&args.plant, &args.job)?;
-    let frozen = match folder.is_dir() {
-        true => store::read(&folder).map_err(|e| Failure::new(e.to_string()))?.packet,
-        false => None,
-    };
+    let frozen = records::frozen(&args.plant, &args.job)?;
     // Once somebody has signed, the sheet is the one they signed.
     let sheet = site::sheet(packet, digest, frozen.as_deref());
     let (packet, digest) = (&sheet.packet, &sheet.digest);

@@ -16,7 +16,8 @@ use crate::publish::{self, site};
 
 /// Writes the site: start page, machines, jobs, procedures, records, and a packet for each job.
 ///
-/// When anything is wrong, nothing is written and an old site stays as it is.
+/// When the plant's files have an error, nothing is written and an old site stays as it is. A record
+/// that does not hold is shown as it is, and said here.
 #[derive(Debug, clap::Args)]
 #[command(after_help = "Example:\n  witnessmark publish demo-data --out public")]
 pub(super) struct Args {

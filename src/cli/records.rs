@@ -7,7 +7,6 @@ use chrono::{DateTime, FixedOffset};
 use rayon::prelude::*;
 
 use crate::audit::{Subject, audit_all};
-use crate::canonical;
 use crate::failure::Failure;
 use crate::packet::{self, Packet, Prepared};
 use crate::plant::load::is_id;
@@ -42,14 +41,13 @@ pub(super) fn folder(plant: &Path, job: &str) -> Result<PathBuf, Failure> {
     Ok(own)
 }
 
-/// Digest of the packet that was frozen by the first sign-off of a job; none before that.
-pub(super) fn frozen_digest(plant: &Path, job: &str) -> Result<Option<String>, Failure> {
+/// Bytes of the packet that was frozen by the first sign-off of a job; none before that.
+pub(super) fn frozen(plant: &Path, job: &str) -> Result<Option<Vec<u8>>, Failure> {
     let folder = folder(plant, job)?;
     if !folder.is_dir() {
         return Ok(None);
     }
-    let raw = store::read(&folder).map_err(|e| Failure::new(e.to_string()))?;
-    Ok(raw.packet.as_deref().map(canonical::sha256_hex))
+    Ok(store::read(&folder).map_err(|e| Failure::new(e.to_string()))?.packet)
 }
 
 /// Reads every record of a plant.

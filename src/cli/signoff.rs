@@ -12,6 +12,7 @@ use crate::audit::{self, Report, Severity, Subject, audit_record};
 use crate::canonical;
 use crate::count::count;
 use crate::failure::Failure;
+use crate::finding::Findings;
 use crate::packet::model::Step;
 use crate::packet::{self, Packet, Prepared};
 use crate::page::words;
@@ -93,7 +94,8 @@ pub(super) fn run(args: &Args) -> Result<Answer, Failure> {
     }
     let mut findings = desk.findings.clone();
     let prepared = packet::prepare(&mut findings, plant);
-    let trust = desk::trust(&mut findings, plant);
+    // A faulty line of the signers is no fault of the packet; who it concerns is told when signing.
+    let trust = desk::trust(&mut Findings::default(), plant);
     let book = Book {
         args,
         prepared: &prepared,
@@ -103,7 +105,7 @@ pub(super) fn run(args: &Args) -> Result<Answer, Failure> {
     let frozen = book.frozen()?;
     let (packet, digest) = match frozen {
         Some(frozen) => frozen,
-        None => match desk::packet_of(&desk, &args.job, args.json)? {
+        None => match desk::packet_from(&desk, &prepared, findings, &args.job, args.json) {
             Ok(packet) => {
                 let digest = packet::digest(&packet).map_err(|e| Failure::new(e.to_string()))?;
                 (packet, digest)
@@ -137,11 +139,9 @@ struct Added<'a> {
 impl Book<'_> {
     /// The packet that was frozen by the first sign-off.
     fn frozen(&self) -> Result<Option<(Packet, String)>, Failure> {
-        if !self.folder.is_dir() {
+        let Some(bytes) = records::frozen(&self.args.plant, &self.args.job)? else {
             return Ok(None);
-        }
-        let raw = store::read(&self.folder).map_err(|e| Failure::new(e.to_string()))?;
-        let Some(bytes) = raw.packet else { return Ok(None) };
+        };
         let packet = serde_json::from_slice(&bytes).map_err(|error| {
             Failure::new(format!(
                 "{}: the frozen packet cannot be read ({error}); `witnessmark audit` says more",

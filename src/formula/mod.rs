@@ -30,4 +30,5 @@ mod wrong;
 pub use evaluate::{Evaluated, Value};
 pub use parse::Formula;
 pub use sheet::{Sheet, SheetError};
+pub use token::is_name;
 pub use wrong::{FormulaError, Wrong};

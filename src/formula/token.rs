@@ -115,8 +115,8 @@ fn word(text: &str, start: usize) -> Result<(Token<'_>, Range<usize>), FormulaEr
     Ok((token, range))
 }
 
-/// `[a-z][a-z0-9_]*`
-fn is_name(part: &str) -> bool {
+/// Whether a text is one part of a name: `[a-z][a-z0-9_]*`.
+pub fn is_name(part: &str) -> bool {
     let more = |c: char| c.is_ascii_lowercase() || c.is_ascii_digit() || c == '_';
     part.starts_with(|c: char| c.is_ascii_lowercase()) && part.chars().all(more)
 }

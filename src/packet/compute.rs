@@ -12,7 +12,8 @@ use crate::plant::load::Loaded;
 use crate::plant::machine::{self, Instrument, Machine, is_name};
 use crate::plant::shape::{Each, RecipeFile, SettingEntry};
 use crate::quantity::{
-    Dimension, Limits, Measure, NotSettled, Quantity, Tolerance, Unit, inward, places_of, settle,
+    Dimension, Limits, Measure, NotSettled, Quantity, Tolerance, Unit, inward, places_of, printed,
+    settle,
 };
 
 /// Decimals of a computed value that no instrument shows.
@@ -183,8 +184,8 @@ impl<'m> Computer<'_, 'm> {
             None => Limits::NONE,
         };
         let (target, places) = self.settle(&at, exact, &limits, instrument, unit)?;
-        let printed = match inward(&limits, unit, places) {
-            Ok(printed) => printed,
+        let shown = match inward(&limits, unit, places) {
+            Ok(shown) => shown,
             Err(error) => {
                 self.cannot_settle(&at, error, instrument);
                 return None;
@@ -195,10 +196,10 @@ impl<'m> Computer<'_, 'm> {
             id: id.to_owned(),
             name: entry.name.clone(),
             unit: unit.map_or(String::new(), |unit| unit.symbol.to_owned()),
-            target: number(target)?.decimal(places),
+            target: printed(target, &limits, unit, places).ok()?,
             exact: number(exact)?.shortest(12),
-            low: printed.low,
-            high: printed.high,
+            low: shown.low,
+            high: shown.high,
             instrument: instrument.map(|instrument| instrument.facts.id.clone()),
             place: entry.place.clone(),
             was: None,

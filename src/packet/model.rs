@@ -264,6 +264,27 @@ pub struct Setting {
     pub source: String,
 }
 
+impl Setting {
+    /// A value of this setting with its unit; a count stands alone.
+    pub fn with_unit(&self, value: &str) -> String {
+        match self.unit.as_str() {
+            "" => value.to_owned(),
+            unit => format!("{value} {unit}"),
+        }
+    }
+
+    /// `55.5 to 56.5 mm`, `at least 3 N`, `at most 5 N`; none when it is not limited.
+    pub fn limits(&self) -> Option<String> {
+        let limits = match (&self.low, &self.high) {
+            (Some(low), Some(high)) => format!("{low} to {high}"),
+            (Some(low), None) => format!("at least {low}"),
+            (None, Some(high)) => format!("at most {high}"),
+            (None, None) => return None,
+        };
+        Some(self.with_unit(&limits))
+    }
+}
+
 /// A derivation: formula, numbers put in, result.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]

@@ -47,13 +47,12 @@ pub(super) fn values(sources: &Sources) -> BTreeMap<String, String> {
         put(name.to_owned(), value.clone());
     }
     for setting in sources.settings {
-        let with_unit = |value: &str| match setting.unit.as_str() {
-            "" => value.to_owned(),
-            unit => format!("{value} {unit}"),
-        };
-        put(setting.id.clone(), with_unit(&setting.target));
+        put(setting.id.clone(), setting.with_unit(&setting.target));
         put(format!("{}.limits", setting.id), limits_of(setting));
-        let was = setting.was.as_deref().map_or("not set before".to_owned(), with_unit);
+        let was = setting
+            .was
+            .as_deref()
+            .map_or("not set before".to_owned(), |was| setting.with_unit(was));
         put(format!("{}.was", setting.id), was);
     }
     for rail in sources.rails {

@@ -8,6 +8,7 @@ use crate::finding::{Findings, Place};
 use crate::plant::load::{Loaded, Plant};
 use crate::plant::machine::{Machine, day, machine};
 use crate::plant::shape::{HazardEntry, RecipeFile};
+use crate::record::entry::is_identifier;
 use crate::record::people::{People, Person, Term};
 
 /// A plant understood.
@@ -109,8 +110,7 @@ fn people(findings: &mut Findings, plant: &Plant, roles: &[String]) -> People {
 
 /// An identifier that can stand in an allowed-signers file: no blanks, commas, wildcards.
 fn is_principal(text: &str) -> bool {
-    let plain = |c: char| c.is_ascii_alphanumeric() || "._@+-".contains(c);
-    !text.is_empty() && text.len() <= 200 && text.chars().all(plain)
+    text.len() <= 200 && is_identifier(text)
 }
 
 fn hazard(findings: &mut Findings, id: &str, loaded: &Loaded<HazardEntry>) -> Hazard {

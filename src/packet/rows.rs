@@ -156,8 +156,8 @@ impl<'f> Maker<'_, 'f> {
             label: format!("Zero of {}", source.name),
             unit: zero.unit.clone(),
             target: None,
-            low: zero.low.clone(),
-            high: zero.high.clone(),
+            low: decimal(&zero.low),
+            high: decimal(&zero.high),
             instrument: instrument.cloned(),
             outside: format!("{} {NO_ACCEPTANCE}", self.blanks.outside),
         })
@@ -167,8 +167,8 @@ impl<'f> Maker<'_, 'f> {
         let columns = &["What", "Where", "Was", "Set to", "Limits"];
         let mut rows = Rows::new();
         for setting in self.facts.settings.iter().filter(|setting| !setting.place.is_empty()) {
-            let was = setting.was.as_ref().map_or("–".to_owned(), |was| with_unit(was, setting));
-            let target = with_unit(&setting.target, setting);
+            let was = setting.was.as_ref().map_or("–".to_owned(), |was| setting.with_unit(was));
+            let target = setting.with_unit(&setting.target);
             let cells =
                 vec![setting.name.clone(), setting.place.clone(), was, target, limits_of(setting)];
             let blank = self.wants_blank().then(|| self.of_setting(setting, None, &setting.id));
@@ -345,8 +345,8 @@ impl<'f> Maker<'_, 'f> {
             label: name.clone(),
             unit,
             target: None,
-            low: entry.low.clone(),
-            high: entry.high.clone(),
+            low: decimal(&entry.low),
+            high: decimal(&entry.high),
             instrument,
             outside: self.blanks.outside.to_owned(),
         })
@@ -374,16 +374,30 @@ fn lane_numbers(lanes: Option<u32>) -> Vec<Option<u32>> {
     }
 }
 
-fn with_unit(value: &str, setting: &Setting) -> String {
-    if setting.unit.is_empty() { value.to_owned() } else { format!("{value} {}", setting.unit) }
+/// Limits in words, or a dash.
+pub(super) fn limits_of(setting: &Setting) -> String {
+    setting.limits().unwrap_or_else(|| "–".to_owned())
 }
 
-/// `55.5 to 56.5 mm`, `at least 3 N`, or a dash.
-pub(super) fn limits_of(setting: &Setting) -> String {
-    match (&setting.low, &setting.high) {
-        (Some(low), Some(high)) => with_unit(&format!("{low} to {high}"), setting),
-        (Some(low), None) => with_unit(&format!("at least {low}"), setting),
-        (None, Some(high)) => with_unit(&format!("at most {high}"), setting),
-        (None, None) => "–".to_owned(),
+/// A limit as a plain decimal, which a record can compare: `2 1/4` is 2.25.
+fn decimal(limit: &Option<String>) -> Option<String> {
+    let text = limit.as_ref()?;
+    let is_plain = text.chars().all(|c| c.is_ascii_digit() || c == '.' || c == '-');
+    let number = Number::parse(text).ok().filter(|_| !is_plain);
+    Some(number.map_or(text.clone(), |number| number.to_string()))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::decimal;
+
+    #[test]
+    fn limits_of_blanks_are_decimals_a_record_can_compare() {
+        let check = |written: &str, expected: &str| {
+            assert_eq!(decimal(&Some(written.to_owned())).as_deref(), Some(expected));
+        };
+        check("2 1/4", "2.25");
+        check("18", "18");
+        check("-0.50", "-0.50");
     }
 }

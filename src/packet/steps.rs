@@ -260,6 +260,5 @@ impl Writer<'_, '_> {
 }
 
 fn kept(setting: &Setting) -> String {
-    let unit = if setting.unit.is_empty() { String::new() } else { format!(" {}", setting.unit) };
-    format!("{}: {}{unit}", setting.name, setting.target)
+    format!("{}: {}", setting.name, setting.with_unit(&setting.target))
 }

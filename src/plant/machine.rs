@@ -10,6 +10,7 @@ use chrono::NaiveDate;
 use super::load::Loaded;
 use super::shape::{EnergyEntry, MachineFile, RailEntry};
 use crate::finding::{Findings, Place};
+use crate::formula;
 use crate::layout::Rail;
 use crate::packet::model;
 use crate::quantity::{Dimension, Measure, Number, Quantity, Unit};
@@ -357,9 +358,7 @@ pub fn day(findings: &mut Findings, at: &Place, text: &str) -> Option<NaiveDate>
     day
 }
 
-/// A name that may stand in a formula.
+/// A name that may stand in a formula, 64 letters at most.
 pub fn is_name(text: &str) -> bool {
-    text.starts_with(|c: char| c.is_ascii_lowercase())
-        && text.len() <= 64
-        && text.chars().all(|c| c.is_ascii_lowercase() || c.is_ascii_digit() || c == '_')
+    text.len() <= 64 && formula::is_name(text)
 }

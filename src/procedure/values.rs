@@ -3,6 +3,8 @@
 use std::collections::BTreeMap;
 use std::ops::Range;
 
+use crate::formula::is_name;
+
 /// What stands between double braces in a text.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub enum Braces {
@@ -40,7 +42,7 @@ pub fn braces(text: &str) -> Vec<Braces> {
         };
         let range = at..inner_start + length + 2;
         let name = text[inner_start..inner_start + length].trim();
-        found.push(if is_name(name) {
+        found.push(if name.split('.').all(is_name) {
             Braces::Name { name: name.to_owned(), range: range.clone() }
         } else {
             let why = "between double braces stands one name, such as strip or strip.limits";
@@ -54,14 +56,6 @@ pub fn braces(text: &str) -> Vec<Braces> {
 fn next_opening(text: &str, from: usize) -> Option<usize> {
     let rest = text.get(from..)?;
     [rest.find("{{"), rest.find("{%")].into_iter().flatten().min().map(|at| from + at)
-}
-
-/// Letters, digits and underscores, with dots between: `machine.lane_pitch`.
-fn is_name(text: &str) -> bool {
-    text.split('.').all(|part| {
-        part.starts_with(|c: char| c.is_ascii_lowercase())
-            && part.chars().all(|c| c.is_ascii_lowercase() || c.is_ascii_digit() || c == '_')
-    })
 }
 
 /// The text with every name replaced by its value; a name without a value stays as it stands.

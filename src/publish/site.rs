@@ -76,7 +76,11 @@ pub fn sheet(today: Packet, digest: String, frozen: Option<&[u8]>) -> Sheet {
         None => Sheet {
             packet: today,
             digest,
-            state: "nothing signed yet".to_owned(),
+            state: match frozen {
+                None => "nothing signed yet",
+                Some(_) => "the packet that was signed cannot be read: audit its record",
+            }
+            .to_owned(),
             is_outdated: false,
         },
     }
@@ -268,5 +272,23 @@ impl Maker<'_> {
         if let Some(signers) = self.site.allowed_signers {
             tree.put(paths::evidence(job, lines::SIGNERS), signers);
         }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::sheet;
+    use crate::record::fixture;
+
+    #[test]
+    fn the_sheet_is_the_signed_packet_and_says_when_that_cannot_be_read() {
+        let (packet, digest) = (fixture::packet(), fixture::digest());
+        let other = || "0".repeat(64);
+        let none = sheet(packet.clone(), digest.clone(), None);
+        assert_eq!((none.state.as_str(), none.is_outdated), ("nothing signed yet", false));
+        let signed = sheet(packet.clone(), other(), Some(fixture::PACKET));
+        assert_eq!((signed.digest, signed.is_outdated), (digest, true));
+        let broken = sheet(packet, other(), Some(b"{}\n"));
+        assert_eq!(broken.state, "the packet that was signed cannot be read: audit its record");
     }
 }
