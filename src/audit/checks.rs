@@ -124,8 +124,12 @@ fn read_packet(subject: &Subject, findings: &mut Findings) -> Option<Packet> {
 
 fn packet_facts(subject: &Subject, packet: &Packet, bytes: &[u8]) -> Vec<AuditFinding> {
     let mut found = Vec::new();
-    if packet.v != 1 {
-        let words = format!("the packet has format version {}, this program reads 1", packet.v);
+    if !(1..=packet::model::VERSION).contains(&packet.v) {
+        let words = format!(
+            "the packet has format version {}, this program reads 1 to {}",
+            packet.v,
+            packet::model::VERSION
+        );
         found.push(error("version-unknown", words));
     }
     if packet.job.id != subject.job {

@@ -392,6 +392,263 @@ impl Findings {
     }
 }
 
+/// Rules of tables, film and label.
+impl Findings {
+    /// A table that answers nothing.
+    pub fn bad_table(&mut self, at: &Place, words: &str) {
+        let way_out = "write rows of two values, the first of them rising".to_owned();
+        self.error("bad-table", at, words.to_owned(), way_out);
+    }
+
+    /// A seal for a bag that has none along its back.
+    pub fn seal_without_tube(&mut self, at: &Place) {
+        let message = "a flat format has no seal along its back".to_owned();
+        let way_out = "leave `seal` out; a side seal belongs to the flat width".to_owned();
+        self.error("seal-without-tube", at, message, way_out);
+    }
+
+    /// A film that is not in stock.
+    pub fn unknown_film<S: AsRef<str>>(&mut self, at: &Place, film: &str, known: &[S]) {
+        let message = format!("there is no film `{film}` in stock.yaml");
+        self.error("unknown-film", at, message, did_you_mean(film, known));
+    }
+
+    /// A film without a mass, or with two.
+    pub fn grammage_or_density(&mut self, at: &Place) {
+        let message = "a film has either `grammage` or `density`".to_owned();
+        let way_out = "keep one of the two: the other follows from the thickness".to_owned();
+        self.error("grammage-or-density", at, message, way_out);
+    }
+
+    /// A film nobody could take.
+    pub fn film_without_rolls(&mut self, at: &Place) {
+        let message = "this film has no rolls".to_owned();
+        let way_out = "list its rolls with width, outside and core".to_owned();
+        self.error("film-without-rolls", at, message, way_out);
+    }
+
+    /// A core as large as its roll.
+    pub fn core_not_inside(&mut self, at: &Place) {
+        let message = "the core is not smaller than the roll".to_owned();
+        let way_out = "give both as diameters: outside of the full roll, outside of the core".to_owned();
+        self.error("core-not-inside", at, message, way_out);
+    }
+
+    /// Two kinds of rolls as wide as each other.
+    pub fn roll_width_twice(&mut self, at: &Place, width: &str) {
+        let message = format!("rolls of {width} stand here twice: nothing says which one is meant");
+        let way_out = "keep one row for a width".to_owned();
+        self.error("roll-width-twice", at, message, way_out);
+    }
+
+    /// No roll is wide enough.
+    pub fn no_roll_fits(&mut self, at: &Place, words: &str) {
+        let message = format!("no roll of this film is wide enough: {words}");
+        let way_out = "run fewer lanes, trim less, or enter a wider roll in stock.yaml".to_owned();
+        self.error("no-roll-fits", at, message, way_out);
+    }
+
+    /// A web wider than the unwind.
+    pub fn web_too_wide(&mut self, at: &Place, web: &str, widest: &str) {
+        let message = format!("a web of {web} is wider than the machine takes: {widest}");
+        let way_out = "run fewer or narrower lanes, or choose another machine".to_owned();
+        self.error("web-too-wide", at, message, way_out);
+    }
+
+    /// A web narrower than the unwind.
+    pub fn web_too_narrow(&mut self, at: &Place, web: &str, narrowest: &str) {
+        let message = format!("a web of {web} is narrower than the machine takes: {narrowest}");
+        let way_out = "run more lanes, or choose another machine".to_owned();
+        self.error("web-too-narrow", at, message, way_out);
+    }
+
+    /// A roll larger than the unwind.
+    pub fn roll_too_large(&mut self, at: &Place, outside: &str, largest: &str) {
+        let message = format!("a roll of {outside} is larger than the unwind takes: {largest}");
+        let way_out = "enter smaller rolls in stock.yaml, or choose another machine".to_owned();
+        self.error("roll-too-large", at, message, way_out);
+    }
+
+    /// A label without a rule for it.
+    pub fn no_rule_for_label(&mut self, at: &Place, words: &str) {
+        let message = format!("there is no tolerable error for this label: {words}");
+        let way_out = "choose the rules that hold for it, or leave `net_contents` out and give a tolerance";
+        self.error("no-rule-for-label", at, message, way_out.to_owned());
+    }
+
+    /// A tolerance that lets less into a pack than the label's rules.
+    pub fn below_tolerable(&mut self, at: &Place, low: &str, least: &str) {
+        let message = format!("{low} would pass, the rules of the label ask for {least} at least");
+        let way_out = "make the tolerance tighter, or fill more".to_owned();
+        self.error("below-tolerable", at, message, way_out);
+    }
+
+    /// A number of heads where nothing is measured head by head.
+    pub fn heads_without_head(&mut self, at: &Place) {
+        let message = "`heads` belongs to `each: head`".to_owned();
+        let way_out = "write `each: head`, or leave `heads` out".to_owned();
+        self.error("heads-without-head", at, message, way_out);
+    }
+}
+
+/// Rules of instruments and screws.
+impl Findings {
+    /// A range that is none.
+    pub fn not_a_range(&mut self, at: &Place) {
+        let message = "this is not a range".to_owned();
+        let way_out = "write it as 0 to 400 mm".to_owned();
+        self.error("not-a-range", at, message, way_out);
+    }
+
+    /// A right end left of the left one.
+    pub fn ends_swapped(&mut self, at: &Place) {
+        let message = "it would end before it begins".to_owned();
+        let way_out = "give the left edge first; left of the datum is negative".to_owned();
+        self.error("ends-swapped", at, message, way_out);
+    }
+
+    /// A target that its own limits do not allow.
+    pub fn target_outside_limits(&mut self, at: &Place, target: &str, limits: &str) {
+        let message = format!("the target is {target}, and {limits} does not allow it");
+        let way_out = "check the formula, or the limits".to_owned();
+        self.error("target-outside-limits", at, message, way_out);
+    }
+
+    /// A size that the general tolerances leave out.
+    pub fn no_general_tolerance(&mut self, at: &Place, size: &str) {
+        let message = format!("ISO 2768-1 has no row of this class for {size}");
+        let way_out = "write the tolerance itself".to_owned();
+        self.error("no-general-tolerance", at, message, way_out);
+    }
+
+    /// A value the instrument cannot show.
+    pub fn out_of_range(&mut self, at: &Place, name: &str, range: &str) {
+        let message = format!("{name} measures {range}: not all of what is allowed here");
+        let way_out = "name an instrument with a wider range".to_owned();
+        self.error("out-of-range", at, message, way_out);
+    }
+
+    /// Fewer than ten steps between the limits.
+    pub fn coarse_instrument(&mut self, at: &Place, name: &str, step: &str) {
+        let message =
+            format!("{name} shows steps of {step}: fewer than ten between the limits (10:1)");
+        let way_out = "name a finer instrument, or widen the tolerance".to_owned();
+        self.warning("coarse-instrument", at, message, way_out);
+    }
+
+    /// An error limit above a quarter of the tolerance.
+    pub fn uncertain_instrument(&mut self, at: &Place, name: &str, error: &str) {
+        let message = format!(
+            "{name} may be off by {error}: more than a quarter of the tolerance (4:1)"
+        );
+        let way_out = "name a better instrument, or widen the tolerance".to_owned();
+        self.warning("uncertain-instrument", at, message, way_out);
+    }
+
+    /// A guard band without anything to make it from.
+    pub fn no_error_limit(&mut self, at: &Place, name: &str) {
+        let message = format!("the plant judges with a guard band, and {name} has no `error_limit`");
+        let way_out = "take the error limit from its certificate, or judge plainly".to_owned();
+        self.error("no-error-limit", at, message, way_out);
+    }
+
+    /// An instrument with which no reading could ever pass.
+    pub fn nothing_provable(&mut self, at: &Place, name: &str) {
+        let message =
+            format!("with {name} no reading is surely inside: its uncertainty fills the tolerance");
+        let way_out = "name a better instrument, or widen the tolerance".to_owned();
+        self.error("nothing-provable", at, message, way_out);
+    }
+
+    /// A screw that the machine does not list.
+    pub fn unknown_fastener<S: AsRef<str>>(&mut self, at: &Place, name: &str, known: &[S]) {
+        let message = format!("the machine has no screw `{name}` under `fasteners`");
+        self.error("unknown-fastener", at, message, did_you_mean(name, known));
+    }
+
+    /// A thread that is not in the table.
+    pub fn unknown_thread(&mut self, at: &Place, thread: &str) {
+        let message = format!("`{thread}` is no metric coarse thread from M3 to M20");
+        let way_out = "write it as M6; state others as facts with the maker's torque".to_owned();
+        self.error("unknown-thread", at, message, way_out);
+    }
+
+    /// A property class that is not in the table.
+    pub fn unknown_class(&mut self, at: &Place, class: &str) {
+        let message = format!("`{class}` is no property class of the table");
+        let way_out = "write \"8.8\", \"10.9\" or \"12.9\"".to_owned();
+        self.error("unknown-class", at, message, way_out);
+    }
+
+    /// A torque the screw does not bear.
+    pub fn torque_above_class(&mut self, at: &Place, torque: &str, screw: &str) {
+        let message = format!("{torque} is more than {screw} bears: above 90 % of its proof stress");
+        let way_out = "check torque, thread and class with the maker of the machine".to_owned();
+        self.error("torque-above-class", at, message, way_out);
+    }
+
+    /// A torque the wrench cannot be set to.
+    pub fn wrench_out_of_range(&mut self, at: &Place, name: &str, range: &str, torque: &str) {
+        let message = format!("{name} may be used from {range} (ISO 6789), the torque is {torque}");
+        let way_out = "name a wrench with this torque in its upper four fifths".to_owned();
+        self.error("wrench-out-of-range", at, message, way_out);
+    }
+}
+
+/// Rules of lanes and rails.
+impl Findings {
+    /// A stated set of lanes without lanes to choose from.
+    pub fn run_without_lanes(&mut self, at: &Place) {
+        let message = "the rail does not say how many lanes it has".to_owned();
+        let way_out = "give the rail `lanes_fitted`, or leave `run` out".to_owned();
+        self.error("run-without-lanes", at, message, way_out);
+    }
+
+    /// A stated set of lanes of another number than the lanes wanted.
+    pub fn run_is_not_lanes(&mut self, at: &Place, run: usize, lanes: u32) {
+        let message = format!("{run} lanes are named, and {lanes} are wanted");
+        let way_out = "make `lanes` and `run` agree".to_owned();
+        self.error("run-is-not-lanes", at, message, way_out);
+    }
+
+    /// Lanes that are no set of the machine's lanes.
+    pub fn bad_run(&mut self, at: &Place, fitted: u32) {
+        let message = format!("these are not lanes of a machine that has {fitted}");
+        let way_out = format!("name each lane once, from 1 to {fitted}, from left to right");
+        self.error("bad-run", at, message, way_out);
+    }
+
+    /// More lanes than the machine has.
+    pub fn more_lanes_than_fitted(&mut self, at: &Place, lanes: u32, fitted: u32) {
+        let message = format!("{lanes} lanes are wanted, the machine has {fitted}");
+        let way_out = "run fewer lanes, or choose another machine".to_owned();
+        self.error("more-lanes-than-fitted", at, message, way_out);
+    }
+
+    /// Lanes that would run between those of the machine.
+    pub fn lanes_between(&mut self, at: &Place, lanes: u32, fitted: u32) {
+        let message = format!(
+            "{lanes} lanes in the middle of {fitted} would run between the lanes of the machine"
+        );
+        let way_out = "name the lanes that run, such as `run: [2, 3, 4]`".to_owned();
+        self.error("lanes-between", at, message, way_out);
+    }
+
+    /// A bar that is none of the bars.
+    pub fn bad_bar(&mut self, at: &Place) {
+        let message = "a bar is one of at least two".to_owned();
+        let way_out = "write it as { number: 1, of: 2 }".to_owned();
+        self.error("bad-bar", at, message, way_out);
+    }
+
+    /// A holder would stand on something fixed.
+    pub fn over_obstacle(&mut self, at: &Place, rail: &str, needed: &str, obstacle: &str) {
+        let message = format!("{rail}: a holder at {needed} would stand on {obstacle}");
+        let way_out = "run other lanes, or choose another machine".to_owned();
+        self.error("over-obstacle", at, message, way_out);
+    }
+}
+
 /// Rules of computing: formulas, instruments, layouts.
 impl Findings {
     /// A formula without an answer.
@@ -458,7 +715,7 @@ impl Findings {
     /// The strip and the pitch of the lanes differ.
     pub fn strip_is_not_pitch(&mut self, at: &Place, strip: &str, pitch: &str, off: &str) {
         let message = format!(
-            "a strip of {strip} does not run in lanes {pitch} apart: the outermost would be {off} off"
+            "a strip of {strip} does not run in lanes {pitch} apart: off would be {off}"
         );
         let way_out =
             "change the strip (flat width, fins), or choose a machine with this pitch".to_owned();
@@ -487,11 +744,23 @@ impl Findings {
     }
 
     /// Two holders would touch.
-    pub fn too_close(&mut self, at: &Place, rail: &str, gap: &str, spacing: &str) {
+    ///
+    /// `bars` is how many bars the knives would have to be shared between.
+    pub fn too_close(
+        &mut self,
+        at: &Place,
+        rail: &str,
+        (gap, spacing): (&str, &str),
+        bars: Option<u32>,
+    ) {
         let message = format!("{rail}: two holders would stand {gap} apart, they need {spacing}");
-        let way_out =
-            "run other lanes, or take spare holders off the rail (spares are parked at both ends)"
-                .to_owned();
+        let way_out = match bars {
+            Some(bars) if bars > 1 => format!(
+                "share the knives between {bars} bars: `bar: {{ number: 1, of: {bars} }}` on the first"
+            ),
+            _ => "run other lanes, or take spare holders off the rail: `spares: off` on the rail"
+                .to_owned(),
+        };
         self.error("holders-too-close", at, message, way_out);
     }
 

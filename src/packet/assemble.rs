@@ -6,18 +6,20 @@ use super::changes;
 use super::compute::Computed;
 use super::kit;
 use super::model::{
-    EnergySource, Hazard, Instrument, JobFacts, MachineFacts, Packet, PlantFacts, ProcedureFacts,
-    SourceFile, Step, Zone,
+    EnergySource, Figure, Hazard, Instrument, JobFacts, MachineFacts, Packet, PlantFacts,
+    ProcedureFacts, SourceFile, Step, VERSION, Zone,
 };
 use super::named;
 use super::prepare::{Prepared, known_machine};
 use super::steps::{self, Facts};
+use super::web;
 use crate::finding::{Findings, Place};
 use crate::plant::load::Loaded;
-use crate::plant::machine::{Machine, day};
-use crate::plant::shape::{EnergyEntry, JobFile, RailEntry, RecipeFile, ZeroEntry, ZoneEntry};
+use crate::plant::machine::{self, Machine, day};
+use crate::plant::shape::{EnergyEntry, JobFile, Judging, RailEntry, RecipeFile, ZeroEntry, ZoneEntry};
 use crate::procedure::Procedure;
 use crate::procedure::protect::{self, Why};
+use crate::quantity::Number;
 use crate::record::time;
 
 /// Makes the packet of a job; none when something is wrong that a person could be hurt by.
@@ -51,7 +53,9 @@ impl<'p> Assembler<'_, 'p> {
         let ((from_file, from), (to_file, to)) = (from?, to?);
 
         let settings = changes::settings(from, to);
-        let rails = changes::rails(from, to, &machine.rails);
+        let web = self.web(to, &facts);
+        let contents = to.contents.as_ref().map_or(&[][..], |contents| &contents.figures);
+        let rails = changes::rails(from, to, &machine.rails, prepared.house);
         let machine_facts = machine_facts(machine);
         let energy = energy(machine);
         let zones = zones(machine);
@@ -61,10 +65,12 @@ impl<'p> Assembler<'_, 'p> {
             from: &from.recipe,
             to: &to.recipe,
             settings: &settings,
+            figures: &[&web, contents],
             rails: &rails,
             written: &to.written,
         });
         let instruments = instruments(machine);
+        let guarded = prepared.house.judging == Judging::Guarded;
         let step_facts = Facts {
             values: &values,
             settings: &settings,
@@ -74,6 +80,8 @@ impl<'p> Assembler<'_, 'p> {
             zeros: &zeros(machine),
             zones: &zones,
             instruments: &instruments,
+            guards: guarded.then_some(&machine.instruments),
+            contents: to.contents.as_ref(),
             first_piece: &to_file.body.first_piece,
             hazards: &prepared.hazards,
             roles: &prepared.roles,
@@ -85,7 +93,7 @@ impl<'p> Assembler<'_, 'p> {
         let hazards = self.hazards(&steps);
         let kit = kit::kit(&steps, &hazards, &prepared.plant.hazards, &to_file.body, &energy);
         Some(Packet {
-            v: 1,
+            v: VERSION,
             plant: PlantFacts {
                 name: prepared.plant.facts.body.name.clone(),
                 domain: prepared.plant.facts.body.domain.clone(),
@@ -102,6 +110,10 @@ impl<'p> Assembler<'_, 'p> {
             kit,
             instruments: instruments.into_values().collect(),
             settings,
+            dropped: changes::dropped(from, to),
+            contents: contents.to_vec(),
+            web,
+            fasteners: machine.fasteners.iter().map(|fastener| fastener.sheet.clone()).collect(),
             rails,
             steps,
             procedures: procedures.iter().map(|procedure| procedure_facts(procedure)).collect(),
@@ -127,9 +139,31 @@ impl<'p> Assembler<'_, 'p> {
             order: body.order.clone(),
             date: body.date.clone(),
             shift: body.shift.clone(),
+            pieces: body.pieces.clone().unwrap_or_default(),
             issued: body.issued.clone(),
             issued_by: person.map_or(String::new(), |person| person.name.clone()),
         }
+    }
+
+    /// The web's figures, with those of the order when it says how many pieces.
+    fn web(&mut self, to: &Computed, facts: &JobFacts) -> Vec<Figure> {
+        let mut figures = to.web.clone();
+        if facts.pieces.is_empty() {
+            return figures;
+        }
+        let at = self.job.place.at("pieces");
+        let Some(pieces) = machine::measure(self.findings, &at, &facts.pieces) else {
+            return figures;
+        };
+        let number = pieces.quantity.amount;
+        if !pieces.quantity.dimension.is_none() || !number.is_integer() || number <= Number::ZERO {
+            self.findings.not_a_count(&at);
+            return figures;
+        }
+        if let Some(order) = &to.order {
+            figures.extend(web::for_order(order, pieces));
+        }
+        figures
     }
 
     /// Old positions are right only when the job before left the machine as this one says.
@@ -277,6 +311,7 @@ impl<'p> Assembler<'_, 'p> {
             (machine.file.place.file.to_string(), machine.file.sha256.clone()),
             (self.job.place.file.to_string(), self.job.sha256.clone()),
         ];
+        list.extend(plant.stock.iter().map(|s| (s.place.file.to_string(), s.sha256.clone())));
         list.extend(recipes.iter().map(|r| (r.place.file.to_string(), r.sha256.clone())));
         list.extend(procedures.iter().map(|p| (p.file.to_string(), p.sha256.clone())));
         list.extend(plant.hazards.values().map(|h| (h.place.file.to_string(), h.sha256.clone())));

@@ -3,30 +3,53 @@
 use std::collections::BTreeMap;
 
 use super::compute::Computed;
-use super::model::{Change, Edges, Holder, Lane, Move, RailLayout, Setting};
+use super::house::House;
+use super::model::{
+    Change, Dropped, Edges, Holder, Lane, Move, Obstacle, RailLayout, Setting, Stepping,
+};
 use super::positions::Positions;
-use crate::layout::order_moves;
+use crate::layout::{Action, Plan, Stand, plan_moves};
 use crate::plant::machine::RailFacts;
-use crate::quantity::{Dimension, Limits, Number, Quantity, Unit, inward};
+use crate::plant::shape::Side;
+use crate::quantity::{Dimension, Limits, Number, Quantity, Rounding, Unit, beside, inward};
+
+/// Decimals of an error that is stated.
+const PLACES: u32 = 3;
 
 /// The wanted settings, each with what it was before, in the same unit.
 pub(super) fn settings(from: &Computed, to: &Computed) -> Vec<Setting> {
-    to.settings
-        .iter()
-        .map(|setting| {
-            let was = from.targets.get(&setting.id).and_then(|(was, _)| {
-                let (_, places) = to.targets.get(&setting.id)?;
-                let number = was.in_unit(unit_of(&setting.unit)).ok()?;
-                Some(number.decimal(*places))
-            });
-            let change = match &was {
-                None => Change::New,
-                Some(was) if *was == setting.target => Change::Keep,
-                Some(_) => Change::Change,
-            };
-            Setting { was, change, ..setting.clone() }
-        })
-        .collect()
+    to.settings.iter().map(|setting| compared(from, to, setting)).collect()
+}
+
+fn compared(from: &Computed, to: &Computed, setting: &Setting) -> Setting {
+    let unit = unit_of(&setting.unit);
+    let old = from.targets.get(&setting.id).and_then(|(was, _)| was.in_unit(unit).ok());
+    let new = to.targets.get(&setting.id);
+    let new = new.and_then(|(target, places)| Some((target.in_unit(unit).ok()?, *places)));
+    let Some((old, (new, places))) = old.zip(new) else {
+        return Setting { was: None, change: Change::New, ..setting.clone() };
+    };
+    let was = Some(old.decimal(places));
+    if was.as_ref() == Some(&setting.target) {
+        return Setting { was, change: Change::Keep, ..setting.clone() };
+    }
+    let by = new.sub(old).ok().map_or(String::new(), |way| {
+        let direction = if way.is_negative() { "down" } else { "up" };
+        format!("{direction} by {}", way.abs().decimal(places))
+    });
+    Setting { was, change: Change::Change, by, ..setting.clone() }
+}
+
+/// Settings of the recipe on the machine that the wanted one does not have.
+pub(super) fn dropped(from: &Computed, to: &Computed) -> Vec<Dropped> {
+    let gone = from.settings.iter().filter(|old| !to.targets.contains_key(&old.id));
+    gone.map(|old| Dropped {
+        id: old.id.clone(),
+        name: old.name.clone(),
+        was: old.set_to(),
+        place: old.place.clone(),
+    })
+    .collect()
 }
 
 fn unit_of(symbol: &str) -> Option<&'static Unit> {
@@ -38,12 +61,13 @@ pub(super) fn rails(
     from: &Computed,
     to: &Computed,
     machine_rails: &BTreeMap<String, RailFacts>,
+    house: House,
 ) -> Vec<RailLayout> {
     to.rails
         .iter()
         .filter_map(|(id, new)| {
             let facts = machine_rails.get(id)?;
-            rail(id, facts, from.rails.get(id), new)
+            rail(id, facts, house, from.rails.get(id), new)
         })
         .collect()
 }
@@ -51,45 +75,36 @@ pub(super) fn rails(
 fn rail(
     id: &str,
     facts: &RailFacts,
+    house: House,
     old: Option<&Positions>,
     new: &Positions,
 ) -> Option<RailLayout> {
-    let print = Print { unit: facts.unit, places: new.places };
-    let old = old.filter(|old| old.stands.len() == new.stands.len());
+    let print = Print { facts, house, new };
+    let goals: Vec<Number> = new.stands.iter().map(|stand| stand.position).collect();
     let old: Option<Vec<Number>> =
         old.map(|old| old.stands.iter().map(|stand| stand.position).collect());
-    let goals: Vec<Number> = new.stands.iter().map(|stand| stand.position).collect();
+    let plan = old.as_ref().map(|old| plan_moves(old, &goals, &facts.rail));
+    let came_from = plan.as_ref().map(origins).unwrap_or_default();
     let mut holders = Vec::new();
     for (number, (index, stand)) in (1..).zip(new.stands.iter().enumerate()) {
-        let (low, high) = print.limits(*new.exact.get(index)?, new.tolerance)?;
-        let old = old.as_ref().and_then(|old| old.get(index).copied());
-        holders.push(Holder {
-            number,
-            old: old.and_then(|old| print.length(old)),
-            new: print.length(stand.position)?,
-            low,
-            high,
-            parked: stand.parked,
-        });
+        let old = came_from.get(&index).and_then(|from| old.as_ref()?.get(*from).copied());
+        holders.push(print.holder(number, old, stand, *new.exact.get(index)?)?);
     }
-    let order = match &old {
-        Some(old) => order_moves(old, &goals),
-        None => (0..goals.len()).collect(),
+    let moves = match (&plan, &old) {
+        (Some(plan), Some(old)) => {
+            plan.actions.iter().filter_map(|action| print.action(*action, old, &holders)).collect()
+        }
+        _ => holders.iter().map(set).collect(),
     };
-    let moves = order
-        .into_iter()
-        .filter_map(|index| {
-            let old = old.as_ref().and_then(|old| old.get(index).copied());
-            print.step(holders.get(index)?, old, *goals.get(index)?)
-        })
-        .collect();
     let edges = |(left, right): (Number, Number)| {
         Some(Edges { left: print.length(left)?, right: print.length(right)? })
     };
-    let lanes = (1..)
-        .zip(&new.lanes)
-        .filter_map(|(number, &lane)| Some(Lane { number, edges: edges(lane)? }))
-        .collect();
+    let lanes = new.lanes.iter().filter_map(|lane| {
+        Some(Lane { number: lane.number, edges: edges((lane.left, lane.right))? })
+    });
+    let obstacles = facts.obstacles.iter().zip(&facts.rail.obstacles).filter_map(|(name, at)| {
+        Some(Obstacle { name: name.clone(), edges: edges((at.left, at.right))? })
+    });
     Some(RailLayout {
         id: id.to_owned(),
         name: facts.name.clone(),
@@ -99,7 +114,17 @@ fn rail(
         left_end: print.length(facts.rail.left_end)?,
         right_end: print.length(facts.rail.right_end)?,
         holder_width: print.length(facts.rail.holder_width)?,
-        lanes,
+        tip_offset: match facts.rail.tip_offset {
+            Number::ZERO => String::new(),
+            offset => print.shortest(offset)?,
+        },
+        obstacles: obstacles.collect(),
+        scale: print.scale_words()?,
+        bar: new.bar.map_or(String::new(), |(number, of)| {
+            format!("bar {number} of {of}: every {} knife stands on it", ordinal(of))
+        }),
+        stepping: print.stepping(),
+        lanes: lanes.collect(),
         web: new.web.and_then(edges),
         holders,
         moves,
@@ -108,52 +133,169 @@ fn rail(
     })
 }
 
-/// How lengths of one rail are printed.
-struct Print {
-    unit: &'static Unit,
-    places: u32,
+/// For each new holder on the rail before, which old one it is.
+fn origins(plan: &Plan) -> BTreeMap<usize, usize> {
+    let slid = plan.actions.iter().filter_map(|action| match *action {
+        Action::Slide { old, new } => Some((new, old)),
+        Action::Remove { .. } | Action::Fit { .. } => None,
+    });
+    slid.chain(plan.kept.iter().map(|&(old, new)| (new, old))).collect()
 }
 
-impl Print {
+/// What is done to a holder whose old position nobody knows.
+fn set(holder: &Holder) -> Move {
+    Move {
+        holder: Some(holder.number),
+        from: None,
+        to: holder.new.clone(),
+        distance: String::new(),
+        direction: "set".to_owned(),
+    }
+}
+
+/// `2nd`, `3rd`, `4th`.
+fn ordinal(number: u32) -> String {
+    let ending = match (number % 10, number % 100) {
+        (1, rest) if rest != 11 => "st",
+        (2, rest) if rest != 12 => "nd",
+        (3, rest) if rest != 13 => "rd",
+        _ => "th",
+    };
+    format!("{number}{ending}")
+}
+
+/// How lengths of one rail are printed.
+struct Print<'a> {
+    facts: &'a RailFacts,
+    house: House<'a>,
+    new: &'a Positions,
+}
+
+impl Print<'_> {
     fn number(&self, length: Number) -> Option<Number> {
         let quantity = Quantity { amount: length, dimension: Dimension::LENGTH };
-        quantity.in_unit(Some(self.unit)).ok()
+        quantity.in_unit(Some(self.facts.unit)).ok()
     }
 
     fn length(&self, length: Number) -> Option<String> {
-        Some(self.number(length)?.decimal(self.places))
+        Some(self.number(length)?.decimal(self.new.places))
     }
 
     fn shortest(&self, length: Number) -> Option<String> {
         Some(self.number(length)?.shortest(6))
     }
 
-    /// The limits of a position: the exact one and its tolerance, rounded inward.
-    fn limits(&self, exact: Number, tolerance: Number) -> Option<(String, String)> {
-        let at = |amount| Quantity { amount, dimension: Dimension::LENGTH };
-        let limits = Limits {
-            low: Some(at(exact.sub(tolerance).ok()?)),
-            high: Some(at(exact.add(tolerance).ok()?)),
-        };
-        let printed = inward(&limits, Some(self.unit), self.places).ok()?;
-        Some((printed.low?, printed.high?))
+    fn holder(
+        &self,
+        number: u32,
+        old: Option<Number>,
+        stand: &Stand,
+        exact: Number,
+    ) -> Option<Holder> {
+        let limits = self.limits(exact)?;
+        let printed = inward(&limits, Some(self.facts.unit), self.new.places).ok()?;
+        Some(Holder {
+            number,
+            old: old.and_then(|old| self.length(old)),
+            new: self.length(stand.position)?,
+            low: printed.low?,
+            high: printed.high?,
+            parked: stand.parked,
+            scale: self.on_scale(stand.position)?,
+            also: self.also(stand.position, &limits),
+            fraction: self.fraction(stand.position),
+        })
     }
 
-    fn step(&self, holder: &Holder, old: Option<Number>, goal: Number) -> Option<Move> {
-        let (distance, direction) = match old {
-            None => (String::new(), "set"),
-            Some(old) => {
-                let way = goal.sub(old).ok()?;
-                let direction = if way.is_negative() { "left" } else { "right" };
-                (self.length(way.abs())?, direction)
-            }
+    /// The limits of a position: the exact one and its tolerance.
+    fn limits(&self, exact: Number) -> Option<Limits> {
+        let at = |amount| Quantity { amount, dimension: Dimension::LENGTH };
+        Some(Limits {
+            low: Some(at(exact.sub(self.new.tolerance).ok()?)),
+            high: Some(at(exact.add(self.new.tolerance).ok()?)),
+        })
+    }
+
+    /// The reading on the rail's own scale, taken at the middle of the holder; empty without a scale.
+    fn on_scale(&self, position: Number) -> Option<String> {
+        let Some((at_datum, grows)) = self.facts.scale else { return Some(String::new()) };
+        let middle = position.sub(self.facts.rail.tip_offset).ok()?;
+        let reading = match grows {
+            Side::Right => at_datum.add(middle),
+            Side::Left => at_datum.sub(middle),
         };
-        Some(Move {
-            holder: holder.number,
-            from: holder.old.clone(),
-            to: holder.new.clone(),
-            distance,
-            direction: direction.to_owned(),
+        self.length(reading.ok()?)
+    }
+
+    fn scale_words(&self) -> Option<String> {
+        let Some((at_datum, grows)) = self.facts.scale else { return Some(String::new()) };
+        let side = match grows {
+            Side::Right => "right",
+            Side::Left => "left",
+        };
+        let at_datum = self.length(at_datum)?;
+        Some(format!(
+            "shows {at_datum} {} at the datum and grows to the {side}; read it at the middle of the holder",
+            self.facts.unit
+        ))
+    }
+
+    fn also(&self, position: Number, limits: &Limits) -> String {
+        let quantity = Quantity { amount: position, dimension: Dimension::LENGTH };
+        let unit = self.facts.unit;
+        let text = self.house.other(unit).and_then(|other| {
+            let text = beside(quantity, limits, unit, self.new.places, other).ok()?;
+            Some(format!("{text} {other}"))
+        });
+        text.unwrap_or_default()
+    }
+
+    fn fraction(&self, position: Number) -> String {
+        let inch = self.facts.unit.symbol == "in";
+        let denominator = self.new.fractions.filter(|_| inch);
+        denominator.and_then(|d| self.number(position)?.fraction(d)).unwrap_or_default()
+    }
+
+    /// What stepping off would have cost, rounded up: an error is never shown smaller than it is.
+    fn stepping(&self) -> Option<Stepping> {
+        let (stepping, each) = (self.new.stepping.as_ref()?, self.new.each?);
+        let up = |length: Number| {
+            let step = Number::last_place(PLACES).ok()?;
+            Some(self.number(length)?.round_to_step(step, Rounding::Up).ok()?.shortest(PLACES))
+        };
+        Some(Stepping {
+            steps: stepping.steps,
+            each: up(each)?,
+            worst: up(stepping.worst)?,
+            rss: up(stepping.rss)?,
+        })
+    }
+
+    fn action(&self, action: Action, old: &[Number], holders: &[Holder]) -> Option<Move> {
+        Some(match action {
+            Action::Remove { old: index } => Move {
+                holder: None,
+                from: self.length(*old.get(index)?),
+                to: String::new(),
+                distance: String::new(),
+                direction: "off".to_owned(),
+            },
+            Action::Fit { new } => {
+                let holder = holders.get(new)?;
+                Move { direction: "fit".to_owned(), ..set(holder) }
+            }
+            Action::Slide { old: from, new } => {
+                let (holder, from) = (holders.get(new)?, *old.get(from)?);
+                let way = self.new.stands.get(new)?.position.sub(from).ok()?;
+                let direction = if way.is_negative() { "left" } else { "right" };
+                Move {
+                    holder: Some(holder.number),
+                    from: holder.old.clone(),
+                    to: holder.new.clone(),
+                    distance: self.length(way.abs())?,
+                    direction: direction.to_owned(),
+                }
+            }
         })
     }
 }

@@ -4,20 +4,18 @@
 
 use std::collections::BTreeMap;
 
-use super::model::{Change, RecipeFacts, Setting, Working};
+use super::contents::{self, Contents, contents};
+use super::house::House;
+use super::model::{Figure, RecipeFacts, Setting};
 use super::positions::{Positions, layout_formulas, layout_name, positions};
+use super::web;
 use crate::finding::{Findings, Place};
-use crate::formula::{Evaluated, Formula, Sheet, SheetError, Value};
+use crate::formula::{Evaluated, Formula, Reads, Sheet, SheetError, Table, Value};
+use crate::plant::instrument::Instrument;
 use crate::plant::load::Loaded;
-use crate::plant::machine::{self, Instrument, Machine, is_name};
-use crate::plant::shape::{Each, RecipeFile, SettingEntry};
-use crate::quantity::{
-    Dimension, Limits, Measure, NotSettled, Quantity, Tolerance, Unit, inward, places_of, printed,
-    settle,
-};
-
-/// Decimals of a computed value that no instrument shows.
-const PLACES: u32 = 4;
+use crate::plant::machine::{self, Machine, is_name};
+use crate::plant::shape::{self, Each, RecipeFile, TableEntry};
+use crate::quantity::{Limits, Measure, Number, Quantity, Tolerance, Unit};
 
 /// A recipe computed for a machine.
 #[derive(Debug, Clone)]
@@ -30,6 +28,12 @@ pub struct Computed {
     pub targets: BTreeMap<String, (Quantity, u32)>,
     /// Positions by rail.
     pub rails: BTreeMap<String, Positions>,
+    /// Strip, web, roll and film.
+    pub web: Vec<Figure>,
+    /// What figures of an order are worked out from; none without a web.
+    pub order: Option<Sheet>,
+    /// What the label promises.
+    pub contents: Option<Contents>,
     /// Inputs and facts as people wrote them, by name.
     pub written: BTreeMap<String, String>,
 }
@@ -37,19 +41,23 @@ pub struct Computed {
 /// Computes a recipe for a machine.
 pub fn compute(
     findings: &mut Findings,
+    house: House,
     machine: &Machine,
     recipe: &Loaded<RecipeFile>,
 ) -> Computed {
     let body = &recipe.body;
-    let mut computer = Computer { findings, machine, at: &recipe.place };
+    let mut computer = Computer { findings, house, machine, at: &recipe.place };
     let (sheet, written) = computer.sheet(body);
     let solved = sheet.solve();
     computer.report(body, &solved);
+    let contents = computer.contents(body, &solved);
     let mut settings = Vec::new();
     let mut targets = BTreeMap::new();
     for (id, entry) in body.settings.iter() {
         let Some(Ok(evaluated)) = solved.get(id) else { continue };
-        if let Some((setting, target)) = computer.setting(id, entry, evaluated) {
+        let least = contents.as_ref().filter(|contents| contents.of == id);
+        let least = least.map(|contents| contents.least);
+        if let Some((setting, target)) = computer.setting(id, entry, evaluated, least) {
             targets.insert(id.to_owned(), target);
             settings.push(setting);
         }
@@ -60,13 +68,21 @@ pub fn compute(
             rails.insert(id.to_owned(), positions);
         }
     }
-    computer.first_piece(body, &settings);
+    computer.first_piece(body, &settings, &targets);
+    let (mut figures, mut order) = (Vec::new(), None);
+    if let Some(entry) = &body.web {
+        figures = web::figures(entry, &solved);
+        order = Some(web::order_sheet(sheet, &solved));
+        if let Some(unwind) = &machine.unwind {
+            web::fits(&mut computer, &solved, unwind);
+        }
+    }
     let recipe = RecipeFacts {
         id: body.id.clone(),
         name: body.name.clone(),
         revision: body.revision.clone(),
     };
-    Computed { recipe, settings, targets, rails, written }
+    Computed { recipe, settings, targets, rails, web: figures, order, contents, written }
 }
 
 pub(super) type Solved = BTreeMap<String, Result<Evaluated, SheetError>>;
@@ -75,6 +91,8 @@ pub(super) type Solved = BTreeMap<String, Result<Evaluated, SheetError>>;
 pub(super) struct Computer<'f, 'm> {
     /// What is wrong with it.
     pub(super) findings: &'f mut Findings,
+    /// The plant's choices.
+    pub(super) house: House<'m>,
     /// The machine.
     pub(super) machine: &'m Machine<'m>,
     /// The recipe's file.
@@ -98,6 +116,20 @@ impl<'m> Computer<'_, 'm> {
                 sheet.unreadable.insert(name.to_owned());
             }
             written.insert(name.to_owned(), text.clone());
+        }
+        for (name, entry) in body.tables.iter() {
+            self.table(&mut sheet, name, entry);
+        }
+        if let Some(entry) = &body.web {
+            let at = self.at.at("web");
+            for (name, key, text) in web::written(entry) {
+                self.formula(&mut sheet, &at.at(key), name.to_owned(), text);
+            }
+            web::enter(self, &mut sheet, entry);
+        }
+        if let Some(entry) = &body.net_contents {
+            let at = self.at.at("net_contents").at("label");
+            self.formula(&mut sheet, &at, contents::LABEL.to_owned(), &entry.label);
         }
         for (id, entry) in body.settings.iter() {
             let at = self.at.at("settings").at(id);
@@ -123,7 +155,49 @@ impl<'m> Computer<'_, 'm> {
         let rails = body.rails.iter().flat_map(|(rail, entry)| {
             entry.facts.iter().map(move |(name, text)| (format!("{rail}.{name}"), text.clone()))
         });
-        facts.chain(rails).collect()
+        let mut written: BTreeMap<String, String> = facts.chain(rails).collect();
+        // What follows from screws is written nowhere; what cannot be read of them is reported there.
+        for (name, measure) in &self.machine.facts {
+            written.entry(name.clone()).or_insert_with(|| measure.to_string());
+        }
+        written
+    }
+
+    /// A table of the recipe, to be used as a function of one value.
+    fn table(&mut self, sheet: &mut Sheet, name: &str, entry: &TableEntry) {
+        let at = self.at.at("tables").at(name);
+        self.name(&at, name);
+        if crate::formula::is_function(name) {
+            self.findings.name_twice(&at.key(), name);
+        }
+        let mut rows = Vec::new();
+        for (index, row) in entry.rows.iter().enumerate() {
+            let at = at.at("rows").item(index);
+            let [key, value] = row.as_slice() else {
+                self.findings.bad_table(&at, "a row has two values: what is looked up, and its answer");
+                return;
+            };
+            let key = machine::measure(self.findings, &at.item(0), key);
+            let value = machine::measure(self.findings, &at.item(1), value);
+            let (Some(key), Some(value)) = (key, value) else { return };
+            rows.push((key, value));
+        }
+        let reads = match entry.reads {
+            shape::Reads::Exactly => Reads::Exactly,
+            shape::Reads::NextUp => Reads::NextUp,
+            shape::Reads::NextDown => Reads::NextDown,
+            shape::Reads::Between => Reads::Between,
+        };
+        match Table::new(reads, rows) {
+            Ok(table) => {
+                sheet.tables.insert(name.to_owned(), table);
+            }
+            Err(error) => {
+                let rows = at.at("rows");
+                let at = error.row().map_or(rows.clone(), |row| rows.item(row));
+                self.findings.bad_table(&at, &error.to_string());
+            }
+        }
     }
 
     fn name(&mut self, at: &Place, name: &str) {
@@ -147,16 +221,7 @@ impl<'m> Computer<'_, 'm> {
 
     /// Says what is wrong with formulas; a formula that only depends on a wrong one is not wrong.
     fn report(&mut self, body: &RecipeFile, solved: &Solved) {
-        let places = body
-            .settings
-            .iter()
-            .map(|(id, _)| (id.to_owned(), self.at.at("settings").at(id).at("formula")))
-            .chain(body.layouts.iter().flat_map(|(rail, entry)| {
-                let at = self.at.at("layouts").at(rail);
-                layout_formulas(entry)
-                    .into_iter()
-                    .map(move |(kind, key, _)| (layout_name(rail, key), at.at(kind).at(key)))
-            }));
+        let places = self.formula_places(body);
         for (name, at) in places {
             let Some(Err(error)) = solved.get(&name) else { continue };
             let at = match error {
@@ -167,51 +232,44 @@ impl<'m> Computer<'_, 'm> {
             };
             self.findings.bad_formula(&at, &error.to_string(), error.way_out());
         }
+        if let Some(entry) = &body.web {
+            web::report(self, entry, solved);
+        }
     }
 
-    fn setting(
-        &mut self,
-        id: &str,
-        entry: &SettingEntry,
-        evaluated: &Evaluated,
-    ) -> Option<(Setting, (Quantity, u32))> {
-        let at = self.at.at("settings").at(id);
-        let exact = self.quantity(&at.at("formula"), evaluated)?;
-        let unit = self.unit(&at, entry, exact)?;
-        let instrument = self.instrument(&at, entry.instrument.as_ref());
-        let limits = match &entry.tolerance {
-            Some(text) => self.limits(&at.at("tolerance"), text, exact)?,
-            None => Limits::NONE,
-        };
-        let (target, places) = self.settle(&at, exact, &limits, instrument, unit)?;
-        let shown = match inward(&limits, unit, places) {
-            Ok(shown) => shown,
-            Err(error) => {
-                self.cannot_settle(&at, error, instrument);
-                return None;
+    /// Every formula that somebody wrote, by its name on the sheet, and where.
+    fn formula_places(&self, body: &RecipeFile) -> Vec<(String, Place)> {
+        let mut places = Vec::new();
+        for (id, _) in body.settings.iter() {
+            places.push((id.to_owned(), self.at.at("settings").at(id).at("formula")));
+        }
+        for (rail, entry) in body.layouts.iter() {
+            let at = self.at.at("layouts").at(rail);
+            for (kind, key, _) in layout_formulas(entry) {
+                places.push((layout_name(rail, key), at.at(kind).at(key)));
             }
-        };
-        let number = |quantity: Quantity| quantity.in_unit(unit).ok();
-        let setting = Setting {
-            id: id.to_owned(),
-            name: entry.name.clone(),
-            unit: unit.map_or(String::new(), |unit| unit.symbol.to_owned()),
-            target: printed(target, &limits, unit, places).ok()?,
-            exact: number(exact)?.shortest(12),
-            low: shown.low,
-            high: shown.high,
-            instrument: instrument.map(|instrument| instrument.facts.id.clone()),
-            place: entry.place.clone(),
-            was: None,
-            change: Change::New,
-            working: Working {
-                formula: entry.formula.clone(),
-                numbers: evaluated.numbers.clone(),
-                result: short(exact, unit),
-            },
-            source: entry.source.clone(),
-        };
-        Some((setting, (target, places)))
+        }
+        for (name, key, _) in body.web.iter().flat_map(web::written) {
+            places.push((name.to_owned(), self.at.at("web").at(key)));
+        }
+        if body.net_contents.is_some() {
+            let at = self.at.at("net_contents").at("label");
+            places.push((contents::LABEL.to_owned(), at));
+        }
+        places
+    }
+
+    /// What the label promises; its setting must be one of the recipe.
+    fn contents(&mut self, body: &RecipeFile, solved: &Solved) -> Option<Contents> {
+        let entry = body.net_contents.as_ref()?;
+        if body.settings.get(&entry.of).is_none() {
+            let known: Vec<&str> = body.settings.names().collect();
+            let at = self.at.at("net_contents").at("of");
+            self.findings.unknown_reading(&at, &entry.of, &known);
+            return None;
+        }
+        let label = solved.get(contents::LABEL)?.as_ref().ok()?;
+        contents(self, entry, label)
     }
 
     pub(super) fn quantity(&mut self, at: &Place, evaluated: &Evaluated) -> Option<Quantity> {
@@ -224,29 +282,6 @@ impl<'m> Computer<'_, 'm> {
         }
     }
 
-    /// The unit a setting is shown in; `Some(None)` for a count.
-    fn unit(
-        &mut self,
-        at: &Place,
-        entry: &SettingEntry,
-        value: Quantity,
-    ) -> Option<Option<&'static Unit>> {
-        let unit = if entry.unit.is_empty() {
-            None
-        } else if let Some(unit) = Unit::find(&entry.unit) {
-            Some(unit)
-        } else {
-            self.findings.unknown_unit(&at.at("unit"), &entry.unit);
-            return None;
-        };
-        if value.in_unit(unit).is_err() {
-            let wanted = unit.map_or(Dimension::NONE, |unit| unit.dimension);
-            self.findings.wrong_dimension(&at.at("formula"), value.dimension, wanted);
-            return None;
-        }
-        Some(unit)
-    }
-
     pub(super) fn instrument(&mut self, at: &Place, id: Option<&String>) -> Option<&'m Instrument> {
         let id = id?;
         let found = self.machine.instruments.get(id);
@@ -255,18 +290,6 @@ impl<'m> Computer<'_, 'm> {
             self.findings.unknown_instrument(&at.at("instrument"), id, &known);
         }
         found
-    }
-
-    fn limits(&mut self, at: &Place, text: &str, target: Quantity) -> Option<Limits> {
-        let tolerance = self.tolerance(at, text)?;
-        match tolerance.limits(target) {
-            Ok(limits) => Some(limits),
-            Err(_) => {
-                let found = tolerance.upper.dimension;
-                self.findings.wrong_dimension(at, found, target.dimension);
-                None
-            }
-        }
     }
 
     pub(super) fn tolerance(&mut self, at: &Place, text: &str) -> Option<Tolerance> {
@@ -279,49 +302,16 @@ impl<'m> Computer<'_, 'm> {
         }
     }
 
-    /// The target as its instrument shows it, and the decimals to print.
-    fn settle(
+    fn first_piece(
         &mut self,
-        at: &Place,
-        exact: Quantity,
-        limits: &Limits,
-        instrument: Option<&Instrument>,
-        unit: Option<&Unit>,
-    ) -> Option<(Quantity, u32)> {
-        let Some(instrument) = instrument else {
-            let number = exact.in_unit(unit).ok()?;
-            return Some((exact, number.exact_places(PLACES).unwrap_or(PLACES)));
-        };
-        let resolution = &instrument.resolution;
-        let settled = settle(exact, limits, resolution)
-            .and_then(|settled| Ok((settled.value, places_of(resolution, unit)?)));
-        match settled {
-            Ok(settled) => Some(settled),
-            Err(error) => {
-                self.cannot_settle(at, error, Some(instrument));
-                None
-            }
-        }
-    }
-
-    fn cannot_settle(&mut self, at: &Place, error: NotSettled, instrument: Option<&Instrument>) {
-        let name = instrument.map_or("the instrument", |instrument| &instrument.facts.name);
-        let step = instrument.map_or("", |instrument| &instrument.facts.resolution);
-        match error {
-            NotSettled::TooCoarse => {
-                self.findings.instrument_too_coarse(&at.at("instrument"), name, step);
-            }
-            NotSettled::NoStep | NotSettled::Quantity(_) => {
-                let words = format!("{name} ({step}) does not fit: {error}");
-                self.findings.instrument_does_not_fit(&at.at("instrument"), &words);
-            }
-        }
-    }
-
-    fn first_piece(&mut self, body: &RecipeFile, settings: &[Setting]) {
+        body: &RecipeFile,
+        settings: &[Setting],
+        targets: &BTreeMap<String, (Quantity, u32)>,
+    ) {
         for (index, entry) in body.first_piece.iter().enumerate() {
             let at = self.at.at("first_piece").item(index);
-            match settings.iter().find(|setting| setting.id == entry.of) {
+            let setting = settings.iter().find(|setting| setting.id == entry.of);
+            match setting {
                 Some(setting) if setting.low.is_none() && setting.high.is_none() => {
                     self.findings.no_limits(&at.at("of"));
                 }
@@ -332,13 +322,44 @@ impl<'m> Computer<'_, 'm> {
                     self.findings.unknown_reading(&at.at("of"), &entry.of, &known);
                 }
             }
-            self.instrument(&at, entry.instrument.as_ref());
+            let instrument = self.instrument(&at, entry.instrument.as_ref());
+            if let (Some(instrument), Some(setting)) = (instrument, setting)
+                && let Some((target, _)) = targets.get(&setting.id)
+            {
+                let limits = limits_of(setting);
+                self.suits(&at.at("instrument"), instrument, &limits, *target);
+            }
             let has_lanes = body.layouts.iter().any(|(_, layout)| layout.knives.is_some());
             if entry.each == Each::Lane && !has_lanes {
                 self.findings.no_lanes(&at.at("each"));
             }
+            self.heads(&at, entry.each, entry.heads.as_ref());
         }
     }
+
+    /// `each: head` says how many, and nothing else does.
+    fn heads(&mut self, at: &Place, each: Each, heads: Option<&String>) {
+        match (each, heads) {
+            (Each::Head, None) => self.findings.missing_key(at, "heads"),
+            (Each::Head, Some(text)) => {
+                if machine::count(self.findings, &at.at("heads"), text) == Some(0) {
+                    self.findings.not_a_count(&at.at("heads"));
+                }
+            }
+            (_, Some(_)) => self.findings.heads_without_head(&at.at("heads")),
+            (_, None) => {}
+        }
+    }
+}
+
+/// The limits of a setting as printed.
+pub(super) fn limits_of(setting: &Setting) -> Limits {
+    let unit = Unit::find(&setting.unit);
+    let end = |text: &Option<String>| {
+        let number = Number::parse(text.as_ref()?).ok()?;
+        Quantity::of(number, unit).ok()
+    };
+    Limits { low: end(&setting.low), high: end(&setting.high) }
 }
 
 /// A quantity with as few decimals as show it, six at most.

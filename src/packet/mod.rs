@@ -1,20 +1,24 @@
 //! The frozen packet of one job.
 //!
 //! [`model`] is the data. [`prepare()`] understands what all jobs share, `compute` works out a recipe
-//! on a machine, `changes` compares two recipes, `steps` and `rows` write the steps, and
-//! [`assemble()`] puts the packet together. Who shows or audits a packet needs [`model`] alone.
+//! on a machine (`web`, `contents`, `settings` and `positions` are its parts), `changes` compares two
+//! recipes, `steps` and `rows` write the steps, and [`assemble()`] puts the packet together. Who shows or audits a packet needs [`model`] alone.
 
 pub mod model;
 
 mod assemble;
 mod changes;
 mod compute;
+mod contents;
+pub mod house;
 mod kit;
 mod named;
 mod positions;
 mod prepare;
 mod rows;
+mod settings;
 mod steps;
+mod web;
 
 pub use assemble::{assemble, energy_source};
 pub use model::Packet;

@@ -8,11 +8,15 @@ use std::collections::BTreeMap;
 
 use serde::{Deserialize, Serialize};
 
+/// Version of the format that is written. Version 1 lacks everything that may be left out; it is read
+/// still, and its bytes and digest come out the same.
+pub const VERSION: u32 = 2;
+
 /// Everything one job needs. Its digest is the SHA-256 of [`crate::canonical::line`].
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
 pub struct Packet {
-    /// Version of this format; 1.
+    /// Version of this format, [`VERSION`].
     pub v: u32,
     /// The plant that issued it.
     pub plant: PlantFacts,
@@ -38,6 +42,18 @@ pub struct Packet {
     pub instruments: Vec<Instrument>,
     /// Computed values, in the order of the recipe.
     pub settings: Vec<Setting>,
+    /// Settings of the recipe on the machine that the wanted one does not have.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub dropped: Vec<Dropped>,
+    /// Strip, web, roll and film, worked out.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub web: Vec<Figure>,
+    /// Screws of the machine, with key and torque.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub fasteners: Vec<Fastener>,
+    /// What the label says and what follows for single packs and their average.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub contents: Vec<Figure>,
     /// Computed arrangements on rails.
     pub rails: Vec<RailLayout>,
     /// What to do, in order.
@@ -72,6 +88,9 @@ pub struct JobFacts {
     pub date: String,
     /// Shift in the plant's words, may be empty.
     pub shift: String,
+    /// Pieces ordered; empty when the job does not say.
+    #[serde(default, skip_serializing_if = "String::is_empty")]
+    pub pieces: String,
     /// When the packet was issued, RFC 3339 with offset.
     pub issued: String,
     /// Name of who issued it.
@@ -258,6 +277,21 @@ pub struct Setting {
     pub was: Option<String>,
     /// Whether it changes.
     pub change: Change,
+    /// Which way and how far, in the same unit: `up by 14.0`; empty when it is new or stays.
+    #[serde(default, skip_serializing_if = "String::is_empty")]
+    pub by: String,
+    /// The target as a fraction, `2 7/32`, when the instrument is marked in fractions.
+    #[serde(default, skip_serializing_if = "String::is_empty")]
+    pub fraction: String,
+    /// The target in the plant's other units, `2.205 in`; empty when the plant shows one system.
+    #[serde(default, skip_serializing_if = "String::is_empty")]
+    pub also: String,
+    /// The limits in the plant's other units.
+    #[serde(default, skip_serializing_if = "String::is_empty")]
+    pub also_limits: String,
+    /// What the reader must know about the number: rounding, a coarse instrument.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub notes: Vec<String>,
     /// How it was worked out.
     pub working: Working,
     /// Where the formula comes from, in the writer's words; may be empty.
@@ -273,16 +307,32 @@ impl Setting {
         }
     }
 
+    /// What to set, as it stands on sheets: `56.0 mm`, `2 7/32 in`, `56.0 mm (2.205 in)`.
+    pub fn set_to(&self) -> String {
+        let shown = if self.fraction.is_empty() { &self.target } else { &self.fraction };
+        in_brackets(self.with_unit(shown), &self.also)
+    }
+
     /// `55.5 to 56.5 mm`, `at least 3 N`, `at most 5 N`; none when it is not limited.
     pub fn limits(&self) -> Option<String> {
-        let limits = match (&self.low, &self.high) {
-            (Some(low), Some(high)) => format!("{low} to {high}"),
-            (Some(low), None) => format!("at least {low}"),
-            (None, Some(high)) => format!("at most {high}"),
-            (None, None) => return None,
-        };
-        Some(self.with_unit(&limits))
+        let limits = limits(self.low.as_deref(), self.high.as_deref())?;
+        Some(in_brackets(self.with_unit(&limits), &self.also_limits))
     }
+}
+
+/// `55.5 to 56.5`, `at least 3`, `at most 5`; none without limits.
+pub fn limits(low: Option<&str>, high: Option<&str>) -> Option<String> {
+    Some(match (low, high) {
+        (Some(low), Some(high)) => format!("{low} to {high}"),
+        (Some(low), None) => format!("at least {low}"),
+        (None, Some(high)) => format!("at most {high}"),
+        (None, None) => return None,
+    })
+}
+
+/// A text with another behind it in brackets, when there is one.
+pub fn in_brackets(text: String, also: &str) -> String {
+    if also.is_empty() { text } else { format!("{text} ({also})") }
 }
 
 /// A derivation: formula, numbers put in, result.
@@ -295,6 +345,65 @@ pub struct Working {
     pub numbers: String,
     /// The result with its unit.
     pub result: String,
+    /// Each operation with its result, when there are several.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub steps: Vec<String>,
+}
+
+/// A setting that only the old recipe has.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Dropped {
+    /// Identifier, ASCII.
+    pub id: String,
+    /// Name for people.
+    pub name: String,
+    /// What it was, with unit.
+    pub was: String,
+    /// Where on the machine it is set; empty when it is only computed.
+    pub place: String,
+}
+
+/// A worked-out figure that nobody sets: film needed, rolls, tolerable error.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Figure {
+    /// Name in formulas and text, `web.roll`.
+    pub id: String,
+    /// Name for people.
+    pub name: String,
+    /// The figure with its unit, as printed.
+    pub value: String,
+    /// How it was worked out.
+    pub working: Working,
+    /// Where the formula comes from.
+    pub source: String,
+}
+
+/// A screw that somebody loosens and tightens.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Fastener {
+    /// Identifier, ASCII.
+    pub id: String,
+    /// Name for people.
+    pub name: String,
+    /// Thread and property class, `M6, class 8.8`.
+    pub thread: String,
+    /// Hexagon key, `5 mm`; empty when none is known.
+    pub key: String,
+    /// Tightening torque with unit.
+    pub torque: String,
+    /// `stated` by the maker or the plant, or `computed`.
+    pub basis: String,
+    /// Where the torque comes from, or how it was computed.
+    pub source: String,
+    /// Load the screw proves to bear, ISO 898-1, with unit.
+    pub proof_load: String,
+    /// Torque wrench and what it may be off; empty when none is named.
+    pub wrench: String,
+    /// What the reader must know.
+    pub notes: Vec<String>,
 }
 
 /// An instrument a reading or a position is taken with.
@@ -307,6 +416,12 @@ pub struct Instrument {
     pub name: String,
     /// Smallest step it shows, with unit.
     pub resolution: String,
+    /// How far it may be off, with unit or in percent; empty when nobody stated it.
+    #[serde(default, skip_serializing_if = "String::is_empty")]
+    pub error_limit: String,
+    /// What it measures, `0 to 400 mm`; empty when nobody stated it.
+    #[serde(default, skip_serializing_if = "String::is_empty")]
+    pub range: String,
     /// Day its calibration ends, `YYYY-MM-DD`; empty when it needs none.
     pub calibration_due: String,
 }
@@ -341,6 +456,21 @@ pub struct RailLayout {
     pub right_end: String,
     /// Width of one holder.
     pub holder_width: String,
+    /// How far right of a holder's middle its mark stands; empty for the middle itself.
+    #[serde(default, skip_serializing_if = "String::is_empty")]
+    pub tip_offset: String,
+    /// What stands fixed on the rail.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub obstacles: Vec<Obstacle>,
+    /// How the rail's own scale is read; empty when it has none.
+    #[serde(default, skip_serializing_if = "String::is_empty")]
+    pub scale: String,
+    /// Which of several bars this one is, in words; empty for the only one.
+    #[serde(default, skip_serializing_if = "String::is_empty")]
+    pub bar: String,
+    /// What stepping off from mark to mark would have cost.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub stepping: Option<Stepping>,
     /// Lanes from left to right, their edges from the datum; empty for guides.
     pub lanes: Vec<Lane>,
     /// Web edges from the datum; none for guides.
@@ -355,11 +485,36 @@ pub struct RailLayout {
     pub instrument: Option<String>,
 }
 
+/// Something fixed that no holder can stand on or slide past.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Obstacle {
+    /// What it is.
+    pub name: String,
+    /// Its edges.
+    pub edges: Edges,
+}
+
+/// How far the outermost mark could be off when each was stepped off from the one before, against
+/// measuring each from the datum. In the rail's unit.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Stepping {
+    /// Steps from the datum to the outermost mark.
+    pub steps: u32,
+    /// How far one measurement may be off; also the most that a position from the datum is off.
+    pub each: String,
+    /// All errors one way: steps times each.
+    pub worst: String,
+    /// Root of the sum of squares.
+    pub rss: String,
+}
+
 /// One lane of the web.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
 pub struct Lane {
-    /// Number, from the left, starting at 1.
+    /// Number as the machine counts its lanes, from the left.
     pub number: u32,
     /// Its edges.
     pub edges: Edges,
@@ -391,21 +546,30 @@ pub struct Holder {
     pub high: String,
     /// True for a spare that is parked out of the way.
     pub parked: bool,
+    /// Reading on the rail's own scale; empty when it has none.
+    #[serde(default, skip_serializing_if = "String::is_empty")]
+    pub scale: String,
+    /// The new position in the plant's other units; empty when the plant shows one system.
+    #[serde(default, skip_serializing_if = "String::is_empty")]
+    pub also: String,
+    /// The new position as a fraction, when the instrument is marked in fractions.
+    #[serde(default, skip_serializing_if = "String::is_empty")]
+    pub fraction: String,
 }
 
-/// A holder's way from its old to its new position.
+/// A holder's way from its old to its new position, or on or off the rail.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
 pub struct Move {
-    /// Number of the holder.
-    pub holder: u32,
-    /// Old position; none when unknown.
+    /// Number of the holder as it will stand; none for one that is taken off.
+    pub holder: Option<u32>,
+    /// Old position; none when unknown, or for one that is fitted.
     pub from: Option<String>,
-    /// New position.
+    /// New position; empty for one that is taken off.
     pub to: String,
-    /// Distance without sign; empty when the old position is unknown.
+    /// Distance without sign; empty when it does not slide.
     pub distance: String,
-    /// `left`, `right`, or `set` when the old position is unknown.
+    /// `left`, `right`, `off` (taken off the rail), `fit`, or `set` when the old position is unknown.
     pub direction: String,
 }
 
@@ -546,10 +710,33 @@ pub struct Reading {
     pub low: Option<String>,
     /// Greatest value that passes.
     pub high: Option<String>,
+    /// Where a reading is sure, when the plant judges with a guard band.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub guard: Option<Guard>,
+    /// The limits in the plant's other units.
+    #[serde(default, skip_serializing_if = "String::is_empty")]
+    pub also_limits: String,
     /// The instrument.
     pub instrument: Option<Instrument>,
     /// What to do when it is outside.
     pub outside: String,
+}
+
+/// Limits moved in and out by the uncertainty of the measurement (ISO 14253-1): a reading between the
+/// two is too close to tell.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Guard {
+    /// Expanded uncertainty, coverage factor 2, in the unit of the reading.
+    pub uncertainty: String,
+    /// Least value that is surely within.
+    pub low: Option<String>,
+    /// Greatest value that is surely within.
+    pub high: Option<String>,
+    /// Below this it is surely outside.
+    pub outer_low: Option<String>,
+    /// Above this it is surely outside.
+    pub outer_high: Option<String>,
 }
 
 /// Meaning of a signature on a step.

@@ -2,7 +2,7 @@
 
 use std::collections::BTreeMap;
 
-use super::model::{JobFacts, MachineFacts, RailLayout, RecipeFacts, Setting};
+use super::model::{Figure, JobFacts, MachineFacts, RailLayout, RecipeFacts, Setting};
 use super::rows::limits_of;
 
 /// Everything that has a name.
@@ -17,6 +17,8 @@ pub(super) struct Sources<'a> {
     pub to: &'a RecipeFacts,
     /// Computed settings.
     pub settings: &'a [Setting],
+    /// Figures of the web and of the label.
+    pub figures: &'a [&'a [Figure]],
     /// Computed rails.
     pub rails: &'a [RailLayout],
     /// Inputs, `machine.<fact>` and `<rail>.<fact>`, as people write them.
@@ -33,6 +35,7 @@ pub(super) fn values(sources: &Sources) -> BTreeMap<String, String> {
         ("job.id", &sources.job.id),
         ("job.order", &sources.job.order),
         ("job.date", &sources.job.date),
+        ("job.pieces", &sources.job.pieces),
         ("machine.id", &sources.machine.id),
         ("machine.name", &sources.machine.name),
         ("machine.kind", &sources.machine.kind),
@@ -47,13 +50,16 @@ pub(super) fn values(sources: &Sources) -> BTreeMap<String, String> {
         put(name.to_owned(), value.clone());
     }
     for setting in sources.settings {
-        put(setting.id.clone(), setting.with_unit(&setting.target));
+        put(setting.id.clone(), setting.set_to());
         put(format!("{}.limits", setting.id), limits_of(setting));
         let was = setting
             .was
             .as_deref()
             .map_or("not set before".to_owned(), |was| setting.with_unit(was));
         put(format!("{}.was", setting.id), was);
+    }
+    for figure in sources.figures.iter().copied().flatten() {
+        put(figure.id.clone(), figure.value.clone());
     }
     for rail in sources.rails {
         put(format!("{}.name", rail.id), rail.name.clone());

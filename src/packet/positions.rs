@@ -5,13 +5,20 @@
 use super::compute::{Computer, Solved, short};
 use super::model::RailKind;
 use crate::finding::Place;
-use crate::layout::{self, Knives, NoLayout, Stand};
-use crate::plant::machine::{Instrument, RailFacts};
-use crate::plant::shape::{KnivesEntry, LayoutEntry};
-use crate::quantity::{Dimension, Number, Quantity, Rounding, Unit, places_of};
+use crate::layout::{
+    self, Body, Knives, Lanes, NoLayout, PlacedLane, Stand, bars_needed, centred_in, lane_offsets,
+    on_bar, stepping,
+};
+use crate::plant::instrument::Instrument;
+use crate::plant::machine::{self, RailFacts};
+use crate::plant::shape::{BarEntry, KnivesEntry, LayoutEntry};
+use crate::quantity::{Dimension, Limits, Number, Quantity, Rounding, Unit, places_of};
 
 /// Decimals of a position that no instrument shows.
 const PLACES: u32 = 3;
+
+/// Lanes whose offsets are listed one by one.
+const LISTED: usize = 12;
 
 /// Where everything stands on one rail; lengths in millimetres.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -22,8 +29,8 @@ pub struct Positions {
     pub stands: Vec<Stand>,
     /// The same positions before they were rounded to the instrument.
     pub exact: Vec<Number>,
-    /// Edges of the lanes.
-    pub lanes: Vec<(Number, Number)>,
+    /// Lanes that run, with the machine's numbers.
+    pub lanes: Vec<PlacedLane>,
     /// Edges of the web.
     pub web: Option<(Number, Number)>,
     /// How far a position may be off.
@@ -32,6 +39,14 @@ pub struct Positions {
     pub places: u32,
     /// Instrument the positions are set with.
     pub instrument: Option<String>,
+    /// The denominator of its marks, when they are fractions of an inch.
+    pub fractions: Option<u32>,
+    /// What stepping off would have cost; none without an instrument or without a second mark.
+    pub stepping: Option<layout::Stepping>,
+    /// How far one measurement may be off.
+    pub each: Option<Number>,
+    /// Which of several bars this one is.
+    pub bar: Option<(u32, u32)>,
 }
 
 /// Computes the positions of one layout; none when something is wrong with it, which is reported.
@@ -61,6 +76,10 @@ pub(super) fn positions(
             return None;
         }
     };
+    if let Some(instrument) = instrument {
+        measurable(computer, &at.at("instrument"), instrument, &placed, tolerance);
+    }
+    let each = ruler.each(instrument, &placed);
     Some(Positions {
         kind: placed.kind,
         stands: placed.stands,
@@ -70,6 +89,10 @@ pub(super) fn positions(
         tolerance,
         places: ruler.places,
         instrument: instrument.map(|instrument| instrument.facts.id.clone()),
+        fractions: instrument.and_then(|instrument| instrument.fractions),
+        stepping: each.and_then(|each| stepping(placed.steps, each).ok()).filter(|s| s.steps > 1),
+        each,
+        bar: placed.bar,
     })
 }
 
@@ -113,13 +136,60 @@ fn ruler(
     Some(Ruler { step: Some(step), places })
 }
 
+impl Ruler {
+    /// How far one measurement may be off: the error limit at the outermost mark, else half a step.
+    fn each(&self, instrument: Option<&Instrument>, placed: &Placed) -> Option<Number> {
+        let stated = instrument.and_then(|instrument| {
+            let error = instrument.error?.at(length(placed.outermost())).ok()?;
+            Some(error.amount)
+        });
+        stated.or_else(|| self.step?.div(Number::TWO).ok())
+    }
+}
+
+/// Asks whether the instrument reaches every mark from the datum, and can tell good from bad there.
+fn measurable(
+    computer: &mut Computer,
+    at: &Place,
+    instrument: &Instrument,
+    placed: &Placed,
+    tolerance: Number,
+) {
+    let outermost = placed.outermost();
+    let (Ok(low), Ok(high)) = (outermost.sub(tolerance), outermost.add(tolerance)) else { return };
+    let limits = Limits { low: Some(length(low)), high: Some(length(high)) };
+    computer.suits(at, instrument, &limits, length(outermost));
+}
+
+fn length(amount: Number) -> Quantity {
+    Quantity { amount, dimension: Dimension::LENGTH }
+}
+
 /// What stands where, before it is printed.
 struct Placed {
     kind: RailKind,
     stands: Vec<Stand>,
     exact: Vec<Number>,
-    lanes: Vec<(Number, Number)>,
+    lanes: Vec<PlacedLane>,
     web: Option<(Number, Number)>,
+    /// Marks on the fuller side of the datum: steps to the outermost one.
+    steps: u32,
+    bar: Option<(u32, u32)>,
+}
+
+impl Placed {
+    /// The distance of the outermost holder in use from the datum.
+    fn outermost(&self) -> Number {
+        let used = self.stands.iter().filter(|stand| !stand.parked);
+        used.map(|stand| stand.position.abs()).max().unwrap_or(Number::ZERO)
+    }
+}
+
+/// How many marks the fuller side of the datum has.
+fn steps(marks: &[Number]) -> u32 {
+    let left = marks.iter().filter(|mark| mark.is_negative()).count();
+    let right = marks.iter().filter(|mark| **mark > Number::ZERO).count();
+    u32::try_from(left.max(right)).unwrap_or(u32::MAX)
 }
 
 /// One layout being worked on.
@@ -142,16 +212,89 @@ impl RailWork<'_, '_, '_> {
             self.computer.findings.not_a_count(&at.at("lanes"));
             return None;
         };
-        self.strip_fits_pitch(&at.at("strip"), lanes, strip);
-        let knives = Knives { lanes, strip, trim, edge_cuts: entry.edge_cuts };
+        let run = self.lanes(&at, entry, lanes)?;
+        let bar = match &entry.bar {
+            Some(bar) => Some(self.bar(&at.at("bar"), bar)?),
+            None => None,
+        };
+        self.strip_fits_pitch(&at.at("strip"), &run, strip);
+        let knives = Knives { run, strip, trim, edge_cuts: entry.edge_cuts };
         let rail = &self.rail.rail;
         let layout = layout::place_knives(&knives).and_then(|layout| {
-            let overhang = rail.holder_width.div(Number::TWO)?;
-            let stands = stand(&layout.cuts, rail, self.step, overhang, |_| Rounding::HalfEven)?;
-            Ok((stands, layout.lanes, layout.web))
+            let cuts = match bar {
+                Some((number, of)) => on_bar(&layout.cuts, number, of),
+                None => layout.cuts.clone(),
+            };
+            let nearest = |_| Rounding::HalfEven;
+            Ok((stand(&cuts, rail, self.step, Body::Holder, nearest)?, layout))
         });
-        let ((stands, exact), lanes, web) = self.fitting(&at, layout)?;
-        Some(Placed { kind: RailKind::Knives, stands, exact, lanes, web: Some(web) })
+        let ((stands, exact), layout) = self.fitting(&at, layout, Some(strip))?;
+        self.web_fits(&at.at("lanes"), layout.web);
+        Some(Placed {
+            kind: RailKind::Knives,
+            stands,
+            exact,
+            steps: steps(&layout.cuts),
+            lanes: layout.lanes,
+            web: Some(layout.web),
+            bar,
+        })
+    }
+
+    /// The lanes that run: those named, else the middle ones of the machine's.
+    fn lanes(&mut self, at: &Place, entry: &KnivesEntry, lanes: u32) -> Option<Lanes> {
+        let (Some(fitted), named) = (self.rail.lanes_fitted, !entry.run.is_empty()) else {
+            if entry.run.is_empty() {
+                return Some(Lanes::Centred(lanes));
+            }
+            self.computer.findings.run_without_lanes(&at.at("run"));
+            return None;
+        };
+        if lanes > fitted {
+            self.computer.findings.more_lanes_than_fitted(&at.at("lanes"), lanes, fitted);
+            return None;
+        }
+        if named {
+            return self.named(&at.at("run"), entry, lanes, fitted);
+        }
+        match centred_in(fitted, lanes) {
+            Some(run) => Some(Lanes::Fitted { fitted, run }),
+            // Lanes without a pitch of their own can run anywhere.
+            None if self.rail.lane_pitch.is_none() || lanes == 0 => Some(Lanes::Centred(lanes)),
+            None => {
+                self.computer.findings.lanes_between(&at.at("lanes"), lanes, fitted);
+                None
+            }
+        }
+    }
+
+    fn named(&mut self, at: &Place, entry: &KnivesEntry, lanes: u32, fitted: u32) -> Option<Lanes> {
+        let mut run = Vec::new();
+        for (index, text) in entry.run.iter().enumerate() {
+            run.push(machine::count(self.computer.findings, &at.item(index), text)?);
+        }
+        if u32::try_from(run.len()) != Ok(lanes) {
+            self.computer.findings.run_is_not_lanes(at, run.len(), lanes);
+            return None;
+        }
+        Some(Lanes::Fitted { fitted, run })
+    }
+
+    fn bar(&mut self, at: &Place, entry: &BarEntry) -> Option<(u32, u32)> {
+        let number = machine::count(self.computer.findings, &at.at("number"), &entry.number);
+        let of = machine::count(self.computer.findings, &at.at("of"), &entry.of);
+        let (number, of) = number.zip(of)?;
+        if of < 2 || !(1..=of).contains(&number) {
+            self.computer.findings.bad_bar(at);
+            return None;
+        }
+        Some((number, of))
+    }
+
+    /// The web that the lanes and their trim need, against what the machine takes.
+    fn web_fits(&mut self, at: &Place, (left, right): (Number, Number)) {
+        let (Some(unwind), Ok(web)) = (self.computer.machine.unwind, right.sub(left)) else { return };
+        unwind.takes(self.computer.findings, at, web);
     }
 
     fn guides(&mut self) -> Option<Placed> {
@@ -159,9 +302,10 @@ impl RailWork<'_, '_, '_> {
         let opening = self.number(&at, "opening", Dimension::LENGTH)?;
         let rail = &self.rail.rail;
         let stands = layout::place_guides(opening)
-            .and_then(|faces| stand(&faces, rail, self.step, rail.holder_width, outward));
-        let (stands, exact) = self.fitting(&at.at("opening"), stands)?;
-        Some(Placed { kind: RailKind::Guides, stands, exact, lanes: Vec::new(), web: None })
+            .and_then(|faces| stand(&faces, rail, self.step, Body::Guide, outward));
+        let (stands, exact) = self.fitting(&at.at("opening"), stands, None)?;
+        let (lanes, web, bar) = (Vec::new(), None, None);
+        Some(Placed { kind: RailKind::Guides, stands, exact, lanes, web, steps: 1, bar })
     }
 
     /// The number of a solved formula of this layout, in base units.
@@ -176,21 +320,43 @@ impl RailWork<'_, '_, '_> {
     }
 
     /// A strip runs in lanes whose pitch is fixed only when it is as wide as the pitch.
-    fn strip_fits_pitch(&mut self, at: &Place, lanes: u32, strip: Number) {
+    fn strip_fits_pitch(&mut self, at: &Place, run: &Lanes, strip: Number) {
         let Some(pitch) = self.rail.lane_pitch.filter(|pitch| *pitch != strip) else { return };
-        let show = |length: Number| self.show(length);
-        let off = outer_offset(lanes, strip, pitch).map_or(String::new(), show);
+        let off = lane_offsets(run, strip, pitch).map_or(String::new(), |off| self.offsets(&off));
         let (strip, pitch) = (self.show(strip), self.show(pitch));
         self.computer.findings.strip_is_not_pitch(at, &strip, &pitch, &off);
     }
 
-    fn fitting<T>(&mut self, at: &Place, layout: Result<T, NoLayout>) -> Option<T> {
+    /// How far each lane would be off: `lane 1 by 3 mm to the left, ...`; of many lanes the outermost.
+    fn offsets(&self, offsets: &[(u32, Number)]) -> String {
+        let listed = match offsets {
+            [first, .., last] if offsets.len() > LISTED => vec![*first, *last],
+            all => all.to_vec(),
+        };
+        let words = listed.into_iter().map(|(lane, off)| {
+            let side = match off {
+                Number::ZERO => return format!("lane {lane} not at all"),
+                off if off.is_negative() => "left",
+                _ => "right",
+            };
+            format!("lane {lane} by {} to the {side}", self.show(off.abs()))
+        });
+        words.collect::<Vec<_>>().join(", ")
+    }
+
+    fn fitting<T>(
+        &mut self,
+        at: &Place,
+        layout: Result<T, NoLayout>,
+        strip: Option<Number>,
+    ) -> Option<T> {
         let error = match layout {
             Ok(layout) => return Some(layout),
             Err(error) => error,
         };
         let name = &self.rail.name;
         let show = |length: Number| show_length(length, self.rail.unit);
+        let bars = strip.and_then(|strip| bars_needed(strip, self.rail.rail.spacing).ok());
         let findings = &mut self.computer.findings;
         match error {
             NoLayout::NotPositive => findings.nothing_to_lay_out(at),
@@ -199,10 +365,22 @@ impl RailWork<'_, '_, '_> {
                 findings.past_rail_end(at, name, &show(needed), &show(end));
             }
             NoLayout::TooClose { gap, spacing } => {
-                findings.too_close(at, name, &show(gap), &show(spacing));
+                findings.too_close(at, name, (&show(gap), &show(spacing)), bars);
             }
             NoLayout::TooFewHolders { needed, fitted } => {
                 findings.too_few_holders(at, name, needed, fitted);
+            }
+            NoLayout::TooFewLanes { needed, fitted } => {
+                findings.more_lanes_than_fitted(at, needed, fitted);
+            }
+            NoLayout::NoSuchLane { fitted, .. } => findings.bad_run(&at.at("run"), fitted),
+            NoLayout::LanesNotRising { .. } => {
+                let fitted = self.rail.lanes_fitted.unwrap_or_default();
+                findings.bad_run(&at.at("run"), fitted);
+            }
+            NoLayout::OverObstacle { index, needed } => {
+                let obstacle = self.rail.obstacles.get(index).map_or("an obstacle", String::as_str);
+                findings.over_obstacle(at, name, &show(needed), obstacle);
             }
             NoLayout::Number(error) => {
                 let way_out = "check the inputs of the recipe".to_owned();
@@ -236,14 +414,6 @@ pub(super) fn layout_name(rail: &str, key: &str) -> String {
     format!("layouts.{rail}.{key}")
 }
 
-/// How far the middle of the outermost lane would be off: `(lanes - 1) / 2 * |strip - pitch|`.
-///
-/// Source: common practice, no source.
-fn outer_offset(lanes: u32, strip: Number, pitch: Number) -> Option<Number> {
-    let steps = Number::from(i64::from(lanes)).sub(Number::ONE).ok()?.div(Number::TWO).ok()?;
-    strip.sub(pitch).ok()?.mul(steps).ok().map(Number::abs)
-}
-
 fn show_length(length: Number, unit: &'static Unit) -> String {
     short(Quantity { amount: length, dimension: Dimension::LENGTH }, Some(unit))
 }
@@ -265,7 +435,7 @@ fn stand(
     used: &[Number],
     rail: &layout::Rail,
     step: Option<Number>,
-    overhang: Number,
+    body: Body,
     rounding: impl Fn(Number) -> Rounding,
 ) -> Result<(Vec<Stand>, Vec<Number>), NoLayout> {
     let exact = layout::park_spares(used, rail)?;
@@ -279,7 +449,7 @@ fn stand(
             stand.position = stand.position.round_to_step(step, way)?;
         }
     }
-    layout::fits(&stands, rail, overhang)?;
+    layout::fits(&stands, rail, body)?;
     let used = |(stand, exact): (&Stand, &Stand)| {
         if stand.parked { stand.position } else { exact.position }
     };
@@ -290,7 +460,7 @@ fn stand(
 #[cfg(test)]
 mod tests {
     use super::{outward, stand};
-    use crate::layout::Rail;
+    use crate::layout::{Body, Rail, Spares};
     use crate::quantity::{Number, Rounding};
 
     /// Positions of two holders at half an opening on either side, as an instrument shows them.
@@ -303,9 +473,12 @@ mod tests {
             holders: 2,
             holder_width: number("20"),
             spacing: number("30"),
+            tip_offset: Number::ZERO,
+            obstacles: Vec::new(),
+            spares: Spares::Parked,
         };
         let used = [number(half).neg(), number(half)];
-        let (stands, exact) = stand(&used, &rail, Some(number(step)), number("20"), way).unwrap();
+        let (stands, exact) = stand(&used, &rail, Some(number(step)), Body::Guide, way).unwrap();
         let shown: Vec<String> = stands.iter().map(|stand| stand.position.to_string()).collect();
         assert_eq!(shown.join(" "), expected);
         assert_eq!(exact, used);

@@ -3,7 +3,9 @@
 use std::collections::{BTreeMap, BTreeSet};
 
 use super::compute::{Computed, compute};
+use super::house::House;
 use super::model::Hazard;
+use super::web;
 use crate::finding::{Findings, Place};
 use crate::plant::load::{Loaded, Plant};
 use crate::plant::machine::{Machine, day, machine};
@@ -16,6 +18,8 @@ use crate::record::people::{People, Person, Term};
 pub struct Prepared<'a> {
     /// The files.
     pub plant: &'a Plant,
+    /// Units, judging, stock.
+    pub house: House<'a>,
     /// People and their roles.
     pub people: People,
     /// Roles of the plant.
@@ -34,6 +38,10 @@ pub fn prepare<'a>(findings: &mut Findings, plant: &'a Plant) -> Prepared<'a> {
     let roles: Vec<String> = plant.facts.body.roles.names().map(str::to_owned).collect();
     plant_facts(findings, plant, &roles);
     let people = people(findings, plant, &roles);
+    let house = House::of(plant);
+    if let Some(stock) = &plant.stock {
+        web::stock(findings, stock);
+    }
     let hazards: BTreeMap<_, _> = plant
         .hazards
         .iter()
@@ -55,14 +63,14 @@ pub fn prepare<'a>(findings: &mut Findings, plant: &'a Plant) -> Prepared<'a> {
         for (name, machine) in recipe.body.machines.iter().filter_map(|n| machines.get_key_value(n))
         {
             let mut own = Findings::default();
-            let made = compute(&mut own, machine, recipe);
+            let made = compute(&mut own, house, machine, recipe);
             if !own.has_errors() && !faulty.contains(name) {
                 computed.insert((name.clone(), id.clone()), made);
             }
             findings.extend(own);
         }
     }
-    Prepared { plant, people, roles, hazards, machines, computed }
+    Prepared { plant, house, people, roles, hazards, machines, computed }
 }
 
 fn plant_facts(findings: &mut Findings, plant: &Plant, roles: &[String]) {

@@ -1,10 +1,13 @@
 //! The rows and blanks of a step: one row for each source, move, lane, setting or first piece.
 
-use super::model::{EnergySource, Holder, RailLayout, Reading, Row, Setting, Stage, Table};
+use super::model::{
+    EnergySource, Guard, Holder, Move, RailLayout, Reading, Row, Setting, Stage, Table, in_brackets,
+};
+use super::settings::uncertainty;
 use super::steps::Facts;
 use crate::finding::{Findings, Place};
-use crate::plant::shape::{Each, ReadingEntry, StepEntry};
-use crate::quantity::{Number, Unit};
+use crate::plant::shape::{Each, FirstPieceEntry, ReadingEntry, StepEntry};
+use crate::quantity::{self, Limits, Number, Quantity, Unit, places_of};
 
 /// What stands beside every blank for a zero.
 const NO_ACCEPTANCE: &str = "Nobody may accept a zero that lies outside.";
@@ -158,6 +161,9 @@ impl<'f> Maker<'_, 'f> {
             target: None,
             low: decimal(&zero.low),
             high: decimal(&zero.high),
+            // Nobody can prove a zero through a guard band: the limit itself has to be met.
+            guard: None,
+            also_limits: String::new(),
             instrument: instrument.cloned(),
             outside: format!("{} {NO_ACCEPTANCE}", self.blanks.outside),
         })
@@ -168,7 +174,10 @@ impl<'f> Maker<'_, 'f> {
         let mut rows = Rows::new();
         for setting in self.facts.settings.iter().filter(|setting| !setting.place.is_empty()) {
             let was = setting.was.as_ref().map_or("–".to_owned(), |was| setting.with_unit(was));
-            let target = setting.with_unit(&setting.target);
+            let target = match setting.by.as_str() {
+                "" => setting.set_to(),
+                by => format!("{}, {by}", setting.set_to()),
+            };
             let cells =
                 vec![setting.name.clone(), setting.place.clone(), was, target, limits_of(setting)];
             let blank = self.wants_blank().then(|| self.of_setting(setting, None, &setting.id));
@@ -178,28 +187,56 @@ impl<'f> Maker<'_, 'f> {
     }
 
     fn first_piece(&mut self) -> (&'static [&'static str], Rows) {
-        let lanes = self.lane_count();
         let mut rows = Rows::new();
         for entry in self.facts.first_piece {
             let Some(setting) = self.facts.settings.iter().find(|s| s.id == entry.of) else {
                 continue;
             };
-            let count = if entry.each == Each::Lane { lanes } else { None };
-            for lane in lane_numbers(count) {
-                let name = lane.map_or("–".to_owned(), |lane| lane.to_string());
-                let id = match lane {
-                    Some(lane) => format!("{}-lane-{lane}", setting.id),
-                    None => setting.id.clone(),
-                };
-                let mut reading = self.of_setting(setting, lane, &id);
+            for piece in self.pieces(entry) {
+                let id = piece.id.map_or(setting.id.clone(), |id| format!("{}-{id}", setting.id));
+                let mut reading = self.of_setting(setting, &piece.label, &id);
                 if let Some(instrument) = &entry.instrument {
-                    reading.instrument = self.facts.instruments.get(instrument).cloned();
+                    reading = self.guarded(reading, instrument);
                 }
-                let cells = vec![setting.name.clone(), name, limits_of(setting)];
+                let cells = vec![setting.name.clone(), piece.shown, limits_of(setting)];
                 rows.push((cells, Some(reading)));
             }
+            rows.extend(self.average(entry, setting));
         }
-        (&["What", "Lane", "Limits"], rows)
+        (&["What", "Of", "Limits"], rows)
+    }
+
+    /// What one first-piece measurement is taken of, one after the other.
+    fn pieces(&self, entry: &FirstPieceEntry) -> Vec<Piece> {
+        let numbered = |word: &str, numbers: Vec<u32>| {
+            let piece = |number| Piece {
+                id: Some(format!("{word}-{number}")),
+                label: format!(", {word} {number}"),
+                shown: format!("{word} {number}"),
+            };
+            numbers.into_iter().map(piece).collect()
+        };
+        let heads = entry.heads.as_ref().and_then(|text| Number::parse(text).ok()?.to_u32());
+        match (entry.each, self.lane_numbers(), heads) {
+            (Each::Lane, Some(lanes), _) => numbered("lane", lanes),
+            (Each::Head, _, Some(heads)) => numbered("head", (1..=heads).collect()),
+            _ => vec![Piece { id: None, label: String::new(), shown: "–".to_owned() }],
+        }
+    }
+
+    /// The average of the pieces, where the label promises one.
+    fn average(&self, entry: &FirstPieceEntry, setting: &Setting) -> Option<(Vec<String>, Option<Reading>)> {
+        let contents = self.facts.contents.filter(|contents| contents.of == entry.of)?;
+        let places = setting.target.split_once('.').map_or(0, |(_, decimals)| decimals.len());
+        let low = contents.label_in(Unit::find(&setting.unit), u32::try_from(places).ok()?)?;
+        let mut reading = self.of_setting(setting, "", &format!("{}-average", setting.id));
+        reading.label = format!("{}, average of the pieces above", setting.name);
+        reading.target = None;
+        (reading.low, reading.high) = (Some(low.clone()), None);
+        // The average of several readings is surer than one of them.
+        (reading.guard, reading.also_limits) = (None, String::new());
+        let limits = setting.with_unit(&format!("at least {low}"));
+        Some((vec![setting.name.clone(), "average of the pieces above".to_owned(), limits], Some(reading)))
     }
 
     fn lanes(&mut self) -> (&'static [&'static str], Rows) {
@@ -222,16 +259,10 @@ impl<'f> Maker<'_, 'f> {
         let Some(rail) = self.rail(id) else { return (&[], Rows::new()) };
         let mut rows = Rows::new();
         for step in &rail.moves {
-            let unit = &rail.unit;
-            let from = step.from.as_ref().map_or("–".to_owned(), |from| format!("{from} {unit}"));
-            let way = match step.direction.as_str() {
-                "set" => "set from the datum".to_owned(),
-                way => format!("{} {unit} to the {way}", step.distance),
-            };
-            let holder = rail.holders.iter().find(|holder| holder.number == step.holder);
-            let parked = if holder.is_some_and(|holder| holder.parked) { ", parked" } else { "" };
-            let to = format!("{} {unit}{parked}", step.to);
-            let cells = vec![step.holder.to_string(), from, to, way];
+            let holder = step.holder.and_then(|number| {
+                rail.holders.iter().find(|holder| holder.number == number)
+            });
+            let cells = move_cells(rail, step, holder);
             rows.push((cells, holder.and_then(|holder| self.position(rail, holder))));
         }
         (&["Holder", "From", "To", "Move"], rows)
@@ -241,9 +272,7 @@ impl<'f> Maker<'_, 'f> {
         let Some(rail) = self.rail(id) else { return (&[], Rows::new()) };
         let mut rows = Rows::new();
         for holder in &rail.holders {
-            let parked = if holder.parked { ", parked" } else { "" };
-            let cells =
-                vec![holder.number.to_string(), format!("{} {}{parked}", holder.new, rail.unit)];
+            let cells = vec![holder.number.to_string(), stand(rail, holder)];
             rows.push((cells, self.position(rail, holder)));
         }
         (&["Holder", "Position"], rows)
@@ -262,9 +291,12 @@ impl<'f> Maker<'_, 'f> {
             target: Some(holder.new.clone()),
             low: Some(holder.low.clone()),
             high: Some(holder.high.clone()),
+            guard: None,
+            also_limits: String::new(),
             instrument: instrument.cloned(),
             outside: self.blanks.outside.to_owned(),
         })
+        .map(|reading| self.with_guard(reading))
     }
 
     /// The blank of a step that does not repeat.
@@ -291,22 +323,60 @@ impl<'f> Maker<'_, 'f> {
             Some(lane) => format!("{name}-lane-{lane}"),
             None => name.to_owned(),
         };
-        Some(self.of_setting(setting, lane, &id))
+        let lane = lane.map_or(String::new(), |lane| format!(", lane {lane}"));
+        Some(self.of_setting(setting, &lane, &id))
     }
 
-    fn of_setting(&self, setting: &Setting, lane: Option<u32>, id: &str) -> Reading {
-        let lane = lane.map_or(String::new(), |lane| format!(", lane {lane}"));
+    fn of_setting(&self, setting: &Setting, piece: &str, id: &str) -> Reading {
         let instrument = setting.instrument.as_ref().and_then(|id| self.facts.instruments.get(id));
-        Reading {
+        let reading = Reading {
             id: self.id(id),
-            label: format!("{}{lane}", setting.name),
+            label: format!("{}{piece}", setting.name),
             unit: setting.unit.clone(),
             target: Some(setting.target.clone()),
             low: setting.low.clone(),
             high: setting.high.clone(),
+            guard: None,
+            also_limits: setting.also_limits.clone(),
             instrument: instrument.cloned(),
             outside: self.blanks.outside.to_owned(),
-        }
+        };
+        self.with_guard(reading)
+    }
+
+    /// The blank with another instrument.
+    fn guarded(&self, reading: Reading, instrument: &str) -> Reading {
+        let instrument = self.facts.instruments.get(instrument).cloned();
+        self.with_guard(Reading { instrument, ..reading })
+    }
+
+    /// The blank with the limits inside and outside which it is sure (ISO 14253-1).
+    fn with_guard(&self, reading: Reading) -> Reading {
+        let guard = self.guard(&reading);
+        Reading { guard, ..reading }
+    }
+
+    fn guard(&self, reading: &Reading) -> Option<Guard> {
+        let instrument = self.facts.guards?.get(&reading.instrument.as_ref()?.id)?;
+        let unit = Unit::find(&reading.unit);
+        let value = |text: &Option<String>| {
+            Quantity::of(Number::parse(text.as_ref()?).ok()?, unit).ok()
+        };
+        let limits = Limits { low: value(&reading.low), high: value(&reading.high) };
+        let at = value(&reading.target).or(limits.high).or(limits.low)?;
+        let uncertainty = uncertainty(instrument, at)?;
+        let guarded = quantity::guard(&limits, uncertainty).ok()?;
+        // One decimal more than the instrument shows: a guard band is finer than a step.
+        let places = places_of(&instrument.resolution, unit).ok()? + 1;
+        let inner = quantity::inward(&guarded.inner, unit, places).ok()?;
+        let outer = quantity::outward(&guarded.outer, unit, places).ok()?;
+        Some(Guard {
+            uncertainty: uncertainty.in_unit(unit).ok()?.shortest(6),
+            low: inner.low,
+            high: inner.high,
+            outer_low: outer.low,
+            outer_high: outer.high,
+        })
     }
 
     /// A blank with a name, unit and limits of its own.
@@ -347,6 +417,8 @@ impl<'f> Maker<'_, 'f> {
             target: None,
             low: decimal(&entry.low),
             high: decimal(&entry.high),
+            guard: None,
+            also_limits: String::new(),
             instrument,
             outside: self.blanks.outside.to_owned(),
         })
@@ -360,18 +432,48 @@ impl<'f> Maker<'_, 'f> {
         self.facts.rails.iter().find(|rail| rail.id == id)
     }
 
-    fn lane_count(&self) -> Option<u32> {
+    /// The machine's numbers of the lanes that run.
+    fn lane_numbers(&self) -> Option<Vec<u32>> {
         let rail = self.facts.rails.iter().find(|rail| !rail.lanes.is_empty())?;
-        rail.lanes.last().map(|lane| lane.number)
+        Some(rail.lanes.iter().map(|lane| lane.number).collect())
     }
 }
 
-/// `1..=n`, or one nothing when there are no lanes.
-fn lane_numbers(lanes: Option<u32>) -> Vec<Option<u32>> {
-    match lanes {
-        Some(lanes) => (1..=lanes).map(Some).collect(),
-        None => vec![None],
+/// What a first-piece measurement is taken of.
+struct Piece {
+    /// End of the blank's name; none for the only one.
+    id: Option<String>,
+    /// End of its label.
+    label: String,
+    /// Its cell.
+    shown: String,
+}
+
+/// A holder's place as it stands in a row: position, other forms of it, whether it is parked.
+fn stand(rail: &RailLayout, holder: &Holder) -> String {
+    let number = if holder.fraction.is_empty() { &holder.new } else { &holder.fraction };
+    let mut text = in_brackets(format!("{number} {}", rail.unit), &holder.also);
+    if !holder.scale.is_empty() {
+        text += &format!(", scale {}", holder.scale);
     }
+    if holder.parked {
+        text += ", parked";
+    }
+    text
+}
+
+fn move_cells(rail: &RailLayout, step: &Move, holder: Option<&Holder>) -> Vec<String> {
+    let unit = &rail.unit;
+    let from = step.from.as_ref().map_or("–".to_owned(), |from| format!("{from} {unit}"));
+    let to = holder.map_or("–".to_owned(), |holder| stand(rail, holder));
+    let way = match step.direction.as_str() {
+        "set" => "set from the datum".to_owned(),
+        "off" => "take off the rail".to_owned(),
+        "fit" => "fit on the rail".to_owned(),
+        way => format!("{} {unit} to the {way}", step.distance),
+    };
+    let number = step.holder.map_or("–".to_owned(), |number| number.to_string());
+    vec![number, from, to, way]
 }
 
 /// Limits in words, or a dash.

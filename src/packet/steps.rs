@@ -9,8 +9,10 @@ use super::model::{
     Change, EnergySource, EnergyState, Hazard, Instrument, Meaning, RailLayout, Setting, Sign,
     Stage, Step, Zone,
 };
+use super::contents::Contents;
 use super::rows::{self, Repeat};
 use crate::finding::{Findings, Place};
+use crate::plant::instrument as machine;
 use crate::plant::shape::{FirstPieceEntry, StepEntry, ZeroEntry};
 use crate::procedure::values::{Braces, braces, fill};
 use crate::procedure::{Procedure, StepText};
@@ -37,6 +39,10 @@ pub(super) struct Facts<'a> {
     pub zones: &'a [Zone],
     /// Instruments by identifier.
     pub instruments: &'a BTreeMap<String, Instrument>,
+    /// Where readings are sure, when the plant judges with a guard band.
+    pub guards: Option<&'a BTreeMap<String, machine::Instrument>>,
+    /// What the label promises, for the average of the first pieces.
+    pub contents: Option<&'a Contents>,
     /// What is measured on the first pieces.
     pub first_piece: &'a [FirstPieceEntry],
     /// Hazard messages by identifier.
@@ -260,5 +266,5 @@ impl Writer<'_, '_> {
 }
 
 fn kept(setting: &Setting) -> String {
-    format!("{}: {}", setting.name, setting.with_unit(&setting.target))
+    format!("{}: {}", setting.name, setting.set_to())
 }

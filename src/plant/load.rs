@@ -14,7 +14,7 @@ use serde::de::DeserializeOwned;
 
 use super::read::yaml_file;
 use super::shape::{
-    HazardEntry, HazardsFile, JobFile, MachineFile, PeopleFile, PlantFile, RecipeFile,
+    HazardEntry, HazardsFile, JobFile, MachineFile, PeopleFile, PlantFile, RecipeFile, StockFile,
 };
 use crate::canonical::sha256_hex;
 use crate::failure::Failure;
@@ -46,6 +46,8 @@ pub struct Plant {
     pub facts: Loaded<PlantFile>,
     /// `people.yaml`.
     pub people: Loaded<PeopleFile>,
+    /// `stock.yaml`, when there is one.
+    pub stock: Option<Loaded<StockFile>>,
     /// Machines by identifier.
     pub machines: BTreeMap<String, Loaded<MachineFile>>,
     /// Recipes by identifier.
@@ -116,6 +118,14 @@ impl Loader<'_> {
         let facts = self.required("plant.yaml")?;
         let people = self.required("people.yaml")?;
         let mut broken = BTreeSet::new();
+        let stock = self.text("stock.yaml")?;
+        let stock = stock.and_then(|read| {
+            let loaded = self.yaml(&read);
+            if loaded.is_none() {
+                broken.insert("stock".to_owned());
+            }
+            loaded
+        });
         let machines = self.shelf("machines", &mut broken, |body: &MachineFile| &body.id)?;
         let recipes = self.shelf("recipes", &mut broken, |body: &RecipeFile| &body.id)?;
         let jobs = self.shelf("jobs", &mut broken, |body: &JobFile| &body.id)?;
@@ -125,6 +135,7 @@ impl Loader<'_> {
         Ok(facts.zip(people).map(|(facts, people)| Plant {
             facts,
             people,
+            stock,
             machines,
             recipes,
             jobs,

@@ -8,10 +8,12 @@ use std::collections::BTreeMap;
 use chrono::NaiveDate;
 
 use super::load::Loaded;
-use super::shape::{EnergyEntry, MachineFile, RailEntry};
+use super::fastener::{Fastener, fasteners};
+use super::instrument::{Instrument, instrument};
+use super::shape::{EnergyEntry, MachineFile, RailEntry, Side, SparesWord};
 use crate::finding::{Findings, Place};
 use crate::formula;
-use crate::layout::Rail;
+use crate::layout::{Obstacle, Rail, Spares};
 use crate::packet::model;
 use crate::quantity::{Dimension, Measure, Number, Quantity, Unit};
 
@@ -24,17 +26,43 @@ pub struct Machine<'a> {
     pub facts: BTreeMap<String, Measure>,
     /// Instruments.
     pub instruments: BTreeMap<String, Instrument>,
+    /// Screws, in the order of the file.
+    pub fasteners: Vec<Fastener>,
+    /// What the unwind takes.
+    pub unwind: Option<Unwind>,
     /// Rails.
     pub rails: BTreeMap<String, RailFacts>,
 }
 
-/// An instrument understood.
-#[derive(Debug, Clone)]
-pub struct Instrument {
-    /// For the sheet.
-    pub facts: model::Instrument,
-    /// Smallest step it shows.
-    pub resolution: Measure,
+/// What the unwind of a machine takes; lengths in millimetres.
+#[derive(Debug, Clone, Copy)]
+pub struct Unwind {
+    /// Widest web.
+    pub widest: Number,
+    /// Narrowest web.
+    pub narrowest: Option<Number>,
+    /// Largest outside diameter of a roll.
+    pub largest: Option<Number>,
+    /// The unit they were written in.
+    pub unit: &'static Unit,
+}
+
+impl Unwind {
+    /// Says when a web is too wide or too narrow.
+    pub(crate) fn takes(&self, findings: &mut Findings, at: &Place, web: Number) {
+        if web > self.widest {
+            findings.web_too_wide(at, &self.show(web), &self.show(self.widest));
+        }
+        if let Some(narrowest) = self.narrowest.filter(|narrowest| web < *narrowest) {
+            findings.web_too_narrow(at, &self.show(web), &self.show(narrowest));
+        }
+    }
+
+    /// A length in the unit of the unwind.
+    pub(crate) fn show(&self, length: Number) -> String {
+        let quantity = Quantity { amount: length, dimension: Dimension::LENGTH };
+        Measure { quantity, unit: Some(self.unit) }.shortest(3)
+    }
 }
 
 /// A rail understood; lengths in millimetres.
@@ -50,6 +78,12 @@ pub struct RailFacts {
     pub unit: &'static Unit,
     /// Pitch of the lanes downstream, when it is fixed.
     pub lane_pitch: Option<Number>,
+    /// Lanes the machine has, used or not.
+    pub lanes_fitted: Option<u32>,
+    /// What the rail's own scale shows at the datum, and towards which side its numbers grow.
+    pub scale: Option<(Number, Side)>,
+    /// Names of the obstacles of `rail`, in their order.
+    pub obstacles: Vec<String>,
     /// Where it was written.
     pub place: Place,
 }
@@ -91,6 +125,11 @@ pub fn machine<'a>(
         }
     }
     let instruments = reader.instruments();
+    let unwind = reader.unwind();
+    let fasteners = fasteners(reader.findings, file, &instruments);
+    for fastener in &fasteners {
+        facts.extend(fastener.facts());
+    }
     let mut rails = BTreeMap::new();
     for (id, entry) in file.body.rails.iter() {
         let place = at.at("rails").at(id);
@@ -101,6 +140,9 @@ pub fn machine<'a>(
             if let Some(measure) = reader.measure(&place, text) {
                 facts.insert(format!("{id}.{name}"), measure);
             }
+        }
+        if let Some(clamp) = &entry.clamp {
+            facts.extend(reader.clamp(&place, id, clamp, &fasteners));
         }
         if let Some(rail) = reader.rail(&place, entry) {
             rails.insert(id.to_owned(), rail);
@@ -114,7 +156,7 @@ pub fn machine<'a>(
         reader.reaches_somewhere(&at, id);
     }
     reader.blocks_before_valves();
-    Machine { file, facts, instruments, rails }
+    Machine { file, facts, instruments, fasteners, unwind, rails }
 }
 
 struct Reader<'a> {
@@ -137,26 +179,51 @@ impl Reader<'_> {
         let mut instruments = BTreeMap::new();
         for (id, entry) in self.file.body.instruments.iter() {
             let at = self.file.place.at("instruments").at(id);
-            let Some(resolution) = self.measure(&at.at("resolution"), &entry.resolution) else {
-                continue;
-            };
-            if resolution.quantity.amount <= Number::ZERO {
-                self.findings.not_positive(&at.at("resolution"), "a resolution");
-                continue;
+            if let Some(instrument) = instrument(self.findings, &at, id, entry) {
+                instruments.insert(id.to_owned(), instrument);
             }
-            let due = entry.calibration_due.clone().unwrap_or_default();
-            if !due.is_empty() {
-                day(self.findings, &at.at("calibration_due"), &due);
-            }
-            let facts = model::Instrument {
-                id: id.to_owned(),
-                name: entry.name.clone(),
-                resolution: entry.resolution.clone(),
-                calibration_due: due,
-            };
-            instruments.insert(id.to_owned(), Instrument { facts, resolution });
         }
         instruments
+    }
+
+    /// The screw that clamps a rail's holders, as facts of the rail: `hex_key` and `clamp_torque`.
+    fn clamp(
+        &mut self,
+        at: &Place,
+        rail: &str,
+        clamp: &str,
+        fasteners: &[Fastener],
+    ) -> Vec<(String, Measure)> {
+        let Some(fastener) = fasteners.iter().find(|fastener| fastener.sheet.id == clamp) else {
+            if self.file.body.fasteners.get(clamp).is_none() {
+                let known: Vec<&str> = self.file.body.fasteners.names().collect();
+                self.findings.unknown_fastener(&at.at("clamp"), clamp, &known);
+            }
+            return Vec::new();
+        };
+        let own = [("hex_key", fastener.key), ("clamp_torque", Some(fastener.torque))];
+        let mut facts = Vec::new();
+        for (name, measure) in own {
+            let Some(measure) = measure else { continue };
+            if self.file.body.rails.get(rail).is_some_and(|rail| rail.facts.get(name).is_some()) {
+                self.findings.name_twice(&at.at("facts").at(name).key(), name);
+            }
+            facts.push((format!("{rail}.{name}"), measure));
+        }
+        facts
+    }
+
+    fn unwind(&mut self) -> Option<Unwind> {
+        let entry = self.file.body.unwind.as_ref()?;
+        let at = self.file.place.at("unwind");
+        let mut optional = |key: &str, text: &Option<String>| {
+            let length = length(self.findings, &at.at(key), text.as_ref()?)?;
+            Some(length.0)
+        };
+        let narrowest = optional("narrowest", &entry.narrowest);
+        let largest = optional("largest", &entry.largest);
+        let (widest, unit) = length(self.findings, &at.at("widest"), &entry.widest)?;
+        Some(Unwind { widest, narrowest, largest, unit })
     }
 
     fn rail(&mut self, at: &Place, entry: &RailEntry) -> Option<RailFacts> {
@@ -186,12 +253,26 @@ impl Reader<'_> {
         if spacing < width {
             self.findings.spacing_below_width(&at.at("spacing"), &entry.holder_width);
         }
+        let fitted = entry.lanes_fitted.as_ref();
+        let fitted = fitted.and_then(|text| count(self.findings, &at.at("lanes_fitted"), text));
+        let offset = entry.tip_offset.as_ref();
+        let offset = offset.and_then(|text| length(self.findings, &at.at("tip_offset"), text));
+        let scale = entry.scale.as_ref().and_then(|scale| {
+            let at = at.at("scale").at("at_datum");
+            Some((length(self.findings, &at, &scale.at_datum)?.0, scale.grows))
+        });
         let rail = Rail {
             left_end: left.neg(),
             right_end: right,
             holders: holders?,
             holder_width: width,
             spacing,
+            obstacles: self.obstacles(at, entry),
+            tip_offset: offset.map_or(Number::ZERO, |(offset, _)| offset),
+            spares: match entry.spares {
+                SparesWord::Parked => Spares::Parked,
+                SparesWord::Off => Spares::Off,
+            },
         };
         Some(RailFacts {
             name: entry.name.clone(),
@@ -199,8 +280,28 @@ impl Reader<'_> {
             rail,
             unit,
             lane_pitch: pitch.flatten().map(|(pitch, _)| pitch),
+            lanes_fitted: fitted,
+            scale,
+            obstacles: entry.obstacles.iter().map(|obstacle| obstacle.name.clone()).collect(),
             place: at.clone(),
         })
+    }
+
+    /// What stands fixed on a rail; an obstacle that cannot be understood leaves the others.
+    fn obstacles(&mut self, at: &Place, entry: &RailEntry) -> Vec<Obstacle> {
+        let mut obstacles = Vec::new();
+        for (index, obstacle) in entry.obstacles.iter().enumerate() {
+            let at = at.at("obstacles").item(index);
+            let left = length(self.findings, &at.at("from"), &obstacle.from);
+            let right = length(self.findings, &at.at("to"), &obstacle.to);
+            if let (Some((left, _)), Some((right, _))) = (left, right) {
+                if left > right {
+                    self.findings.ends_swapped(&at.at("to"));
+                }
+                obstacles.push(Obstacle { left: left.min(right), right: left.max(right) });
+            }
+        }
+        obstacles
     }
 
     fn zones(&mut self, hazards: &BTreeMap<String, model::Hazard>) {
@@ -322,7 +423,7 @@ pub fn measure(findings: &mut Findings, at: &Place, text: &str) -> Option<Measur
 }
 
 /// Reads a length: millimetres, and the unit it was written in.
-fn length(findings: &mut Findings, at: &Place, text: &str) -> Option<(Number, &'static Unit)> {
+pub(crate) fn length(findings: &mut Findings, at: &Place, text: &str) -> Option<(Number, &'static Unit)> {
     let measure = measure(findings, at, text)?;
     match measure.unit {
         Some(unit) if measure.quantity.dimension == Dimension::LENGTH => {
@@ -336,7 +437,7 @@ fn length(findings: &mut Findings, at: &Place, text: &str) -> Option<(Number, &'
 }
 
 /// Reads a count.
-fn count(findings: &mut Findings, at: &Place, text: &str) -> Option<u32> {
+pub(crate) fn count(findings: &mut Findings, at: &Place, text: &str) -> Option<u32> {
     let measure = measure(findings, at, text)?;
     let Quantity { amount, dimension } = measure.quantity;
     match amount.to_u32() {
@@ -362,3 +463,4 @@ pub fn day(findings: &mut Findings, at: &Place, text: &str) -> Option<NaiveDate>
 pub fn is_name(text: &str) -> bool {
     text.len() <= 64 && formula::is_name(text)
 }
+

@@ -1,5 +1,7 @@
-//! The plant: typed files, loading.
+//! The plant: typed files, loading, a machine understood.
 
+mod fastener;
+pub mod instrument;
 pub mod load;
 pub mod machine;
 pub mod named;

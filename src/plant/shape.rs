@@ -17,7 +17,78 @@ pub struct PlantFile {
     pub roles: Named<String>,
     pub accepts_deviation: String,
     #[serde(default)]
+    pub units: UnitsEntry,
+    #[serde(default)]
+    pub judging: Judging,
+    #[serde(default)]
     pub note: String,
+}
+
+/// The units a plant shows.
+#[derive(Debug, Clone, Default, PartialEq, Eq, Deserialize)]
+#[serde(deny_unknown_fields)]
+#[allow(missing_docs, reason = "the keys are described in the README")]
+pub struct UnitsEntry {
+    #[serde(default)]
+    pub first: Units,
+    #[serde(default)]
+    pub also: Option<Units>,
+}
+
+/// A system of units.
+#[derive(Debug, Clone, Copy, Default, PartialEq, Eq, Deserialize)]
+#[serde(rename_all = "lowercase")]
+pub enum Units {
+    /// Millimetres, newtons, bar, °C.
+    #[default]
+    Metric,
+    /// Inches, pounds-force, psi, °F.
+    Inch,
+}
+
+/// How readings are judged against their limits.
+#[derive(Debug, Clone, Copy, Default, PartialEq, Eq, Deserialize)]
+#[serde(rename_all = "lowercase")]
+pub enum Judging {
+    /// A reading on the limit passes.
+    #[default]
+    Plain,
+    /// Limits are moved in by the uncertainty of the instrument (ISO 14253-1).
+    Guarded,
+}
+
+/// `stock.yaml`.
+#[derive(Debug, Clone, PartialEq, Eq, Deserialize)]
+#[serde(deny_unknown_fields)]
+#[allow(missing_docs, reason = "the keys are described in the README")]
+pub struct StockFile {
+    pub films: Named<FilmEntry>,
+}
+
+/// A film and its rolls.
+#[derive(Debug, Clone, PartialEq, Eq, Deserialize)]
+#[serde(deny_unknown_fields)]
+#[allow(missing_docs, reason = "the keys are described in the README")]
+pub struct FilmEntry {
+    pub name: String,
+    pub thickness: String,
+    #[serde(default)]
+    pub density: Option<String>,
+    #[serde(default)]
+    pub grammage: Option<String>,
+    pub rolls: Vec<RollEntry>,
+}
+
+/// Rolls of one width.
+#[derive(Debug, Clone, PartialEq, Eq, Deserialize)]
+#[serde(deny_unknown_fields)]
+#[allow(missing_docs, reason = "the keys are described in the README")]
+pub struct RollEntry {
+    pub width: String,
+    pub outside: String,
+    pub core: String,
+    #[serde(default)]
+    pub place: String,
 }
 
 /// `people.yaml`.
@@ -64,6 +135,10 @@ pub struct MachineFile {
     #[serde(default)]
     pub instruments: Named<InstrumentEntry>,
     #[serde(default)]
+    pub fasteners: Named<FastenerEntry>,
+    #[serde(default)]
+    pub unwind: Option<UnwindEntry>,
+    #[serde(default)]
     pub rails: Named<RailEntry>,
     #[serde(default)]
     pub zones: Named<ZoneEntry>,
@@ -80,7 +155,56 @@ pub struct InstrumentEntry {
     pub name: String,
     pub resolution: String,
     #[serde(default)]
+    pub error_limit: Option<String>,
+    #[serde(default)]
+    pub range: Option<String>,
+    #[serde(default)]
     pub calibration_due: Option<String>,
+}
+
+/// A screw and how it is tightened.
+#[derive(Debug, Clone, PartialEq, Eq, Deserialize)]
+#[serde(deny_unknown_fields)]
+#[allow(missing_docs, reason = "the keys are described in the README")]
+pub struct FastenerEntry {
+    pub name: String,
+    pub thread: String,
+    pub class: String,
+    #[serde(default)]
+    pub head: Head,
+    #[serde(default)]
+    pub torque: Option<String>,
+    #[serde(default)]
+    pub nut_factor: Option<String>,
+    #[serde(default)]
+    pub source: String,
+    #[serde(default)]
+    pub wrench: Option<String>,
+}
+
+/// Form of a screw's head.
+#[derive(Debug, Clone, Copy, Default, PartialEq, Eq, Deserialize)]
+#[serde(rename_all = "lowercase")]
+pub enum Head {
+    /// Socket head cap screw, ISO 4762.
+    #[default]
+    Socket,
+    /// Button head, ISO 7380-1.
+    Button,
+    /// Countersunk head, ISO 10642.
+    Countersunk,
+}
+
+/// What the unwind takes.
+#[derive(Debug, Clone, PartialEq, Eq, Deserialize)]
+#[serde(deny_unknown_fields)]
+#[allow(missing_docs, reason = "the keys are described in the README")]
+pub struct UnwindEntry {
+    pub widest: String,
+    #[serde(default)]
+    pub narrowest: Option<String>,
+    #[serde(default)]
+    pub largest: Option<String>,
 }
 
 /// A rail.
@@ -98,7 +222,59 @@ pub struct RailEntry {
     #[serde(default)]
     pub lane_pitch: Option<String>,
     #[serde(default)]
+    pub lanes_fitted: Option<String>,
+    #[serde(default)]
+    pub tip_offset: Option<String>,
+    #[serde(default)]
+    pub obstacles: Vec<ObstacleEntry>,
+    #[serde(default)]
+    pub scale: Option<ScaleEntry>,
+    #[serde(default)]
+    pub spares: SparesWord,
+    #[serde(default)]
+    pub clamp: Option<String>,
+    #[serde(default)]
     pub facts: Named<String>,
+}
+
+/// Something fixed on a rail, from one position to another; left of the datum is negative.
+#[derive(Debug, Clone, PartialEq, Eq, Deserialize)]
+#[serde(deny_unknown_fields)]
+#[allow(missing_docs, reason = "the keys are described in the README")]
+pub struct ObstacleEntry {
+    pub name: String,
+    pub from: String,
+    pub to: String,
+}
+
+/// The scale of a rail: what it shows at the datum, and towards which side its numbers grow.
+#[derive(Debug, Clone, PartialEq, Eq, Deserialize)]
+#[serde(deny_unknown_fields)]
+#[allow(missing_docs, reason = "the keys are described in the README")]
+pub struct ScaleEntry {
+    pub at_datum: String,
+    pub grows: Side,
+}
+
+/// A side, seen as the machine's datum says.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Deserialize)]
+#[serde(rename_all = "lowercase")]
+pub enum Side {
+    /// Left.
+    Left,
+    /// Right.
+    Right,
+}
+
+/// Where spare holders go.
+#[derive(Debug, Clone, Copy, Default, PartialEq, Eq, Deserialize)]
+#[serde(rename_all = "lowercase")]
+pub enum SparesWord {
+    /// To both ends of the rail.
+    #[default]
+    Parked,
+    /// Off the rail.
+    Off,
 }
 
 /// A guarded zone.
@@ -168,7 +344,13 @@ pub struct RecipeFile {
     #[serde(default)]
     pub inputs: Named<String>,
     #[serde(default)]
+    pub tables: Named<TableEntry>,
+    #[serde(default)]
+    pub web: Option<WebEntry>,
+    #[serde(default)]
     pub settings: Named<SettingEntry>,
+    #[serde(default)]
+    pub net_contents: Option<ContentsEntry>,
     #[serde(default)]
     pub layouts: Named<LayoutEntry>,
     #[serde(default)]
@@ -198,6 +380,90 @@ pub struct SettingEntry {
     pub source: String,
 }
 
+/// Rows of two values; a formula looks the second up by the first.
+#[derive(Debug, Clone, PartialEq, Eq, Deserialize)]
+#[serde(deny_unknown_fields)]
+#[allow(missing_docs, reason = "the keys are described in the README")]
+pub struct TableEntry {
+    pub reads: Reads,
+    pub rows: Vec<Vec<String>>,
+    #[serde(default)]
+    pub source: String,
+}
+
+/// Which row of a table answers.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Deserialize)]
+#[serde(rename_all = "kebab-case")]
+pub enum Reads {
+    /// The row with this very value.
+    Exactly,
+    /// The first row that is not below it.
+    NextUp,
+    /// The last row that is not above it.
+    NextDown,
+    /// A straight line between the two rows beside it.
+    Between,
+}
+
+/// The web: how a bag is folded from a strip, and what film it is run from. All leaves are formulas.
+#[derive(Debug, Clone, PartialEq, Eq, Deserialize)]
+#[serde(deny_unknown_fields)]
+#[allow(missing_docs, reason = "the keys are described in the README")]
+pub struct WebEntry {
+    pub format: Format,
+    pub flat_width: String,
+    #[serde(default)]
+    pub seal: Option<String>,
+    #[serde(default)]
+    pub gusset: Option<String>,
+    pub lanes: String,
+    #[serde(default = "zero")]
+    pub trim: String,
+    pub cut_length: String,
+    #[serde(default)]
+    pub film: Option<String>,
+    #[serde(default = "no_share")]
+    pub waste: String,
+    #[serde(default = "zero")]
+    pub threading: String,
+}
+
+fn no_share() -> String {
+    "0 %".to_owned()
+}
+
+/// How a strip becomes a bag.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Deserialize)]
+#[serde(rename_all = "lowercase")]
+pub enum Format {
+    /// A tube with its edges sealed inside to inside, standing off: twice the flat and two fins.
+    Fin,
+    /// A tube with its edges sealed over each other: twice the flat and the lap.
+    Lap,
+    /// No tube: the strip is as wide as the flat bag.
+    Flat,
+}
+
+/// What the label promises.
+#[derive(Debug, Clone, PartialEq, Eq, Deserialize)]
+#[serde(deny_unknown_fields)]
+#[allow(missing_docs, reason = "the keys are described in the README")]
+pub struct ContentsEntry {
+    pub of: String,
+    pub label: String,
+    pub rules: RulesWord,
+}
+
+/// Whose rules of net contents.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Deserialize)]
+#[serde(rename_all = "UPPERCASE")]
+pub enum RulesWord {
+    /// Directive 76/211/EEC and OIML R 87.
+    Eu,
+    /// NIST Handbook 133.
+    Us,
+}
+
 /// What stands on a rail under a recipe.
 #[derive(Debug, Clone, PartialEq, Eq, Deserialize)]
 #[serde(deny_unknown_fields)]
@@ -222,6 +488,19 @@ pub struct KnivesEntry {
     #[serde(default = "zero")]
     pub trim: String,
     pub edge_cuts: bool,
+    #[serde(default)]
+    pub run: Vec<String>,
+    #[serde(default)]
+    pub bar: Option<BarEntry>,
+}
+
+/// Which of the bars that share the knives this rail is.
+#[derive(Debug, Clone, PartialEq, Eq, Deserialize)]
+#[serde(deny_unknown_fields)]
+#[allow(missing_docs, reason = "the keys are described in the README")]
+pub struct BarEntry {
+    pub number: String,
+    pub of: String,
 }
 
 fn zero() -> String {
@@ -244,6 +523,8 @@ pub struct FirstPieceEntry {
     pub of: String,
     pub each: Each,
     #[serde(default)]
+    pub heads: Option<String>,
+    #[serde(default)]
     pub instrument: Option<String>,
 }
 
@@ -253,6 +534,8 @@ pub struct FirstPieceEntry {
 pub enum Each {
     /// One blank for each lane.
     Lane,
+    /// One blank for each filling head.
+    Head,
     /// One blank.
     Piece,
 }
@@ -277,6 +560,8 @@ pub struct JobFile {
     pub from: String,
     pub to: String,
     pub order: String,
+    #[serde(default)]
+    pub pieces: Option<String>,
     pub date: String,
     #[serde(default)]
     pub shift: String,

@@ -1,0 +1,114 @@
+//! What a label promises, and what follows for single packs and for their average.
+//!
+//! Must never soften a limit: the rules give the least, a plant's own tolerance may only be tighter.
+
+use super::compute::Computer;
+use super::model::{Figure, Working};
+use crate::formula::Evaluated;
+use crate::plant::shape::{ContentsEntry, RulesWord};
+use crate::quantity::{Dimension, Measure, Number, Quantity, Unit};
+use crate::trade::contents::{NoContents, Rules, net_contents};
+
+/// The name of the label's formula on the sheet.
+pub(super) const LABEL: &str = "net_contents.label";
+
+/// Net contents worked out.
+#[derive(Debug, Clone)]
+pub struct Contents {
+    /// The setting they belong to.
+    pub of: String,
+    /// What the label promises; the least average.
+    pub label: Quantity,
+    /// The least a single pack may hold.
+    pub least: Quantity,
+    /// The figures as printed.
+    pub figures: Vec<Figure>,
+}
+
+/// Works out net contents; none when something is wrong with them, which is reported.
+pub(super) fn contents(
+    computer: &mut Computer,
+    entry: &ContentsEntry,
+    label: &Evaluated,
+) -> Option<Contents> {
+    let at = computer.at.at("net_contents");
+    let label = computer.quantity(&at.at("label"), label)?;
+    // Grams for a mass, millilitres for a volume: the rules count both alike.
+    let unit = match label.dimension {
+        Dimension::MASS => Unit::find("g"),
+        Dimension::VOLUME => Unit::find("ml"),
+        found => {
+            computer.findings.wrong_dimension(&at.at("label"), found, Dimension::MASS);
+            return None;
+        }
+    };
+    let number = label.in_unit(unit).ok()?;
+    let (rules, source) = match entry.rules {
+        RulesWord::Eu => (Rules::Eu, "Directive 76/211/EEC, annex I 2.4; OIML R 87 has the same steps"),
+        RulesWord::Us => (Rules::Us, "NIST Handbook 133, table 2-5, from memory: check the edition in force"),
+    };
+    if rules == Rules::Us && label.dimension == Dimension::VOLUME {
+        computer.findings.no_rule_for_label(&at.at("rules"), "the table goes by weight");
+        return None;
+    }
+    let worked = match net_contents(number, rules) {
+        Ok(worked) => worked,
+        Err(NoContents::Number(_)) => return None,
+        Err(other) => {
+            computer.findings.no_rule_for_label(&at.at("label"), &other.to_string());
+            return None;
+        }
+    };
+    let (error, least) = (worked.tolerable_error, worked.least);
+    let show = |number: Number| unit.map_or(String::new(), |unit| format!("{} {unit}", number.shortest(6)));
+    let figure = |id: &str, name: &str, number: Number, formula: &str, numbers: String, source: &str| Figure {
+        id: format!("net_contents.{id}"),
+        name: name.to_owned(),
+        value: show(number),
+        working: Working {
+            formula: formula.to_owned(),
+            numbers,
+            result: show(number),
+            steps: Vec::new(),
+        },
+        source: source.to_owned(),
+    };
+    let mut figures = vec![
+        figure("label", "On the label", number, &entry.label, show(number), "the recipe"),
+        figure(
+            "tolerable",
+            "Tolerable error of a single pack",
+            error,
+            "from the table of the rules",
+            format!("for {}", show(number)),
+            source,
+        ),
+        figure(
+            "least",
+            "Least in a single pack",
+            least,
+            "label - tolerable error",
+            format!("{} - {}", show(number), show(error)),
+            source,
+        ),
+    ];
+    if let Some(never) = worked.never {
+        figures.push(figure(
+            "never",
+            "No pack may hold less",
+            never,
+            "label - 2 * tolerable error",
+            format!("{} - 2 * {}", show(number), show(error)),
+            source,
+        ));
+    }
+    let least = Quantity::of(least, unit).ok()?;
+    Some(Contents { of: entry.of.clone(), label, least, figures })
+}
+
+impl Contents {
+    /// The label as a measure in the unit of a setting.
+    pub fn label_in(&self, unit: Option<&Unit>, places: u32) -> Option<String> {
+        Some(Measure { quantity: self.label, unit: None }.quantity.in_unit(unit).ok()?.decimal(places))
+    }
+}

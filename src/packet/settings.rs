@@ -1,0 +1,313 @@
+//! One setting: from its exact value to what somebody sets with the named instrument.
+//!
+//! Rounds a target once, to the steps of the instrument and never past its limits, and says what the
+//! reader must know: a coarse instrument, a target that was rounded far.
+
+use super::compute::{Computer, short};
+use super::model::{Change, Setting, Working};
+use crate::finding::Place;
+use crate::formula::Evaluated;
+use crate::plant::instrument::Instrument;
+use crate::plant::shape::{Judging, SettingEntry};
+use crate::quantity::{
+    Allowed, Dimension, Limits, Measure, NotAllowed, NotSettled, Number, Quantity, Unit, beside,
+    beside_limits, discrimination, inward, of_instrument, places_of, printed, settle,
+    test_uncertainty_ratio,
+};
+
+/// Decimals of a computed value that no instrument shows.
+const PLACES: u32 = 4;
+
+/// A setting with its target as the instrument shows it, and the decimals it is printed with.
+pub(super) type Placed = (Setting, (Quantity, u32));
+
+impl<'m> Computer<'_, 'm> {
+    /// Makes a setting; `least` is what the label's rules ask of it at least.
+    pub(super) fn setting(
+        &mut self,
+        id: &str,
+        entry: &SettingEntry,
+        evaluated: &Evaluated,
+        least: Option<Quantity>,
+    ) -> Option<Placed> {
+        let at = self.at.at("settings").at(id);
+        let exact = self.quantity(&at.at("formula"), evaluated)?;
+        let unit = self.unit(&at, entry, exact)?;
+        let instrument = self.instrument(&at, entry.instrument.as_ref());
+        let limits = match &entry.tolerance {
+            Some(text) => self.limits(&at.at("tolerance"), text, exact, unit)?,
+            None => Limits::NONE,
+        };
+        let limits = self.not_below(&at, limits, least, unit)?;
+        let (target, places) = self.settle(&at, exact, &limits, instrument, unit)?;
+        let shown = match inward(&limits, unit, places) {
+            Ok(shown) => shown,
+            Err(error) => {
+                self.cannot_settle(&at, error, instrument);
+                return None;
+            }
+        };
+        let mut notes = Vec::new();
+        if let Some(instrument) = instrument {
+            notes.extend(self.suits(&at.at("instrument"), instrument, &limits, target));
+            notes.extend(rounded_far(exact, target, &limits, unit));
+        }
+        let number = |quantity: Quantity| quantity.in_unit(unit).ok();
+        let also = self.beside(target, &limits, unit, places);
+        let setting = Setting {
+            id: id.to_owned(),
+            name: entry.name.clone(),
+            unit: unit.map_or(String::new(), |unit| unit.symbol.to_owned()),
+            target: printed(target, &limits, unit, places).ok()?,
+            exact: number(exact)?.shortest(12),
+            low: shown.low,
+            high: shown.high,
+            instrument: instrument.map(|instrument| instrument.facts.id.clone()),
+            place: entry.place.clone(),
+            was: None,
+            change: Change::New,
+            by: String::new(),
+            fraction: fraction(target, instrument, unit),
+            also: also.0,
+            also_limits: also.1,
+            notes,
+            working: Working {
+                formula: entry.formula.clone(),
+                numbers: evaluated.numbers.clone(),
+                result: short(exact, unit),
+                steps: evaluated.steps.clone(),
+            },
+            source: entry.source.clone(),
+        };
+        Some((setting, (target, places)))
+    }
+
+    /// The unit a setting is shown in; `Some(None)` for a count.
+    fn unit(
+        &mut self,
+        at: &Place,
+        entry: &SettingEntry,
+        value: Quantity,
+    ) -> Option<Option<&'static Unit>> {
+        let unit = if entry.unit.is_empty() {
+            self.house.unit_of(value.dimension)
+        } else if let Some(unit) = Unit::find(&entry.unit) {
+            Some(unit)
+        } else {
+            self.findings.unknown_unit(&at.at("unit"), &entry.unit);
+            return None;
+        };
+        if value.in_unit(unit).is_err() {
+            let wanted = unit.map_or(Dimension::NONE, |unit| unit.dimension);
+            self.findings.wrong_dimension(&at.at("formula"), value.dimension, wanted);
+            return None;
+        }
+        Some(unit)
+    }
+
+    fn limits(
+        &mut self,
+        at: &Place,
+        text: &str,
+        target: Quantity,
+        unit: Option<&'static Unit>,
+    ) -> Option<Limits> {
+        let allowed = match Allowed::parse(text) {
+            Ok(allowed) => allowed,
+            Err(error) => {
+                self.findings.bad_quantity(&at.within(error.range.clone()), &error);
+                return None;
+            }
+        };
+        match allowed.limits(target) {
+            Ok(limits) => Some(limits),
+            Err(NotAllowed::Outside { .. }) => {
+                self.findings.target_outside_limits(at, &short(target, unit), text);
+                None
+            }
+            Err(NotAllowed::NoClass { .. }) => {
+                self.findings.no_general_tolerance(at, &short(target, unit));
+                None
+            }
+            Err(NotAllowed::Quantity(_)) => {
+                let found = allowed.dimension().unwrap_or(Dimension::LENGTH);
+                self.findings.wrong_dimension(at, found, target.dimension);
+                None
+            }
+        }
+    }
+
+    /// The limits, with the least that the rules of the label allow.
+    fn not_below(
+        &mut self,
+        at: &Place,
+        limits: Limits,
+        least: Option<Quantity>,
+        unit: Option<&'static Unit>,
+    ) -> Option<Limits> {
+        let Some(least) = least else { return Some(limits) };
+        match limits.low {
+            None => Some(Limits { low: Some(least), ..limits }),
+            Some(low) if low.compare(least).is_ok_and(|order| order.is_lt()) => {
+                let at = at.at("tolerance");
+                self.findings.below_tolerable(&at, &short(low, unit), &short(least, unit));
+                None
+            }
+            Some(_) => Some(limits),
+        }
+    }
+
+    /// The target as its instrument shows it, and the decimals to print.
+    fn settle(
+        &mut self,
+        at: &Place,
+        exact: Quantity,
+        limits: &Limits,
+        instrument: Option<&Instrument>,
+        unit: Option<&Unit>,
+    ) -> Option<(Quantity, u32)> {
+        let Some(instrument) = instrument else {
+            let number = exact.in_unit(unit).ok()?;
+            return Some((exact, number.exact_places(PLACES).unwrap_or(PLACES)));
+        };
+        let resolution = &instrument.resolution;
+        let settled = settle(exact, limits, resolution)
+            .and_then(|settled| Ok((settled.value, places_of(resolution, unit)?)));
+        match settled {
+            Ok(settled) => Some(settled),
+            Err(error) => {
+                self.cannot_settle(at, error, Some(instrument));
+                None
+            }
+        }
+    }
+
+    fn cannot_settle(&mut self, at: &Place, error: NotSettled, instrument: Option<&Instrument>) {
+        let name = instrument.map_or("the instrument", |instrument| &instrument.facts.name);
+        let step = instrument.map_or("", |instrument| &instrument.facts.resolution);
+        match error {
+            NotSettled::TooCoarse => {
+                self.findings.instrument_too_coarse(&at.at("instrument"), name, step);
+            }
+            NotSettled::NoStep | NotSettled::Quantity(_) => {
+                let words = format!("{name} ({step}) does not fit: {error}");
+                self.findings.instrument_does_not_fit(&at.at("instrument"), &words);
+            }
+        }
+    }
+
+    /// Target and limits in the plant's other units; empty without such units.
+    fn beside(
+        &self,
+        target: Quantity,
+        limits: &Limits,
+        unit: Option<&'static Unit>,
+        places: u32,
+    ) -> (String, String) {
+        let nothing = || (String::new(), String::new());
+        let Some((unit, other)) = unit.and_then(|unit| Some((unit, self.house.other(unit)?))) else {
+            return nothing();
+        };
+        let Ok(shown) = beside(target, limits, unit, places, other) else { return nothing() };
+        let limits = match beside_limits(limits, unit, places, other) {
+            Ok(limits) => super::model::limits(limits.low.as_deref(), limits.high.as_deref()),
+            Err(_) => None,
+        };
+        let with_unit = |text: String| format!("{text} {other}");
+        (with_unit(shown), limits.map_or(String::new(), with_unit))
+    }
+
+    /// Asks whether an instrument can tell values inside these limits from values outside; gives what
+    /// the sheet must say about it.
+    ///
+    /// A step is at most a tenth of the range (common practice, no source); the error limit is at most
+    /// a quarter of half the range (4:1, ANSI/NCSL Z540.3).
+    pub(super) fn suits(
+        &mut self,
+        at: &Place,
+        instrument: &Instrument,
+        limits: &Limits,
+        target: Quantity,
+    ) -> Vec<String> {
+        let name = &instrument.facts.name;
+        let mut notes = Vec::new();
+        let ends = [limits.low.unwrap_or(target), limits.high.unwrap_or(target)];
+        if let Some(range) = &instrument.range
+            && ends.iter().any(|end| !matches!(range.judge(*end), Ok(crate::quantity::Verdict::Within)))
+        {
+            self.findings.out_of_range(at, name, &instrument.facts.range);
+        }
+        let Some(step) = instrument.resolution.as_difference().ok().map(|step| step.quantity) else {
+            return notes;
+        };
+        let ten = Number::from(10);
+        if discrimination(limits, step).is_some_and(|ratio| ratio < ten) {
+            self.findings.coarse_instrument(at, name, &instrument.facts.resolution);
+            notes.push(format!("{name}: fewer than ten steps between the limits (10:1)"));
+        }
+        let error = instrument.error.and_then(|error| error.at(target).ok());
+        let four = Number::from(4);
+        let ratio = error.and_then(|error| test_uncertainty_ratio(limits, error));
+        if ratio.is_some_and(|ratio| ratio < four) {
+            self.findings.uncertain_instrument(at, name, &instrument.facts.error_limit);
+            notes.push(format!(
+                "{name}: its error limit is more than a quarter of the tolerance (4:1)"
+            ));
+        }
+        if self.house.judging == Judging::Guarded {
+            self.provable(at, instrument, limits, target);
+        }
+        notes
+    }
+
+    /// Under a guard band, some reading must be able to pass.
+    fn provable(
+        &mut self,
+        at: &Place,
+        instrument: &Instrument,
+        limits: &Limits,
+        target: Quantity,
+    ) {
+        let Some(uncertainty) = uncertainty(instrument, target) else {
+            self.findings.no_error_limit(at, &instrument.facts.name);
+            return;
+        };
+        if crate::quantity::guard(limits, uncertainty).is_ok_and(|guarded| !guarded.provable()) {
+            self.findings.nothing_provable(at, &instrument.facts.name);
+        }
+    }
+}
+
+/// Expanded uncertainty of a reading at a value, coverage factor 2; none without an error limit.
+pub(super) fn uncertainty(instrument: &Instrument, value: Quantity) -> Option<Quantity> {
+    let error = instrument.error?.at(value).ok()?;
+    let step = instrument.resolution.as_difference().ok()?.quantity;
+    of_instrument(step, error).ok()
+}
+
+/// The target as a fraction of an inch, when the instrument is marked so.
+pub(super) fn fraction(
+    target: Quantity,
+    instrument: Option<&Instrument>,
+    unit: Option<&Unit>,
+) -> String {
+    let text = instrument
+        .filter(|instrument| instrument.resolution.unit.map(|own| own.symbol) == unit.map(|u| u.symbol))
+        .and_then(|instrument| target.in_unit(unit).ok()?.fraction(instrument.fractions?));
+    text.unwrap_or_default()
+}
+
+/// Says when a target was rounded by more than a tenth of its tolerance.
+fn rounded_far(
+    exact: Quantity,
+    target: Quantity,
+    limits: &Limits,
+    unit: Option<&'static Unit>,
+) -> Option<String> {
+    let off = target.sub(exact).ok()?.abs().ok()?;
+    let span = limits.high?.sub(limits.low?).ok()?;
+    let tenth = span.amount.div(Number::from(20)).ok()?;
+    let measure = Measure { quantity: off, unit };
+    (off.amount > tenth)
+        .then(|| format!("rounded by {} to the steps of the instrument", measure.shortest(6)))
+}

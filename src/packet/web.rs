@@ -1,0 +1,416 @@
+//! From a bag's format to strip, web, roll and film: formulas that the program brings along.
+//!
+//! Every figure is a formula like the writer's own, so that it is worked out, shown and found wrong in
+//! the same way. What depends on the order (`job.pieces`) is worked out for each job.
+
+use super::compute::{Computer, Solved};
+use super::model::{Figure, Working};
+use crate::finding::Place;
+use crate::formula::{Evaluated, Formula, Reads, Sheet, SheetError, Table, Value, Wrong};
+use crate::plant::load::Loaded;
+use crate::plant::machine::{self, Unwind};
+use crate::plant::shape::{FilmEntry, Format, StockFile, WebEntry};
+use crate::quantity::{Dimension, Measure, Number, Quantity, Unit};
+
+/// A figure of the web: its name in formulas, its name for people, its formula, how it is shown.
+struct Line {
+    id: &'static str,
+    name: &'static str,
+    formula: &'static str,
+    unit: &'static str,
+    places: u32,
+    source: &'static str,
+}
+
+const fn line(
+    id: &'static str,
+    name: &'static str,
+    formula: &'static str,
+    (unit, places): (&'static str, u32),
+    source: &'static str,
+) -> Line {
+    Line { id, name, formula, unit, places, source }
+}
+
+const PRACTICE: &str = "common practice, no source";
+
+/// Strip and web of any format; the formula of the strip is [`strip`].
+const WIDTH: Line = line(
+    "web.width",
+    "Narrowest web that serves",
+    "web.lanes * web.strip + 2 * web.trim",
+    ("mm", 1),
+    "lanes side by side and the least trim at both edges; common practice, no source",
+);
+
+/// What follows from the film that was chosen.
+const FILM: [Line; 7] = [
+    line(
+        "web.roll",
+        "Roll width",
+        "stock.next_width(web.width)",
+        ("mm", 1),
+        "the narrowest roll in stock that is wide enough",
+    ),
+    line(
+        "web.side_trim",
+        "Trim at each edge",
+        "(web.roll - web.lanes * web.strip) / 2",
+        ("mm", 2),
+        PRACTICE,
+    ),
+    line(
+        "web.trimmed_share",
+        "Share of the film that is trimmed",
+        "2 * web.side_trim / web.roll",
+        ("%", 1),
+        PRACTICE,
+    ),
+    line("web.roll_outside", "Outside of a full roll", "stock.outside(web.roll)", ("mm", 1), "stock"),
+    line(
+        "web.roll_length",
+        "Film on a full roll",
+        "pi * (web.roll_outside * web.roll_outside - stock.core(web.roll) * stock.core(web.roll)) / (4 * stock.thickness)",
+        ("m", 1),
+        "area of the roll's face over the thickness; a roll of known length tells the true thickness",
+    ),
+    line(
+        "web.roll_mass",
+        "Mass of the film on a full roll",
+        "web.roll_length * web.roll * stock.grammage",
+        ("kg", 2),
+        "length times width times mass of an area",
+    ),
+    line(
+        "web.pieces_per_roll",
+        "Pieces from a full roll",
+        "round_down((web.roll_length - web.threading) / web.cut_length, 1) * web.lanes",
+        ("", 0),
+        "whole cuts of a roll, threading and tail left out, times the lanes",
+    ),
+];
+
+/// What follows from the number of pieces ordered.
+const ORDER: [Line; 1] = [line(
+    "web.film_needed",
+    "Film for the order",
+    "round_up(job.pieces / web.lanes, 1) * web.cut_length * (1 + web.waste)",
+    ("m", 1),
+    "cuts of all lanes at once, with the waste of the start",
+)];
+
+/// What follows from both.
+const FILM_ORDER: [Line; 6] = [
+    line(
+        "web.rolls",
+        "Rolls for the order",
+        "round_up(web.film_needed / (web.roll_length - web.threading), 1)",
+        ("", 0),
+        "whole rolls, each without its threading and tail",
+    ),
+    line("web.splices", "Roll changes in the run", "web.rolls - 1", ("", 0), "the first roll is on"),
+    line(
+        "web.film_mass",
+        "Mass of the film for the order",
+        "(web.film_needed + web.rolls * web.threading) * web.roll * stock.grammage",
+        ("kg", 1),
+        "length times width times mass of an area",
+    ),
+    line(
+        "web.trimmed_area",
+        "Film trimmed off",
+        "2 * web.side_trim * web.film_needed",
+        ("m²", 1),
+        PRACTICE,
+    ),
+    line("web.trimmed_mass", "Mass trimmed off", "web.trimmed_area * stock.grammage", ("kg", 2), PRACTICE),
+    line(
+        "web.last_roll_outside",
+        "Outside of the last roll when the order is done",
+        "sqrt(stock.core(web.roll) * stock.core(web.roll) + 4 * stock.thickness * (web.rolls * (web.roll_length - web.threading) - web.film_needed) / pi)",
+        ("mm", 0),
+        "the length left, wound on the core",
+    ),
+];
+
+/// The strip of a format.
+///
+/// A gusset folded in by its depth takes twice the depth of film; there is one at each side.
+///
+/// Source: common practice, no source.
+fn strip(entry: &WebEntry) -> (&'static str, &'static str) {
+    match (entry.format, entry.gusset.is_some()) {
+        (Format::Fin, false) => ("2 * web.flat_width + 2 * web.seal", "fin seal: twice the flat width and two fins; common practice, no source"),
+        (Format::Fin, true) => ("2 * web.flat_width + 4 * web.gusset + 2 * web.seal", "fin seal with two side gussets: each takes twice its depth; common practice, no source"),
+        (Format::Lap, false) => ("2 * web.flat_width + web.seal", "lap seal: twice the flat width and the lap; common practice, no source"),
+        (Format::Lap, true) => ("2 * web.flat_width + 4 * web.gusset + web.seal", "lap seal with two side gussets: each takes twice its depth; common practice, no source"),
+        (Format::Flat, false) => ("web.flat_width", "no tube: the strip is as wide as the flat bag, seals included; common practice, no source"),
+        (Format::Flat, true) => ("web.flat_width + 4 * web.gusset", "no tube, two gussets: each takes twice its depth; common practice, no source"),
+    }
+}
+
+/// The figures of a recipe's web, the first part of them without the order.
+fn lines(entry: &WebEntry, film: bool) -> Vec<Line> {
+    let (formula, source) = strip(entry);
+    let mut lines = vec![line("web.strip", "Strip width", formula, ("mm", 2), source), WIDTH];
+    if film {
+        lines.extend(FILM);
+    }
+    lines
+}
+
+/// The formulas of a web that the writer wrote: name, key, text.
+pub(super) fn written(entry: &WebEntry) -> Vec<(&'static str, &'static str, &str)> {
+    let mut written = vec![
+        ("web.flat_width", "flat_width", entry.flat_width.as_str()),
+        ("web.lanes", "lanes", &entry.lanes),
+        ("web.trim", "trim", &entry.trim),
+        ("web.cut_length", "cut_length", &entry.cut_length),
+        ("web.waste", "waste", &entry.waste),
+        ("web.threading", "threading", &entry.threading),
+    ];
+    written.extend(entry.seal.as_ref().map(|text| ("web.seal", "seal", text.as_str())));
+    written.extend(entry.gusset.as_ref().map(|text| ("web.gusset", "gusset", text.as_str())));
+    written
+}
+
+/// Puts the web's own formulas on the sheet, and what the stock knows of its film.
+pub(super) fn enter(
+    computer: &mut Computer,
+    sheet: &mut Sheet,
+    entry: &WebEntry,
+) {
+    let at = computer.at.at("web");
+    match (entry.format, &entry.seal) {
+        (Format::Fin | Format::Lap, None) => computer.findings.missing_key(&at, "seal"),
+        (Format::Flat, Some(_)) => computer.findings.seal_without_tube(&at.at("seal")),
+        _ => {}
+    }
+    let film = entry.film.as_ref().is_some_and(|id| film(computer, sheet, &at.at("film"), id));
+    for line in lines(entry, film) {
+        match Formula::parse(line.formula) {
+            Ok(formula) => {
+                sheet.formulas.insert(line.id.to_owned(), formula);
+            }
+            Err(_) => {
+                sheet.unreadable.insert(line.id.to_owned());
+            }
+        }
+    }
+}
+
+/// Puts a film's facts and its rolls on the sheet; false when the film is not known or faulty.
+fn film(
+    computer: &mut Computer,
+    sheet: &mut Sheet,
+    at: &Place,
+    id: &str,
+) -> bool {
+    let Some(stock) = computer.house.stock else {
+        computer.findings.unknown_film::<&str>(at, id, &[]);
+        return false;
+    };
+    let Some(film) = stock.body.films.get(id) else {
+        let known: Vec<&str> = stock.body.films.names().collect();
+        computer.findings.unknown_film(at, id, &known);
+        return false;
+    };
+    // Faults of the stock are reported once, by `stock`.
+    let Some(film) = Film::read(film) else { return false };
+    sheet.givens.insert("stock.thickness".to_owned(), film.thickness);
+    sheet.givens.insert("stock.grammage".to_owned(), film.grammage);
+    for (name, reads, column) in [
+        ("stock.next_width", Reads::NextUp, 0),
+        ("stock.outside", Reads::Exactly, 1),
+        ("stock.core", Reads::Exactly, 2),
+    ] {
+        let rows = film.rolls.iter().map(|roll| (roll[0], roll[column])).collect();
+        match Table::new(reads, rows) {
+            Ok(table) => {
+                sheet.tables.insert(name.to_owned(), table);
+            }
+            Err(_) => return false,
+        }
+    }
+    true
+}
+
+/// A film understood; its rolls by width, each with width, outside and core.
+struct Film {
+    thickness: Measure,
+    grammage: Measure,
+    rolls: Vec<[Measure; 3]>,
+}
+
+impl Film {
+    /// Reads a film without reporting anything.
+    fn read(entry: &FilmEntry) -> Option<Film> {
+        let read = |text: &str| Measure::parse(text).ok();
+        let thickness = read(&entry.thickness)?;
+        let grammage = match (&entry.grammage, &entry.density) {
+            (Some(grammage), None) => read(grammage)?,
+            (None, Some(density)) => {
+                let quantity = read(density)?.quantity.mul(thickness.quantity).ok()?;
+                Measure { quantity, unit: Unit::find("g/m²") }
+            }
+            _ => return None,
+        };
+        let rolls = entry.rolls.iter().map(|roll| {
+            Some([read(&roll.width)?, read(&roll.outside)?, read(&roll.core)?])
+        });
+        let mut rolls = rolls.collect::<Option<Vec<_>>>()?;
+        rolls.sort_by_key(|[width, ..]| width.quantity.amount);
+        Some(Film { thickness, grammage, rolls })
+    }
+}
+
+/// Reports what is wrong with the stock, once for the plant.
+pub(super) fn stock(findings: &mut crate::finding::Findings, stock: &Loaded<StockFile>) {
+    let mut check = |at: &Place, text: &str, wanted: Dimension| -> Option<Number> {
+        let measure = machine::measure(findings, at, text)?;
+        let Quantity { amount, dimension } = measure.quantity;
+        if dimension != wanted {
+            findings.wrong_dimension(at, dimension, wanted);
+            return None;
+        }
+        if amount <= Number::ZERO {
+            findings.not_positive(at, "this");
+            return None;
+        }
+        Some(amount)
+    };
+    for (id, film) in stock.body.films.iter() {
+        let at = stock.place.at("films").at(id);
+        check(&at.at("thickness"), &film.thickness, Dimension::LENGTH);
+        if let Some(grammage) = &film.grammage {
+            check(&at.at("grammage"), grammage, Dimension::GRAMMAGE);
+        }
+        if let Some(density) = &film.density {
+            check(&at.at("density"), density, Dimension::DENSITY);
+        }
+    }
+    for (id, film) in stock.body.films.iter() {
+        let at = stock.place.at("films").at(id);
+        if film.grammage.is_some() == film.density.is_some() {
+            findings.grammage_or_density(&at.key());
+        }
+        if film.rolls.is_empty() {
+            findings.film_without_rolls(&at.at("rolls"));
+        }
+        rolls(findings, &at.at("rolls"), film);
+    }
+}
+
+fn rolls(findings: &mut crate::finding::Findings, at: &Place, film: &FilmEntry) {
+    let mut widths = Vec::new();
+    for (index, roll) in film.rolls.iter().enumerate() {
+        let at = at.item(index);
+        let mut length = |key: &str, text: &str| {
+            let length = machine::length(findings, &at.at(key), text)?.0;
+            if length <= Number::ZERO {
+                findings.not_positive(&at.at(key), "this length");
+            }
+            Some(length)
+        };
+        let width = length("width", &roll.width);
+        let (outside, core) = (length("outside", &roll.outside), length("core", &roll.core));
+        if outside.zip(core).is_some_and(|(outside, core)| outside <= core) {
+            findings.core_not_inside(&at.at("core"));
+        }
+        let Some(width) = width else { continue };
+        if widths.contains(&width) {
+            findings.roll_width_twice(&at.at("width"), &roll.width);
+        }
+        widths.push(width);
+    }
+}
+
+/// The figures of a recipe's web, worked out.
+pub(super) fn figures(entry: &WebEntry, solved: &Solved) -> Vec<Figure> {
+    let film = solved.contains_key("web.roll");
+    lines(entry, film).iter().filter_map(|line| shown(line, solved)).collect()
+}
+
+fn shown(line: &Line, solved: &Solved) -> Option<Figure> {
+    figure(line, solved.get(line.id)?.as_ref().ok()?)
+}
+
+fn figure(line: &Line, evaluated: &Evaluated) -> Option<Figure> {
+    let Value::Measure(measure) = evaluated.value else { return None };
+    let unit = Unit::find(line.unit);
+    let value = measure.quantity.in_unit(unit).ok()?.shortest(line.places);
+    let value = unit.map_or(value.clone(), |unit| format!("{value} {unit}"));
+    Some(Figure {
+        id: line.id.to_owned(),
+        name: line.name.to_owned(),
+        working: Working {
+            formula: line.formula.to_owned(),
+            numbers: evaluated.numbers.clone(),
+            result: value.clone(),
+            steps: evaluated.steps.clone(),
+        },
+        value,
+        source: line.source.to_owned(),
+    })
+}
+
+/// What the figures of an order are worked out from: the sheet with its answers as givens.
+pub(super) fn order_sheet(sheet: Sheet, solved: &Solved) -> Sheet {
+    let answers = solved.iter().filter_map(|(name, answer)| match answer.as_ref().ok()?.value {
+        Value::Measure(measure) => Some((name.clone(), measure)),
+        Value::Truth(_) => None,
+    });
+    let givens = sheet.givens.into_iter().chain(answers).collect();
+    Sheet { givens, tables: sheet.tables, ..Sheet::default() }
+}
+
+/// The figures that depend on the order.
+pub(super) fn for_order(sheet: &Sheet, pieces: Measure) -> Vec<Figure> {
+    let mut sheet = sheet.clone();
+    sheet.givens.insert("job.pieces".to_owned(), pieces);
+    let film = sheet.givens.contains_key("web.roll");
+    let lines: Vec<&Line> = ORDER.iter().chain(FILM_ORDER.iter().filter(|_| film)).collect();
+    for line in &lines {
+        if let Ok(formula) = Formula::parse(line.formula) {
+            sheet.formulas.insert(line.id.to_owned(), formula);
+        }
+    }
+    let solved = sheet.solve();
+    lines.iter().filter_map(|line| shown(line, &solved)).collect()
+}
+
+/// Says why the web's own formulas have no answer: mostly no roll is wide enough, or two leaves are of
+/// different kinds.
+pub(super) fn report(computer: &mut Computer, entry: &WebEntry, solved: &Solved) {
+    let at = computer.at.at("web");
+    for (name, answer) in solved.iter().filter(|(name, _)| name.starts_with("web.")) {
+        let Err(SheetError::Formula(error)) = answer else { continue };
+        let lines = lines(entry, true);
+        let Some(line) = lines.iter().find(|line| line.id == name) else { continue };
+        match &error.wrong {
+            Wrong::OffTable { .. } => {
+                computer.findings.no_roll_fits(&at.at("film"), &error.to_string());
+            }
+            _ => {
+                let words = format!("{}: {error}", line.formula);
+                computer.findings.bad_formula(&at.key(), &words, error.wrong.way_out());
+            }
+        }
+    }
+}
+
+/// Says when the machine cannot take the roll.
+pub(super) fn fits(computer: &mut Computer, solved: &Solved, unwind: &Unwind) {
+    let length = |name: &str| match solved.get(name)?.as_ref().ok()?.value {
+        Value::Measure(measure) => Some(measure.quantity.amount),
+        Value::Truth(_) => None,
+    };
+    let at = computer.at.at("web").at("film");
+    if let Some(roll) = length("web.roll") {
+        unwind.takes(computer.findings, &at, roll);
+    }
+    let roll = length("web.roll_outside").zip(unwind.largest);
+    if let Some((outside, largest)) = roll.filter(|(outside, largest)| outside > largest) {
+        computer.findings.roll_too_large(&at, &unwind.show(outside), &unwind.show(largest));
+    }
+}
