@@ -7,6 +7,8 @@
 
 pub mod plan;
 pub mod rolls;
+pub mod screws;
 
 pub use plan::{Choice, Order, RollPlan, choose, plan_rolls};
 pub use rolls::NoRoll;
+pub use screws::{Class, Comparison, Head, Joint, NoTorque, Screw};
