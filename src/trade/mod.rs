@@ -8,7 +8,9 @@
 pub mod plan;
 pub mod rolls;
 pub mod screws;
+pub mod wrench;
 
 pub use plan::{Choice, Order, RollPlan, choose, plan_rolls};
 pub use rolls::NoRoll;
 pub use screws::{Class, Comparison, Head, Joint, NoTorque, Screw};
+pub use wrench::{Delivered, NoWrench, permissible_deviation, wrench_fits};
