@@ -1,9 +1,9 @@
 //! Figures of the trade: film on rolls, screws, net contents. What one would look up in a handbook;
 //! each with its source.
 //!
-//! Values in, values out: no YAML, file, clock or HTML in here, and no judgement of a reading. Where
-//! a number comes bare, the function says in which base units (mm, kg) it is meant; torques, areas
-//! and forces come as quantities, whose dimensions are checked.
+//! Values in, values out: no YAML, file, clock or HTML in here, and no judgement of a reading.
+//! Where a number comes bare, the function says in which base units (mm, kg) it is meant; torques,
+//! areas and forces come as quantities, whose dimensions are checked.
 
 pub mod contents;
 pub mod plan;

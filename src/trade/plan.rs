@@ -222,7 +222,8 @@ mod tests {
             prop_assert!(!plan.left_on_last.is_negative() && plan.left_on_last < usable);
             let run = Number::from(plan.rolls).mul(usable).unwrap();
             prop_assert_eq!(run.sub(plan.left_on_last), Ok(plan.length_needed));
-            prop_assert!(plan.length_needed.div(cut).unwrap() >= Number::ratio(pieces as i64, lanes.into()).unwrap());
+            let pieces_run = plan.length_needed.div(cut).unwrap().mul(Number::from(lanes)).unwrap();
+            prop_assert!(pieces_run >= Number::from(i64::try_from(pieces).unwrap()));
         }
     }
 }

@@ -1,9 +1,9 @@
 //! How much film is on a roll: length, diameter, thickness, mass.
 //!
 //! All numbers are in base units: lengths in mm, masses in kg, grammages in kg/mm², densities in
-//! kg/mm³. The roll is taken as a ring of area π(D² - d²)/4 that the film's cross-section L·t fills;
-//! air wound in counts as thickness, so a thickness worked out from a roll of known length
-//! ([`thickness`]) serves better here than a micrometer's.
+//! kg/mm³. The roll is taken as a ring of area π(D² - d²)/4 that the film's cross-section L·t
+//! fills; air wound in counts as thickness, so a thickness worked out from a roll of known length
+//! ([`fn@thickness`]) serves better here than a micrometer's.
 
 use std::fmt;
 
@@ -138,7 +138,7 @@ pub fn grammage(thickness: Number, density: Number) -> Result<Number, NoRoll> {
     Ok(thickness.mul(density)?)
 }
 
-/// Mass of an area of paper whose ream, 500 sheets of the basic size, is known; kg, mm, mm to kg/mm².
+/// Mass of an area of paper by its ream, 500 sheets of the basic size; kg, mm, mm to kg/mm².
 ///
 /// A basis weight means nothing without its basic size.
 ///
@@ -351,7 +351,8 @@ mod tests {
             width in 1..3_000_i64,
             density in 800..1_500_i64,
         ) {
-            let (width, density) = (Number::from(width), Number::ratio(density, 10_i64.pow(9)).unwrap());
+            let width = Number::from(width);
+            let density = Number::ratio(density, 10_i64.pow(9)).unwrap();
             let film = length(outside, core, thick).unwrap();
             let found = mass(film, width, grammage(thick, density).unwrap()).unwrap();
             let squares = outside.mul(outside).unwrap().sub(core.mul(core).unwrap()).unwrap();

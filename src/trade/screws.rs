@@ -1,10 +1,10 @@
 //! Metric screws: threads, proof loads, keys, and the torque that tightens a joint.
 //!
-//! Torque from a table is a first guess: friction alone moves it by an eighth either way. The figure
-//! of the machine's maker goes before anything worked out here ([`Joint::compare`]).
+//! A torque worked out is a first guess: friction alone moves it by an eighth either way. The
+//! figure of the machine's maker goes before anything worked out here ([`Joint::compare`]).
 //!
-//! Sources: pitches ISO 261/262; stress areas and proof loads ISO 898-1 as printed there; keys
-//! ISO 4762, ISO 7380-1 and ISO 10642. Read in tables that quote them.
+//! Sources, read in tables that quote them: pitches ISO 261/262; stress areas, proof stresses and
+//! proof loads ISO 898-1; keys ISO 4762, ISO 7380-1 and ISO 10642.
 
 use std::fmt;
 

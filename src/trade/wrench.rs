@@ -33,8 +33,6 @@ pub struct Delivered {
 pub enum NoWrench {
     /// The torque lies outside what the wrench may be used for.
     NotInRange {
-        /// What is wanted.
-        torque: Quantity,
         /// The least it may be set to.
         least: Quantity,
         /// The most it may be set to.
@@ -89,7 +87,7 @@ pub fn wrench_fits(
     let least = if range_low.compare(tested)?.is_lt() { tested } else { range_low };
     let too_high = torque.compare(range_high)?.is_gt();
     if too_high || torque.compare(least)?.is_lt() || torque.amount <= Number::ZERO {
-        return Err(NoWrench::NotInRange { torque, least, most: range_high });
+        return Err(NoWrench::NotInRange { least, most: range_high });
     }
     let off = torque.mul(Quantity::plain(deviation))?;
     let limits = Limits { low: Some(torque.sub(off)?), high: Some(torque.add(off)?) };
@@ -133,7 +131,7 @@ mod tests {
     #[track_caller]
     fn check_refused(low: &str, high: &str, torque: &str, least: &str) {
         let (torque, most) = (quantity(torque), quantity(high));
-        let no = NoWrench::NotInRange { torque, least: quantity(least), most };
+        let no = NoWrench::NotInRange { least: quantity(least), most };
         assert_eq!(wrench_fits(quantity(low), most, torque), Err(no));
     }
 
