@@ -20,6 +20,7 @@ pub mod quantity;
 
 pub mod formula;
 pub mod layout;
+pub mod trade;
 
 pub mod finding;
 pub mod plant;

@@ -1,8 +1,8 @@
 //! Exact quantities: numbers with a dimension, as people write them.
 //!
 //! Read in this order: [`number`], [`dimension`], [`mod@unit`], this file, [`tolerance`],
-//! [`mod@settle`]. Nothing in here rounds unless its name says so, and nothing knows YAML, files or
-//! formulas.
+//! [`mod@settle`], [`uncertainty`]. Nothing in here rounds unless its name says so, and nothing
+//! knows YAML, files or formulas.
 //!
 //! ```
 //! use witnessmark::quantity::{Measure, Tolerance, Unit, Verdict, inward, settle};
@@ -27,6 +27,7 @@ pub mod number;
 pub(crate) mod scan;
 pub mod settle;
 pub mod tolerance;
+pub mod uncertainty;
 pub mod unit;
 
 pub use dimension::Dimension;
@@ -34,6 +35,7 @@ pub use number::{NoNumber, Number, Rounding};
 pub use scan::{BadKind, BadMeasure};
 pub use settle::{NotSettled, PrintedLimits, Settled, inward, places_of, printed, settle};
 pub use tolerance::{Limits, Tolerance, Verdict};
+pub use uncertainty::{Guarded, Sure, guard};
 pub use unit::Unit;
 
 /// How much of what: a number of base units (mm, kg, s, K, A) and its dimension.
