@@ -36,7 +36,7 @@ pub use settle::{NotSettled, PrintedLimits, Settled, inward, places_of, printed,
 pub use tolerance::{Limits, Tolerance, Verdict};
 pub use unit::Unit;
 
-/// How much of what: a number of base units (mm, kg, s, K, A) and its dimension.
+/// How much of what: a number of base units (mm, kg, s, K, A, °) and its dimension.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct Quantity {
     /// How many base units.
@@ -265,8 +265,13 @@ fn as_difference(dimension: Dimension) -> Dimension {
     if dimension.is_point() { Dimension::TEMPERATURE_DIFFERENCE } else { dimension }
 }
 
+/// A blank stands before every symbol but the degree of an angle (SP 811 7.2).
 fn with_symbol(number: String, unit: Option<&Unit>) -> String {
-    unit.map_or(number.clone(), |unit| format!("{number} {}", unit.symbol))
+    match unit {
+        None => number,
+        Some(unit) if unit.symbol == "°" => number + unit.symbol,
+        Some(unit) => format!("{number} {}", unit.symbol),
+    }
 }
 
 impl Measure {
@@ -507,7 +512,9 @@ mod tests {
         let area = quantity("2 in").mul(quantity("1 in")).unwrap();
         assert_eq!(Measure { quantity: area, unit: None }.to_string(), "1290.32 mm²");
         let flow = quantity("2 ml").div(quantity("1 s")).unwrap();
-        assert_eq!(Measure { quantity: flow, unit: None }.to_string(), "2000 mm³/s");
+        assert_eq!(Measure { quantity: flow, unit: None }.to_string(), "2 ml/s");
+        let sweep = quantity("90°").div(quantity("2 s")).unwrap();
+        assert_eq!(Measure { quantity: sweep, unit: None }.to_string(), "45 °/s");
     }
 
     fn any_unit() -> impl Strategy<Value = &'static Unit> {
