@@ -1,7 +1,7 @@
 //! Exact quantities: numbers with a dimension, as people write them.
 //!
 //! Read in this order: [`number`], [`dimension`], [`mod@unit`], this file, [`tolerance`],
-//! [`mod@settle`]. Nothing in here rounds unless its name says so, and nothing knows YAML, files or
+//! [`mod@settle`], [`system`]. Nothing in here rounds unless its name says so, and nothing knows YAML, files or
 //! formulas.
 //!
 //! ```
@@ -26,13 +26,17 @@ pub mod dimension;
 pub mod number;
 pub(crate) mod scan;
 pub mod settle;
+pub mod system;
 pub mod tolerance;
 pub mod unit;
 
 pub use dimension::Dimension;
 pub use number::{NoNumber, Number, Rounding};
 pub use scan::{BadKind, BadMeasure};
-pub use settle::{NotSettled, PrintedLimits, Settled, inward, places_of, printed, settle};
+pub use settle::{
+    NotSettled, PrintedLimits, Settled, fraction_of, inward, places_of, printed, settle,
+};
+pub use system::{System, beside, beside_limits};
 pub use tolerance::{Limits, Tolerance, Verdict};
 pub use unit::Unit;
 
