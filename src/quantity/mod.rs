@@ -1,7 +1,7 @@
 //! Exact quantities: numbers with a dimension, as people write them.
 //!
 //! Read in this order: [`number`], [`dimension`], [`mod@unit`], this file, [`tolerance`],
-//! [`mod@settle`], [`system`]. Nothing in here rounds unless its name says so, and nothing knows YAML, files or
+//! [`general`], [`allowed`], [`mod@settle`], [`system`]. Nothing in here rounds unless its name says so, and nothing knows YAML, files or
 //! formulas.
 //!
 //! ```
@@ -22,7 +22,9 @@ use std::cmp::Ordering;
 use std::fmt;
 use std::ops::Range;
 
+pub mod allowed;
 pub mod dimension;
+pub mod general;
 pub mod number;
 pub(crate) mod scan;
 pub mod settle;
@@ -30,7 +32,9 @@ pub mod system;
 pub mod tolerance;
 pub mod unit;
 
+pub use allowed::{Allowed, NotAllowed};
 pub use dimension::Dimension;
+pub use general::GeneralClass;
 pub use number::{NoNumber, Number, Rounding};
 pub use scan::{BadKind, BadMeasure};
 pub use settle::{
