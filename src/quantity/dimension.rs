@@ -1,58 +1,74 @@
 //! What kind of quantity something is: length, torque, temperature ...
 //!
-//! A dimension is a product of powers of five base kinds. A temperature is either a point on the
+//! A dimension is a product of powers of six base kinds; an angle is one of them, so that it is
+//! neither a plain number nor a temperature. A temperature is either a point on the
 //! scale (`120 °C`) or a difference (`±5 °C`): the two must never be mixed up, because only a
 //! point takes the offset between °C and °F.
 
 use std::fmt;
 
-/// A product of powers of length, mass, time, temperature and current.
+/// A product of powers of length, mass, time, temperature, current and angle.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct Dimension {
-    /// Exponents of length, mass, time, temperature, current.
-    exponents: [i8; 5],
+    /// Exponents of length, mass, time, temperature, current, angle.
+    exponents: [i8; KINDS],
     /// A point on the temperature scale and not a difference.
     point: bool,
 }
 
-const NAMES: [&str; 5] = ["length", "mass", "time", "temperature", "current"];
-const SYMBOLS: [&str; 5] = ["mm", "kg", "s", "K", "A"];
+/// How many base kinds there are.
+const KINDS: usize = 6;
+
+const NAMES: [&str; KINDS] = ["length", "mass", "time", "temperature", "current", "angle"];
+const SYMBOLS: [&str; KINDS] = ["mm", "kg", "s", "K", "A", "°"];
 
 impl Dimension {
     /// A plain number: a count, a ratio.
-    pub const NONE: Dimension = Dimension::of([0, 0, 0, 0, 0]);
+    pub const NONE: Dimension = Dimension::of([0, 0, 0, 0, 0, 0]);
     /// Length; base unit mm.
-    pub const LENGTH: Dimension = Dimension::of([1, 0, 0, 0, 0]);
+    pub const LENGTH: Dimension = Dimension::of([1, 0, 0, 0, 0, 0]);
     /// Area; base unit mm².
-    pub const AREA: Dimension = Dimension::of([2, 0, 0, 0, 0]);
+    pub const AREA: Dimension = Dimension::of([2, 0, 0, 0, 0, 0]);
     /// Volume; base unit mm³.
-    pub const VOLUME: Dimension = Dimension::of([3, 0, 0, 0, 0]);
+    pub const VOLUME: Dimension = Dimension::of([3, 0, 0, 0, 0, 0]);
     /// Mass; base unit kg.
-    pub const MASS: Dimension = Dimension::of([0, 1, 0, 0, 0]);
+    pub const MASS: Dimension = Dimension::of([0, 1, 0, 0, 0, 0]);
     /// Time; base unit s.
-    pub const TIME: Dimension = Dimension::of([0, 0, 1, 0, 0]);
+    pub const TIME: Dimension = Dimension::of([0, 0, 1, 0, 0, 0]);
     /// Speed; base unit mm/s.
-    pub const SPEED: Dimension = Dimension::of([1, 0, -1, 0, 0]);
+    pub const SPEED: Dimension = Dimension::of([1, 0, -1, 0, 0, 0]);
     /// Events in a time; base unit 1/s.
-    pub const RATE: Dimension = Dimension::of([0, 0, -1, 0, 0]);
+    pub const RATE: Dimension = Dimension::of([0, 0, -1, 0, 0, 0]);
     /// Force; base unit kg·mm/s².
-    pub const FORCE: Dimension = Dimension::of([1, 1, -2, 0, 0]);
+    pub const FORCE: Dimension = Dimension::of([1, 1, -2, 0, 0, 0]);
     /// Torque; base unit kg·mm²/s².
-    pub const TORQUE: Dimension = Dimension::of([2, 1, -2, 0, 0]);
+    pub const TORQUE: Dimension = Dimension::of([2, 1, -2, 0, 0, 0]);
     /// Pressure; base unit kg/(mm·s²).
-    pub const PRESSURE: Dimension = Dimension::of([-1, 1, -2, 0, 0]);
+    pub const PRESSURE: Dimension = Dimension::of([-1, 1, -2, 0, 0, 0]);
     /// Mass of an area of film or paper; base unit kg/mm².
-    pub const GRAMMAGE: Dimension = Dimension::of([-2, 1, 0, 0, 0]);
+    pub const GRAMMAGE: Dimension = Dimension::of([-2, 1, 0, 0, 0, 0]);
+    /// Area of film that a mass of it covers; base unit mm²/kg.
+    pub const YIELD: Dimension = Dimension::of([2, -1, 0, 0, 0, 0]);
+    /// Mass of a volume; base unit kg/mm³.
+    pub const DENSITY: Dimension = Dimension::of([-3, 1, 0, 0, 0, 0]);
+    /// Force on a width of web; base unit kg/s².
+    pub const TENSION: Dimension = Dimension::of([0, 1, -2, 0, 0, 0]);
+    /// Volume in a time; base unit mm³/s.
+    pub const FLOW: Dimension = Dimension::of([3, 0, -1, 0, 0, 0]);
+    /// Mass in a time; base unit kg/s.
+    pub const MASS_FLOW: Dimension = Dimension::of([0, 1, -1, 0, 0, 0]);
+    /// Plane angle; base unit °.
+    pub const ANGLE: Dimension = Dimension::of([0, 0, 0, 0, 0, 1]);
     /// Voltage; base unit kg·mm²/(s³·A).
-    pub const VOLTAGE: Dimension = Dimension::of([2, 1, -3, 0, -1]);
+    pub const VOLTAGE: Dimension = Dimension::of([2, 1, -3, 0, -1, 0]);
     /// Electric current; base unit A.
-    pub const CURRENT: Dimension = Dimension::of([0, 0, 0, 0, 1]);
+    pub const CURRENT: Dimension = Dimension::of([0, 0, 0, 0, 1, 0]);
     /// A temperature, counted in K from absolute zero.
-    pub const TEMPERATURE: Dimension = Dimension { exponents: [0, 0, 0, 1, 0], point: true };
+    pub const TEMPERATURE: Dimension = Dimension { exponents: [0, 0, 0, 1, 0, 0], point: true };
     /// How much warmer one thing is than another; base unit K.
-    pub const TEMPERATURE_DIFFERENCE: Dimension = Dimension::of([0, 0, 0, 1, 0]);
+    pub const TEMPERATURE_DIFFERENCE: Dimension = Dimension::of([0, 0, 0, 1, 0, 0]);
 
-    const fn of(exponents: [i8; 5]) -> Dimension {
+    const fn of(exponents: [i8; KINDS]) -> Dimension {
         Dimension { exponents, point: false }
     }
 
@@ -83,7 +99,7 @@ impl Dimension {
     }
 
     fn combined(self, other: Dimension, how: fn(i8, i8) -> Option<i8>) -> Option<Dimension> {
-        let mut exponents = [0; 5];
+        let mut exponents = [0; KINDS];
         for (index, exponent) in exponents.iter_mut().enumerate() {
             *exponent = how(self.exponents[index], other.exponents[index])?;
         }
@@ -96,7 +112,7 @@ impl Dimension {
     }
 
     /// A product of names with powers, those with negative exponents under a stroke.
-    fn composed(self, names: &[&str; 5]) -> String {
+    fn composed(self, names: &[&str; KINDS]) -> String {
         let side = |sign: i8| -> Vec<String> {
             let powers = self.exponents.iter().zip(names);
             let powers = powers.filter(|(exponent, _)| exponent.signum() == sign);
@@ -128,6 +144,12 @@ impl fmt::Display for Dimension {
             Dimension::TORQUE => "torque",
             Dimension::PRESSURE => "pressure",
             Dimension::GRAMMAGE => "grammage",
+            Dimension::YIELD => "yield",
+            Dimension::DENSITY => "density",
+            Dimension::TENSION => "tension",
+            Dimension::FLOW => "flow",
+            Dimension::MASS_FLOW => "mass flow",
+            Dimension::ANGLE => "angle",
             Dimension::VOLTAGE => "voltage",
             Dimension::CURRENT => "current",
             Dimension::TEMPERATURE => "temperature",
@@ -169,15 +191,23 @@ mod tests {
         check(Dimension::FORCE.times(Dimension::LENGTH), "torque", "mm²·kg/s²");
         check(Dimension::FORCE.over(Dimension::AREA), "pressure", "kg/(mm·s²)");
         check(Dimension::LENGTH.over(Dimension::LENGTH), "plain number", "");
+        check(Dimension::FORCE.over(Dimension::LENGTH), "tension", "kg/s²");
+        check(Dimension::MASS.over(Dimension::VOLUME), "density", "kg/mm³");
+        check(Dimension::AREA.over(Dimension::MASS), "yield", "mm²/kg");
+        check(Dimension::NONE.over(Dimension::GRAMMAGE), "yield", "mm²/kg");
+        check(Dimension::VOLUME.over(Dimension::TIME), "flow", "mm³/s");
+        check(Dimension::MASS.over(Dimension::TIME), "mass flow", "kg/s");
+        check(Some(Dimension::ANGLE), "angle", "°");
         check(Some(Dimension::TEMPERATURE), "temperature", "K");
         check(Some(Dimension::TEMPERATURE_DIFFERENCE), "temperature difference", "K");
     }
 
     #[test]
     fn other_products_are_spelled_out() {
-        check(Dimension::VOLUME.over(Dimension::TIME), "length³/time", "mm³/s");
+        check(Dimension::VOLUME.times(Dimension::TIME), "length³·time", "mm³·s");
+        check(Dimension::ANGLE.over(Dimension::TIME), "angle/time", "°/s");
         check(Dimension::RATE.over(Dimension::TIME), "1/time²", "1/s²");
-        check(Dimension::MASS.over(Dimension::VOLUME), "mass/length³", "kg/mm³");
+        check(Dimension::MASS.over(Dimension::LENGTH), "mass/length", "kg/mm");
         check(
             Dimension::RATE.over(Dimension::TEMPERATURE_DIFFERENCE),
             "1/(time·temperature)",

@@ -1,8 +1,8 @@
 //! Exact quantities: numbers with a dimension, as people write them.
 //!
 //! Read in this order: [`number`], [`dimension`], [`mod@unit`], this file, [`tolerance`],
-//! [`mod@settle`], [`uncertainty`]. Nothing in here rounds unless its name says so, and nothing
-//! knows YAML, files or formulas.
+//! [`general`], [`allowed`], [`mod@settle`], [`system`], [`uncertainty`]. Nothing in here rounds unless
+//! its name says so, and nothing knows YAML, files or formulas.
 //!
 //! ```
 //! use witnessmark::quantity::{Measure, Tolerance, Unit, Verdict, inward, settle};
@@ -22,23 +22,33 @@ use std::cmp::Ordering;
 use std::fmt;
 use std::ops::Range;
 
+pub mod allowed;
 pub mod dimension;
+pub mod general;
 pub mod number;
 pub(crate) mod scan;
 pub mod settle;
+pub mod system;
 pub mod tolerance;
 pub mod uncertainty;
 pub mod unit;
 
+pub use allowed::{Allowed, NotAllowed};
 pub use dimension::Dimension;
+pub use general::GeneralClass;
 pub use number::{NoNumber, Number, Rounding};
 pub use scan::{BadKind, BadMeasure};
-pub use settle::{NotSettled, PrintedLimits, Settled, inward, places_of, printed, settle};
+pub use settle::{
+    NotSettled, PrintedLimits, Settled, fraction_of, inward, places_of, printed, settle,
+};
+pub use system::{System, beside, beside_limits};
 pub use tolerance::{Limits, Tolerance, Verdict};
-pub use uncertainty::{Guarded, Sure, guard};
+pub use uncertainty::{
+    Guarded, Sure, discrimination, guard, of_instrument, test_uncertainty_ratio,
+};
 pub use unit::Unit;
 
-/// How much of what: a number of base units (mm, kg, s, K, A) and its dimension.
+/// How much of what: a number of base units (mm, kg, s, K, A, °) and its dimension.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct Quantity {
     /// How many base units.
@@ -267,8 +277,13 @@ fn as_difference(dimension: Dimension) -> Dimension {
     if dimension.is_point() { Dimension::TEMPERATURE_DIFFERENCE } else { dimension }
 }
 
+/// A blank stands before every symbol but the degree of an angle (SP 811 7.2).
 fn with_symbol(number: String, unit: Option<&Unit>) -> String {
-    unit.map_or(number.clone(), |unit| format!("{number} {}", unit.symbol))
+    match unit {
+        None => number,
+        Some(unit) if unit.symbol == "°" => number + unit.symbol,
+        Some(unit) => format!("{number} {}", unit.symbol),
+    }
 }
 
 impl Measure {
@@ -509,7 +524,9 @@ mod tests {
         let area = quantity("2 in").mul(quantity("1 in")).unwrap();
         assert_eq!(Measure { quantity: area, unit: None }.to_string(), "1290.32 mm²");
         let flow = quantity("2 ml").div(quantity("1 s")).unwrap();
-        assert_eq!(Measure { quantity: flow, unit: None }.to_string(), "2000 mm³/s");
+        assert_eq!(Measure { quantity: flow, unit: None }.to_string(), "2 ml/s");
+        let sweep = quantity("90°").div(quantity("2 s")).unwrap();
+        assert_eq!(Measure { quantity: sweep, unit: None }.to_string(), "45 °/s");
     }
 
     fn any_unit() -> impl Strategy<Value = &'static Unit> {

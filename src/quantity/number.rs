@@ -192,6 +192,22 @@ impl Number {
         }
     }
 
+    /// The number in whole ones and a fraction in lowest terms: `2 7/32`, `-1/4`, `3`, `0`.
+    ///
+    /// None when it is no multiple of one `denominator`th.
+    pub fn fraction(self, denominator: u32) -> Option<String> {
+        let (above, below) = (self.0.numer().unsigned_abs(), self.0.denom().unsigned_abs());
+        if !u128::from(denominator).is_multiple_of(below) || denominator == 0 {
+            return None;
+        }
+        let sign = if self.is_negative() { "-" } else { "" };
+        Some(match (above / below, above % below) {
+            (whole, 0) => format!("{sign}{whole}"),
+            (0, rest) => format!("{sign}{rest}/{below}"),
+            (whole, rest) => format!("{sign}{whole} {rest}/{below}"),
+        })
+    }
+
     /// The square root: exact when it is a fraction, else right to 15 significant digits.
     ///
     /// It is then a short fraction within 3 parts in 10^17 of the root.
@@ -450,6 +466,26 @@ mod tests {
         assert_eq!(number("2 1/4").to_string(), "2.25");
     }
 
+    #[track_caller]
+    fn check_fraction(text: &str, denominator: u32, expected: Option<&str>) {
+        assert_eq!(number(text).fraction(denominator).as_deref(), expected);
+    }
+
+    #[test]
+    fn fractions_are_written_in_lowest_terms() {
+        check_fraction("2 7/32", 32, Some("2 7/32"));
+        check_fraction("2 7/32", 64, Some("2 7/32"));
+        check_fraction("12/64", 64, Some("3/16"));
+        check_fraction("-0.25", 16, Some("-1/4"));
+        check_fraction("-2.25", 4, Some("-2 1/4"));
+        check_fraction("3", 1, Some("3"));
+        check_fraction("-3", 32, Some("-3"));
+        check_fraction("0", 8, Some("0"));
+        check_fraction("2 7/32", 16, None);
+        check_fraction("0.1", 64, None);
+        check_fraction("3", 0, None);
+    }
+
     #[test]
     fn exact_places_are_those_of_the_finite_decimal() {
         assert_eq!(number("0.5").exact_places(12), Some(1));
@@ -532,6 +568,15 @@ mod tests {
             let value = Number::from(digits).mul(Number::last_place(places).unwrap()).unwrap();
             prop_assert_eq!(number(&value.to_string()), value);
             prop_assert_eq!(number(&value.decimal(places)), value);
+        }
+
+        #[test]
+        fn a_fraction_reads_back_as_itself(above in -1_000_000_i64..1_000_000, power in 0_u32..8) {
+            let denominator = 1 << power;
+            let value = Number::ratio(above, i64::from(denominator)).unwrap();
+            let text = value.fraction(denominator).unwrap();
+            prop_assert_eq!(number(&text), value);
+            prop_assert_eq!(value.fraction(128), Some(text));
         }
 
         #[test]

@@ -17,7 +17,7 @@ pub struct BadMeasure {
     pub kind: BadKind,
 }
 
-/// What is wrong with text that should be a number, a quantity or a tolerance.
+/// What is wrong with text that should be a number, a quantity, or say what is allowed.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub enum BadKind {
     /// There is no text.
@@ -53,6 +53,14 @@ pub enum BadKind {
     OneDeviation,
     /// The two deviations of a tolerance have units that do not fit each other.
     UnitsDiffer,
+    /// `5 to 3 N`: the lower end of a range is above the upper one.
+    RangeBackwards,
+    /// The two ends of a range have units that do not fit each other.
+    RangeUnitsDiffer,
+    /// `ISO 2768` with something other than one of its classes.
+    NoGeneralClass,
+    /// Neither deviations nor a range nor a class of general tolerances.
+    NoForm,
 }
 
 impl BadKind {
@@ -79,6 +87,16 @@ impl BadKind {
             BadKind::NoSign => "write ±0.5 mm or +0.3/-0.1 mm",
             BadKind::OneDeviation => "write the other deviation too: +0.3/-0 mm",
             BadKind::UnitsDiffer => "write both deviations in the same unit",
+            BadKind::RangeBackwards => "write the lower value first: 3 to 5 N",
+            BadKind::RangeUnitsDiffer => {
+                "write both ends in the same unit, or the unit once, at the end: 3 to 5 N"
+            }
+            BadKind::NoGeneralClass => {
+                "write ISO 2768-1 f, m, c or v: fine, medium, coarse or very coarse"
+            }
+            BadKind::NoForm => {
+                "write ±0.5 mm, +0.3/-0.1 mm, 3 to 5 N, at least 3 N, at most 5 N or ISO 2768-1 m"
+            }
         }
         .to_owned()
     }
@@ -103,6 +121,10 @@ impl fmt::Display for BadKind {
             BadKind::NoSign => "a tolerance begins with ±, + or -",
             BadKind::OneDeviation => "a tolerance has two deviations",
             BadKind::UnitsDiffer => "the units of the two deviations do not fit each other",
+            BadKind::RangeBackwards => "the range ends below its beginning",
+            BadKind::RangeUnitsDiffer => "the units of the two ends do not fit each other",
+            BadKind::NoGeneralClass => "this is no class of ISO 2768-1",
+            BadKind::NoForm => "this does not say what is allowed",
         })
     }
 }

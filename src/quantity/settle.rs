@@ -12,6 +12,9 @@ use super::{Measure, NoQuantity, Quantity};
 /// Decimals that are printed at most, whatever the instrument shows.
 const MOST_PLACES: u32 = 12;
 
+/// Finest fraction a rule or dial is divided into.
+const FINEST_FRACTION: u32 = 128;
+
 /// Decimals up to which a step is printed exactly: those of 1/64 in.
 const EXACT_PLACES: u32 = 6;
 
@@ -132,6 +135,18 @@ pub fn places_of(resolution: &Measure, unit: Option<&Unit>) -> Result<u32, NotSe
     Ok((places + 1).min(MOST_PLACES))
 }
 
+/// The denominator of a resolution that was written as a fraction: 32 for `1/32 in`.
+///
+/// None unless it is one half, quarter, eighth ... down to 1/128: only then are the values it shows
+/// printed as fractions too ([`Number::fraction`]).
+pub fn fraction_of(resolution_text: &str) -> Option<u32> {
+    let below = resolution_text.trim_start().strip_prefix("1/")?;
+    let end = below.find(|c: char| !c.is_ascii_digit()).unwrap_or(below.len());
+    let denominator = below[..end].parse().ok().filter(|below: &u32| below.is_power_of_two())?;
+    let halved = (2..=FINEST_FRACTION).contains(&denominator);
+    (halved && Measure::parse(resolution_text).is_ok()).then_some(denominator)
+}
+
 /// The limits in `unit` with so many decimals: what is not exact is rounded inward.
 ///
 /// # Errors
@@ -190,7 +205,7 @@ mod tests {
     use proptest::prelude::*;
 
     use super::super::tests::quantity;
-    use super::{NotSettled, inward, places_of, printed, settle};
+    use super::{NotSettled, fraction_of, inward, places_of, printed, settle};
     use crate::quantity::{Limits, Measure, Number, Quantity, Tolerance, Unit, Verdict};
 
     fn limits(target: &str, tolerance: &str) -> Limits {
@@ -251,6 +266,62 @@ mod tests {
         let target = quantity("148.4 °C");
         let settled = settle(target, &limits("148.4 °C", "±3 K"), &resolution).unwrap();
         assert_eq!(settled.value, quantity("148 °C"));
+    }
+
+    #[test]
+    fn only_a_written_halving_makes_fractions() {
+        for (text, denominator) in [
+            ("1/32 in", Some(32)),
+            (" 1/2in ", Some(2)),
+            ("1/128 in", Some(128)),
+            ("1/64", Some(64)),
+            ("1/256 in", None),
+            ("1/1 in", None),
+            ("1/0 in", None),
+            ("1/10 in", None),
+            ("3/32 in", None),
+            ("1 1/32 in", None),
+            ("0.03125 in", None),
+            ("1/32 x", None),
+            ("1/4294967297 in", None),
+            ("1/s", None),
+            ("1/", None),
+            ("", None),
+        ] {
+            assert_eq!(fraction_of(text), denominator, "{text}");
+        }
+    }
+
+    /// The nearest fraction of an inch, and how far off it is in mm.
+    #[track_caller]
+    fn check_inches(target: &str, resolution: &str, expected: &str, off: &str) {
+        let (target, step) = (quantity(target), Measure::parse(resolution).unwrap());
+        let settled = settle(target, &Limits::NONE, &step).unwrap();
+        let inches = settled.value.in_unit(step.unit).unwrap();
+        let denominator = fraction_of(resolution).unwrap();
+        assert_eq!(inches.fraction(denominator).as_deref(), Some(expected), "{resolution}");
+        let error = settled.value.sub(target).unwrap().in_unit(Unit::find("mm")).unwrap();
+        assert_eq!(error.decimal(3), off, "{resolution}");
+    }
+
+    /// Computed with exact fractions; no published table. Ties of the error go to the even digit.
+    #[test]
+    fn a_rule_in_fractions_of_an_inch_shows_the_nearest() {
+        for (target, sixteenth, thirty_second, sixty_fourth) in [
+            ("6 mm", ("1/4", "0.350"), ("1/4", "0.350"), ("15/64", "-0.047")),
+            ("12.5 mm", ("1/2", "0.200"), ("1/2", "0.200"), ("31/64", "-0.197")),
+            ("20 mm", ("13/16", "0.638"), ("25/32", "-0.156"), ("25/32", "-0.156")),
+            ("56 mm", ("2 3/16", "-0.438"), ("2 7/32", "0.356"), ("2 13/64", "-0.041")),
+            ("58.5 mm", ("2 5/16", "0.238"), ("2 5/16", "0.238"), ("2 19/64", "-0.159")),
+            ("100 mm", ("3 15/16", "0.012"), ("3 15/16", "0.012"), ("3 15/16", "0.012")),
+            ("112 mm", ("4 7/16", "0.712"), ("4 13/32", "-0.081"), ("4 13/32", "-0.081")),
+            ("250 mm", ("9 13/16", "-0.762"), ("9 27/32", "0.031"), ("9 27/32", "0.031")),
+            ("1000 mm", ("39 3/8", "0.125"), ("39 3/8", "0.125"), ("39 3/8", "0.125")),
+        ] {
+            check_inches(target, "1/16 in", sixteenth.0, sixteenth.1);
+            check_inches(target, "1/32 in", thirty_second.0, thirty_second.1);
+            check_inches(target, "1/64 in", sixty_fourth.0, sixty_fourth.1);
+        }
     }
 
     #[track_caller]

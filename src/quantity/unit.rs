@@ -1,9 +1,9 @@
-//! The units people write, with exact factors to the base units mm, kg, s, K and A.
+//! The units people write, with exact factors to the base units mm, kg, s, K, A and °.
 //!
 //! Source of the factors: NIST SP 811 (2008), appendix B.8 and B.9, all of them exact rationals:
 //! inch = 25.4 mm, pound = 0.453 592 37 kg, standard gravity = 9.806 65 m/s²,
 //! t/°C = (t/°F - 32)/1.8. Where SP 811 prints seven digits only, the exact value that follows
-//! from these is used.
+//! from these is used. The gauge of film is not in SP 811: 100 gauge = 1 mil (trade charts of film).
 
 use std::fmt;
 
@@ -29,7 +29,7 @@ pub struct Unit {
 const LONGEST_GUESS: usize = 16;
 
 /// Letters of a word that is no unit, but whose unit is plain.
-const WORDS: [(&str, &str); 12] = [
+const WORDS: [(&str, &str); 15] = [
     ("inch", "in"),
     ("inches", "in"),
     ("feet", "ft"),
@@ -38,7 +38,10 @@ const WORDS: [(&str, &str); 12] = [
     ("hour", "h"),
     ("hours", "h"),
     ("lbs", "lb"),
-    ("degrees", "°C"),
+    ("yards", "yd"),
+    ("gauges", "gauge"),
+    ("degree", "°"),
+    ("degrees", "°"),
     ("celsius", "°C"),
     ("fahrenheit", "°F"),
     ("percent", "%"),
@@ -136,13 +139,17 @@ pub static UNITS: &[Unit] = &[
     unit("µm", &["μm", "um"], Dimension::LENGTH, (1, 1000)),
     unit("in", &[], Dimension::LENGTH, (254, 10)),
     unit("ft", &[], Dimension::LENGTH, (3048, 10)),
+    unit("yd", &[], Dimension::LENGTH, (9144, 10)),
     unit("mil", &[], Dimension::LENGTH, (254, 10_000)),
+    unit("gauge", &[], Dimension::LENGTH, (254, 1_000_000)),
     unit("mm²", &["mm2", "mm^2"], Dimension::AREA, (1, 1)),
     unit("cm²", &["cm2", "cm^2"], Dimension::AREA, (100, 1)),
     unit("m²", &["m2", "m^2"], Dimension::AREA, (1_000_000, 1)),
     unit("in²", &["in2", "in^2"], Dimension::AREA, (64_516, 100)),
     unit("ml", &["mL"], Dimension::VOLUME, (1000, 1)),
     unit("l", &["L"], Dimension::VOLUME, (1_000_000, 1)),
+    unit("mm³", &["mm3", "mm^3"], Dimension::VOLUME, (1, 1)),
+    unit("cm³", &["cm3", "cm^3"], Dimension::VOLUME, (1000, 1)),
     unit("kg", &[], Dimension::MASS, (1, 1)),
     unit("g", &[], Dimension::MASS, (1, 1000)),
     unit("lb", &[], Dimension::MASS, (45_359_237, 100_000_000)),
@@ -151,9 +158,14 @@ pub static UNITS: &[Unit] = &[
     unit("min", &[], Dimension::TIME, (60, 1)),
     unit("h", &[], Dimension::TIME, (3600, 1)),
     unit("N", &[], Dimension::FORCE, (1000, 1)),
+    unit("kN", &[], Dimension::FORCE, (1_000_000, 1)),
+    unit("kgf", &[], Dimension::FORCE, (980_665, 100)),
     unit("lbf", &[], Dimension::FORCE, (LBF, 10_000_000_000)),
+    unit("ozf", &[], Dimension::FORCE, (LBF, 160_000_000_000)),
     unit("N·m", &["N⋅m", "N*m", "N.m", "Nm"], Dimension::TORQUE, (1_000_000, 1)),
     unit("cN·m", &["cN⋅m", "cN*m", "cN.m", "cNm"], Dimension::TORQUE, (10_000, 1)),
+    unit("kgf·m", &["kgf⋅m", "kgf*m", "kgf.m"], Dimension::TORQUE, (9_806_650, 1)),
+    unit("kgf·cm", &["kgf⋅cm", "kgf*cm", "kgf.cm"], Dimension::TORQUE, (980_665, 10)),
     unit(
         "lbf·in",
         &["lbf⋅in", "lbf*in", "lbf.in", "lbf in", "in·lbf", "in-lbf"],
@@ -171,6 +183,7 @@ pub static UNITS: &[Unit] = &[
     unit("Pa", &[], Dimension::PRESSURE, (1, 1000)),
     unit("kPa", &[], Dimension::PRESSURE, (1, 1)),
     unit("MPa", &[], Dimension::PRESSURE, (1000, 1)),
+    unit("kgf/cm²", &["kgf/cm2", "kgf/cm^2"], Dimension::PRESSURE, (980_665, 10_000)),
     unit("psi", &[], Dimension::PRESSURE, (LBF, 6_451_600_000_000)),
     degree("°C", &["degC", "℃"], (1, 1), (27_315, 100)),
     degree("°F", &["degF", "℉"], (5, 9), (45_967 * 5, 900)),
@@ -178,9 +191,24 @@ pub static UNITS: &[Unit] = &[
     unit("m/min", &[], Dimension::SPEED, (1000, 60)),
     unit("m/s", &[], Dimension::SPEED, (1000, 1)),
     unit("ft/min", &[], Dimension::SPEED, (3048, 600)),
+    unit("mm/s", &[], Dimension::SPEED, (1, 1)),
+    unit("in/min", &[], Dimension::SPEED, (254, 600)),
     unit("1/min", &["rpm"], Dimension::RATE, (1, 60)),
     unit("1/s", &[], Dimension::RATE, (1, 1)),
+    unit("1/h", &[], Dimension::RATE, (1, 3600)),
     unit("g/m²", &["g/m2", "g/m^2", "gsm"], Dimension::GRAMMAGE, (1, 1_000_000_000)),
+    unit("m²/kg", &["m2/kg", "m^2/kg"], Dimension::YIELD, (1_000_000, 1)),
+    unit("g/cm³", &["g/cm3", "g/cm^3"], Dimension::DENSITY, (1, 1_000_000)),
+    unit("kg/m³", &["kg/m3", "kg/m^3"], Dimension::DENSITY, (1, 1_000_000_000)),
+    unit("N/m", &[], Dimension::TENSION, (1, 1)),
+    unit("N/cm", &[], Dimension::TENSION, (100, 1)),
+    unit("lbf/in", &["pli"], Dimension::TENSION, (LBF, 254_000_000_000)),
+    unit("ml/s", &["mL/s"], Dimension::FLOW, (1000, 1)),
+    unit("l/min", &["L/min"], Dimension::FLOW, (1_000_000, 60)),
+    unit("g/s", &[], Dimension::MASS_FLOW, (1, 1000)),
+    unit("kg/h", &[], Dimension::MASS_FLOW, (1, 3600)),
+    unit("°", &["deg"], Dimension::ANGLE, (1, 1)),
+    unit("arcmin", &[], Dimension::ANGLE, (1, 60)),
     unit("V", &[], Dimension::VOLTAGE, (1_000_000, 1)),
     unit("A", &[], Dimension::CURRENT, (1, 1)),
     unit("%", &[], Dimension::NONE, (1, 100)),
@@ -198,7 +226,7 @@ mod tests {
     use std::collections::BTreeSet;
 
     use super::{UNITS, Unit};
-    use crate::quantity::{Measure, Number};
+    use crate::quantity::{Measure, Number, Quantity};
 
     #[track_caller]
     fn check(text: &str, unit: &str, expected: &str) {
@@ -213,11 +241,24 @@ mod tests {
         check("1 in", "mm", "25.4");
         check("1 in", "cm", "2.54");
         check("1 ft", "m", "0.3048");
+        check("1 yd", "m", "0.9144");
         check("1 mil", "µm", "25.4");
         check("1 in²", "mm²", "645.16");
         check("1 bar", "kPa", "100");
         check("1 ft/min", "m/s", "0.00508");
         check("36 ft", "m", "10.9728");
+        check("1 kgf", "N", "9.80665");
+        check("1 kgf·m", "N·m", "9.80665");
+        check("1 kgf·cm", "N·m", "0.0980665");
+        check("1 kgf/cm²", "kPa", "98.0665");
+    }
+
+    /// The gauge: 100 gauge = 1 mil, read in trade charts of film; 0.254 µm follows exactly.
+    #[test]
+    fn a_hundred_gauge_are_a_mil() {
+        check("100 gauge", "mil", "1");
+        check("1 gauge", "µm", "0.254");
+        check("48 gauge", "µm", "12.192");
     }
 
     /// Definitions: pound 0.453 592 37 kg, standard gravity 9.806 65 m/s² (SP 811 B.8); the torque
@@ -227,6 +268,7 @@ mod tests {
         check("1 lb", "kg", "0.45359237");
         check("1 oz", "kg", "0.028349523125");
         check("1 lbf", "N", "4.4482216152605");
+        check("1 ozf", "N", "0.27801385095378125");
         check("1 lbf·in", "N·m", "0.1129848290276167");
         check("1 lbf·ft", "N·m", "1.3558179483314004");
     }
@@ -237,13 +279,21 @@ mod tests {
         assert_eq!(quantity.in_unit(Unit::find(unit)).unwrap().decimal(places), expected);
     }
 
-    /// NIST SP 811 (2008), appendix B.8: printed to seven significant digits.
+    /// NIST SP 811 (2008), appendix B.8: printed to seven significant digits; the longer figures
+    /// are computed from the definitions with exact fractions.
     #[test]
     fn factors_round_to_the_printed_ones() {
         check_rounded("1 psi", "kPa", 6, "6.894757");
         check_rounded("1 psi", "kPa", 12, "6.894757293168");
+        check_rounded("1 lb", "kg", 7, "0.4535924");
         check_rounded("1 lbf", "N", 6, "4.448222");
+        check_rounded("1 ozf", "N", 7, "0.2780139");
         check_rounded("1 lbf·in", "N·m", 7, "0.1129848");
+        check_rounded("1 lbf·ft", "N·m", 6, "1.355818");
+        check_rounded("1 lbf/in", "N/m", 4, "175.1268");
+        check_rounded("1 lbf/in", "N/m", 9, "175.126835246");
+        check_rounded("1 lbf/in", "N/cm", 6, "1.751268");
+        check_rounded("1 in/min", "mm/s", 7, "0.4233333");
         check_rounded("1 oz", "kg", 8, "0.02834952");
         check_rounded("1 kg", "lb", 11, "2.20462262185");
         check_rounded("1 N·m", "lbf·in", 11, "8.85074579133");
@@ -258,10 +308,20 @@ mod tests {
         check("1 µm", "mm", "0.001");
         check("1 m²", "cm²", "10000");
         check("1 l", "ml", "1000");
+        check("1 ml", "cm³", "1");
+        check("1 cm³", "mm³", "1000");
         check("1 MPa", "bar", "10");
         check("1 kPa", "mbar", "10");
         check("1 kPa", "Pa", "1000");
         check("1 N·m", "cN·m", "100");
+        check("1 kN", "N", "1000");
+        check("1 N/cm", "N/m", "100");
+        check("0.92 g/cm³", "kg/m³", "920");
+        check("1 m/s", "mm/s", "1000");
+        check("6 l/min", "ml/s", "100");
+        check("3.6 kg/h", "g/s", "1");
+        check("60 1/h", "1/min", "1");
+        check("1 °", "arcmin", "60");
         check("90 1/min", "1/s", "1.5");
         check("1 m/s", "m/min", "60");
         check("1 h", "min", "60");
@@ -303,6 +363,57 @@ mod tests {
         assert_eq!(difference.in_unit(Unit::find("K")).unwrap().decimal(4), "2.7778");
     }
 
+    fn quantity(text: &str) -> Quantity {
+        Measure::parse(text).unwrap().quantity
+    }
+
+    /// Three decimals as printed in an encyclopaedia of the print trade, where it has the size; six
+    /// decimals computed with exact fractions. A ream is 500 sheets of the basic size.
+    #[test]
+    fn a_ream_weight_of_a_basic_size_is_a_grammage() {
+        for (area, exact, printed) in [
+            ("374 in²", "3.759730", "3.760"),
+            ("520 in²", "2.704114", "2.704"),
+            ("864 in²", "1.627476", "1.627"),
+            ("950 in²", "1.480146", "1.480"),
+            ("641.25 in²", "2.192810", "2.193"),
+            ("777.75 in²", "1.807958", "1.808"),
+        ] {
+            let sheets = quantity("500").mul(quantity(area)).unwrap();
+            let weight = quantity("1 lb").div(sheets).unwrap();
+            let grams = weight.in_unit(Unit::find("gsm")).unwrap();
+            assert_eq!((grams.decimal(6).as_str(), grams.decimal(3).as_str()), (exact, printed));
+        }
+    }
+
+    /// 1000 ft² are 144,000 in². A trade sheet prints 4.831 beside 0.205, which is wrong.
+    #[test]
+    fn a_board_weight_of_a_thousand_square_feet_is_a_grammage() {
+        let board = quantity("1 lb").div(quantity("144000 in²")).unwrap();
+        assert_eq!(board.in_unit(Unit::find("gsm")).unwrap().decimal(6), "4.882428");
+    }
+
+    /// Densities of polyethylene and polyester film from memory; products exact.
+    #[test]
+    fn grammage_of_film_is_density_times_thickness() {
+        let layer = |density, thickness| quantity(density).mul(quantity(thickness)).unwrap();
+        assert_eq!(layer("0.92 g/cm³", "60 µm"), quantity("55.2 g/m²"));
+        let web = layer("1.4 g/cm³", "12 µm").add(layer("0.92 g/cm³", "50 µm")).unwrap();
+        assert_eq!(web, quantity("62.8 g/m²"));
+        let area = quantity("1").div(web).unwrap();
+        assert_eq!(area.show(Unit::find("m²/kg"), 3).as_deref(), Ok("15.924 m²/kg"));
+    }
+
+    #[test]
+    fn an_angle_is_neither_a_number_nor_a_temperature() {
+        for other in ["45", "45 °C", "45 K"] {
+            assert!(quantity("45 °").compare(quantity(other)).is_err(), "{other}");
+        }
+        assert_eq!(Measure::parse("45deg").unwrap().to_string(), "45°");
+        assert_eq!(Measure::parse("45° ").unwrap().to_string(), "45°");
+        assert_eq!(Measure::parse("45 °C").unwrap().to_string(), "45 °C");
+    }
+
     #[test]
     fn every_spelling_means_one_unit() {
         let mut seen = BTreeSet::new();
@@ -339,6 +450,8 @@ mod tests {
         assert_eq!(Unit::nearest("inches"), Some("in"));
         assert_eq!(Unit::nearest("bars"), Some("bar"));
         assert_eq!(Unit::nearest("N-m"), Some("N·m"));
+        assert_eq!(Unit::nearest("degrees"), Some("°"));
+        assert_eq!(Unit::nearest("celsius"), Some("°C"));
         assert_eq!(Unit::nearest("furlongs"), None);
     }
 
@@ -349,6 +462,11 @@ mod tests {
         assert_eq!(symbol("m/speed"), Some(("m", 1)));
         assert_eq!(symbol("mm2"), Some(("mm²", 3)));
         assert_eq!(symbol("lbf in)"), Some(("lbf·in", 6)));
+        assert_eq!(symbol("°C + 1"), Some(("°C", 3)));
+        assert_eq!(symbol("° + 1"), Some(("°", 2)));
+        assert_eq!(symbol("°x"), None);
+        assert_eq!(symbol("kgf/cm²"), Some(("kgf/cm²", 8)));
+        assert_eq!(symbol("N/mm"), Some(("N", 1)));
         assert_eq!(symbol("mmm"), None);
         assert_eq!(symbol("in.x"), None);
         assert_eq!(symbol("%x"), Some(("%", 1)));
