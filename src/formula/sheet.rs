@@ -6,10 +6,12 @@
 use std::collections::{BTreeMap, BTreeSet};
 use std::fmt;
 
-use super::evaluate::{Evaluated, Value, nearest};
+use super::evaluate::{Evaluated, Value};
 use super::parse::Formula;
+use super::table::Table;
 use super::token::wrong;
-use super::wrong::{FormulaError, Wrong};
+use super::unknown::{unknown_function, unknown_name};
+use super::wrong::FormulaError;
 use crate::quantity::Measure;
 
 /// Known values and formulas by name; names may have dots, `machine.lane_pitch`.
@@ -19,6 +21,8 @@ pub struct Sheet {
     pub givens: BTreeMap<String, Measure>,
     /// What is worked out.
     pub formulas: BTreeMap<String, Formula>,
+    /// Tables by the name they are called by; see [`super::is_function`] for names that cannot be.
+    pub tables: BTreeMap<String, Table>,
     /// Names that were written but could not be understood: their fault was reported already, and
     /// whoever uses one only suffers from it.
     pub unreadable: BTreeSet<String>,
@@ -75,19 +79,27 @@ impl Sheet {
         work.solutions.into_iter().map(|(name, solution)| (name.to_owned(), solution)).collect()
     }
 
-    /// What can be seen without working anything out: a name used twice, a name nobody knows.
+    /// What can be seen without working anything out: a name used twice, one that nobody knows.
     fn fault(&self, name: &str, formula: &Formula) -> Option<SheetError> {
         if self.givens.contains_key(name) {
             return Some(SheetError::Twice);
         }
-        if let Some((name, _)) = formula.names().find(|(used, _)| self.unreadable.contains(*used)) {
+        let mut used = formula.names().chain(formula.tables());
+        if let Some((name, _)) = used.find(|(used, _)| self.unreadable.contains(*used)) {
             return Some(SheetError::DependsOn(name.to_owned()));
         }
+        self.unknown(formula).map(SheetError::Formula)
+    }
+
+    /// The first name that is no value and no formula, or the first that is called and is no table.
+    fn unknown(&self, formula: &Formula) -> Option<FormulaError> {
         let known = |name: &str| self.givens.contains_key(name) || self.formulas.contains_key(name);
-        let (unknown, range) = formula.names().find(|(used, _)| !known(used))?;
-        let nearest = nearest(unknown, self.givens.keys().chain(self.formulas.keys()));
-        let reason = Wrong::UnknownName { name: unknown.to_owned(), nearest };
-        Some(SheetError::Formula(wrong(range, reason)))
+        if let Some((name, range)) = formula.names().find(|(used, _)| !known(used)) {
+            let names = self.givens.keys().chain(self.formulas.keys());
+            return Some(wrong(range, unknown_name(name, names, &self.tables)));
+        }
+        let (name, range) = formula.tables().find(|(used, _)| !self.tables.contains_key(*used))?;
+        Some(wrong(range, unknown_function(name, &self.tables)))
     }
 }
 
@@ -148,7 +160,7 @@ impl<'a> Work<'a> {
         if !self.solutions.contains_key(name)
             && let Some(formula) = sheet.formulas.get(name)
         {
-            let solution = self.answer(formula);
+            let solution = self.answer(formula, &sheet.tables);
             if let Ok(evaluated) = &solution {
                 self.values.insert(name.to_owned(), evaluated.value);
             }
@@ -164,10 +176,10 @@ impl<'a> Work<'a> {
         }
     }
 
-    fn answer(&self, formula: &Formula) -> Solution {
+    fn answer(&self, formula: &Formula, tables: &BTreeMap<String, Table>) -> Solution {
         match formula.names().find_map(|(used, _)| self.root_of(used)) {
             Some(root) => Err(SheetError::DependsOn(root)),
-            None => formula.evaluate(&self.values).map_err(SheetError::Formula),
+            None => formula.evaluate(&self.values, tables).map_err(SheetError::Formula),
         }
     }
 
