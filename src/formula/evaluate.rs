@@ -375,7 +375,7 @@ mod tests {
 
     use proptest::prelude::*;
 
-    use super::{Formula, Value};
+    use super::{Formula, Value, shown};
     use crate::formula::{Reads, Table};
     use crate::quantity::{Measure, Number, Quantity, Unit};
 
@@ -390,7 +390,7 @@ mod tests {
             .collect()
     }
 
-    /// Dwell by film, invented: longer for thicker film; a drive that has two speeds.
+    /// Invented: dwell by film, a drive of two speeds, a gap by a count, a grade of a number.
     fn tables() -> BTreeMap<String, Table> {
         let table = |reads, rows: &[(&str, &str)]| {
             let measure = |text: &str| Measure::parse(text).unwrap();
@@ -399,9 +399,13 @@ mod tests {
         };
         let dwell = [("20 µm", "0.3 s"), ("25 µm", "0.4 s"), ("30 µm", "0.7 s")];
         let gear = [("1", "30 1/min"), ("2", "90 1/min")];
+        let gap = [("0", "2 mm"), ("1", "1/8 in"), ("3", "5 mm")];
+        let grade = [("-1000", "1"), ("0", "0.5"), ("1000", "3")];
         BTreeMap::from([
             ("dwell".to_owned(), table(Reads::Between, &dwell)),
+            ("gap".to_owned(), table(Reads::NextDown, &gap)),
             ("gear".to_owned(), table(Reads::Exactly, &gear)),
+            ("grade".to_owned(), table(Reads::Between, &grade)),
         ])
     }
 
@@ -740,7 +744,7 @@ mod tests {
     fn any_length() -> impl Strategy<Value = String> {
         let leaf = prop::sample::select(vec!["a", "b", "3 mm", "0.5 in"]).prop_map(String::from);
         leaf.prop_recursive(5, 24, 2, |inner| {
-            (0..9, inner.clone(), inner).prop_map(|(form, x, y)| match form {
+            (0..11, inner.clone(), inner).prop_map(|(form, x, y)| match form {
                 0 => format!("({x} + {y})"),
                 1 => format!("({x} - {y})"),
                 2 => format!("min({x}, {y})"),
@@ -749,9 +753,43 @@ mod tests {
                 5 => format!("-{x}"),
                 6 => format!("n * {x} / 4"),
                 7 => format!("round({x}, 0.5 mm)"),
+                8 => format!("round_up({x}, 0.5 mm)"),
+                9 => format!("({x} + gap(n))"),
                 _ => format!("abs({x}) * n"),
             })
         })
+    }
+
+    /// A formula of nearly 2000 bytes that comes to a plain number.
+    fn any_nesting() -> impl Strategy<Value = String> {
+        prop::collection::vec(0..8, 1..40).prop_map(|forms| {
+            let nested = forms.into_iter().fold("n".to_owned(), |x, form| match form {
+                0 => format!("({x} + 1)"),
+                1 => format!("-{x}"),
+                2 => format!("min({x}, 2)"),
+                3 => format!("if({x} > 0 or n > 1, 2, 1 / 0)"),
+                4 => format!("round_up({x}, 1)"),
+                5 => format!("abs({x})"),
+                6 => format!("({x} * 0.3)"),
+                _ => format!("grade({x})"),
+            });
+            let times = (2000 + 3) / (nested.len() + 3);
+            vec![nested; times].join(" + ")
+        })
+    }
+
+    /// The operation and the result of a step that is exact; what was left out is made up.
+    fn said(step: &str) -> Option<(String, &str)> {
+        let left_out = if step.contains(" or …") { "yes" } else { "0 mm" };
+        let (operation, result) = step.rsplit_once(" = ").or_else(|| step.rsplit_once(": "))?;
+        Some((operation.replace('…', left_out), result))
+    }
+
+    fn worked_out(operation: String) -> String {
+        let truths =
+            [("yes".to_owned(), Value::Truth(true)), ("no".to_owned(), Value::Truth(false))];
+        let formula = Formula::parse(&operation).unwrap();
+        shown(&formula.evaluate(&truths.into(), &tables()).unwrap().value)
     }
 
     fn lengths(a: i64, b: i64, n: i64, unit: &str) -> BTreeMap<String, Value> {
@@ -779,6 +817,26 @@ mod tests {
             let evaluated = formula.evaluate(&lengths(a, b, n, "mm"), &tables()).unwrap();
             let again = Formula::parse(&evaluated.numbers).unwrap();
             prop_assert_eq!(again.evaluate(&BTreeMap::new(), &tables()).unwrap().value, evaluated.value);
+        }
+
+        #[test]
+        fn every_step_comes_to_what_it_says(
+            text in any_length(),
+            a in -100_000_i64..100_000,
+            b in 1_i64..100_000,
+            n in 0_i64..6,
+        ) {
+            let given = lengths(a, b, n, "mm");
+            let evaluated = Formula::parse(&text).unwrap().evaluate(&given, &tables()).unwrap();
+            for step in &evaluated.steps {
+                if let Some((operation, result)) = said(step) {
+                    prop_assert_eq!(worked_out(operation), result);
+                }
+            }
+            if let Some(last) = evaluated.steps.last().filter(|last| *last != "…") {
+                let ends = last.ends_with(&format!(" {}", shown(&evaluated.value)));
+                prop_assert!(ends, "{last}");
+            }
         }
 
         #[test]
@@ -811,6 +869,20 @@ mod tests {
             let formula = Formula::parse(&text);
             let error = formula.and_then(|formula| formula.evaluate(&given, &tables())).err();
             prop_assert!(error.is_none_or(|error| text.get(error.range).is_some()));
+        }
+    }
+
+    proptest! {
+        #![proptest_config(ProptestConfig::with_cases(64))]
+
+        #[test]
+        fn long_formulas_of_any_nesting_stay_small(text in any_nesting()) {
+            prop_assert!((1300..=2000).contains(&text.len()));
+            let formula = Formula::parse(&text).unwrap();
+            prop_assert!(formula.nodes().len() <= text.len());
+            let evaluated = formula.evaluate(&lengths(1, 1, 2, "mm"), &tables());
+            let characters = evaluated.unwrap().steps.concat().chars().count();
+            prop_assert!((10..=4001).contains(&characters));
         }
     }
 }

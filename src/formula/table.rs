@@ -20,6 +20,9 @@ pub enum Reads {
     Between,
 }
 
+/// What is looked up, and what is read there.
+type Row = (Measure, Measure);
+
 /// Rows of two columns: what is looked up, and what is read there.
 ///
 /// [`Table::new`] makes one; what it refuses leads to misses here, never to a panic.
@@ -136,8 +139,8 @@ impl Table {
     }
 
     /// The last row below `x`, and the first that is not.
-    fn around(&self, x: Measure) -> (Option<&(Measure, Measure)>, Option<&(Measure, Measure)>) {
-        let is_below = |row: &(Measure, Measure)| row.0.quantity.amount < x.quantity.amount;
+    fn around(&self, x: Measure) -> (Option<&Row>, Option<&Row>) {
+        let is_below = |row: &Row| row.0.quantity.amount < x.quantity.amount;
         let (below, above) = self.rows.split_at(self.rows.partition_point(is_below));
         (below.last(), above.first())
     }
@@ -149,11 +152,7 @@ fn same_kind(row: usize, column: usize, first: Measure, here: Measure) -> Result
 }
 
 /// The straight line through two rows, worked out with differences: a temperature stays a point.
-fn between(
-    (x0, y0): &(Measure, Measure),
-    (x1, y1): &(Measure, Measure),
-    x: Measure,
-) -> Result<Measure, NoQuantity> {
+fn between((x0, y0): &Row, (x1, y1): &Row, x: Measure) -> Result<Measure, NoQuantity> {
     let way = x.quantity.sub(x0.quantity)?.div(x1.quantity.sub(x0.quantity)?)?;
     let rise = y1.quantity.sub(y0.quantity)?.mul(way)?;
     Ok(Measure { quantity: y0.quantity.add(rise)?, unit: y0.unit.or(y1.unit) })
