@@ -7,13 +7,16 @@
 use std::collections::BTreeMap;
 use std::fmt;
 
-use super::parse::{Formula, Function, What};
+use super::parse::{Formula, Function, Node, What};
+use super::steps::steps;
+use super::table::Table;
 use super::token::{Operator, wrong};
+use super::unknown::{unknown_function, unknown_name};
 use super::wrong::{FormulaError, Wrong};
 use crate::quantity::{Dimension, Measure, NoQuantity, Quantity, Rounding, Unit};
 
 /// Decimals of the numbers in a working.
-const WORKING_PLACES: u32 = 6;
+pub(super) const WORKING_PLACES: u32 = 6;
 
 /// What a formula comes to.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -31,6 +34,13 @@ pub struct Evaluated {
     pub value: Value,
     /// The formula with each name replaced by its value: `2 * 23 mm + 2 * 5 mm`.
     pub numbers: String,
+    /// Each operation in the order in which it was worked out, with the values it was given:
+    /// `2 * 23 mm = 46 mm`, `max(3 mm, 5 mm) = 5 mm`, `3 > 2: yes`.
+    ///
+    /// Empty when the formula has fewer than two operations: `numbers` says it all. `≈` stands for
+    /// `=` where a number of the line is rounded to be shown, `…` for a side that does not count.
+    /// At most 4000 characters; a last line `…` then stands for the rest.
+    pub steps: Vec<String>,
 }
 
 impl fmt::Display for Value {
@@ -44,7 +54,7 @@ impl fmt::Display for Value {
 }
 
 /// What an operation came to, or the error of the operation that is wrong.
-type Outcome = Result<Value, FormulaError>;
+pub(super) type Outcome = Result<Value, FormulaError>;
 
 impl Formula {
     /// Works it out.
@@ -53,31 +63,43 @@ impl Formula {
     ///
     /// # Errors
     /// [`FormulaError`] with the operation that has no answer.
-    pub fn evaluate(&self, values: &BTreeMap<String, Value>) -> Result<Evaluated, FormulaError> {
+    pub fn evaluate(
+        &self,
+        values: &BTreeMap<String, Value>,
+        tables: &BTreeMap<String, Table>,
+    ) -> Result<Evaluated, FormulaError> {
         let mut done: Vec<Outcome> = Vec::with_capacity(self.nodes().len());
         for node in self.nodes() {
             let outcome = match &node.what {
                 What::Measure(measure) => Ok(Ok(Value::Measure(*measure))),
-                What::Name(name) => Ok(values.get(name).copied().ok_or_else(|| {
-                    let nearest = nearest(name, values.keys());
-                    wrong(node.range.clone(), Wrong::UnknownName { name: name.clone(), nearest })
-                })),
+                What::Name(name) => match values.get(name) {
+                    Some(value) => Ok(Ok(*value)),
+                    None => Err(unknown_name(name, values.keys(), tables)),
+                },
+                What::Table(name, arguments) => look_up(node, name, arguments, tables, &done),
                 operation => operate(operation, &done),
             };
             done.push(outcome.unwrap_or_else(|reason| Err(wrong(node.range.clone(), reason))));
         }
         let value = self.in_a_written_unit(&done)?;
-        Ok(Evaluated { value, numbers: self.with_numbers(values) })
+        if let Some(last) = done.last_mut() {
+            *last = Ok(value);
+        }
+        let steps = steps(self.nodes(), &done);
+        Ok(Evaluated { value, numbers: self.with_numbers(values), steps })
     }
 
-    /// The last value, in the unit of a number or name of its kind when it has no unit yet.
+    /// The last value, in the unit of a number, name or table of its kind when it has no unit yet.
     fn in_a_written_unit(&self, done: &[Outcome]) -> Outcome {
         let last = done.last().cloned().unwrap_or_else(|| Err(wrong(0..0, Wrong::Empty)))?;
         let Value::Measure(mut measure) = last else { return Ok(last) };
         if measure.unit.is_none() && !measure.quantity.dimension.is_none() {
             let written = self.nodes().iter().zip(done).filter_map(|(node, outcome)| {
                 match (&node.what, outcome) {
-                    (What::Measure(_) | What::Name(_), Ok(Value::Measure(leaf))) => leaf.unit,
+                    (
+                        What::Measure(_) | What::Name(_) | What::Table(..),
+                        Ok(Value::Measure(leaf)),
+                    ) => leaf.unit,
                     _ => None,
                 }
             });
@@ -101,47 +123,59 @@ impl Formula {
     }
 }
 
-/// A value as it stands in a working; negative ones in parentheses.
-fn in_working(value: &Value) -> String {
-    let text = match value {
+/// A value as it stands in a working.
+pub(super) fn shown(value: &Value) -> String {
+    match value {
         Value::Measure(measure) => measure.shortest(WORKING_PLACES),
         Value::Truth(_) => value.to_string(),
-    };
+    }
+}
+
+/// A value beside operators; negative ones in parentheses.
+pub(super) fn in_working(value: &Value) -> String {
+    let text = shown(value);
     if text.starts_with('-') { format!("({text})") } else { text }
 }
 
-/// The known name most like one that is unknown; not looked for among very many.
-pub(super) fn nearest<'a>(name: &str, known: impl Iterator<Item = &'a String>) -> Option<String> {
-    let known: Vec<&String> = known.take(501).collect();
-    if known.len() > 500 {
-        return None;
+/// The value of a table; when there is none of this name, only the name is wrong.
+fn look_up(
+    node: &Node,
+    name: &str,
+    arguments: &[usize],
+    tables: &BTreeMap<String, Table>,
+    done: &[Outcome],
+) -> Result<Outcome, Wrong> {
+    let Some(table) = tables.get(name) else {
+        return Ok(Err(wrong(node.called(name), unknown_function(name, tables))));
+    };
+    if arguments.len() != 1 {
+        return Err(Wrong::TableArguments { table: name.to_owned(), given: arguments.len() });
     }
-    let known = known.into_iter();
-    let distances = known.map(|known| (strsim::osa_distance(name, known), known));
-    let (distance, nearest) = distances.min()?;
-    (distance * 3 <= name.len().max(3)).then(|| nearest.clone())
+    over(arguments, done, |values| table.at(name, measure(values[0])?).map(Value::Measure))
 }
 
 /// The value of an operation: the outer error is its own, the inner one of an operand.
 fn operate(operation: &What, done: &[Outcome]) -> Result<Outcome, Wrong> {
     match operation {
-        What::Pair(Operator::And, left, right) => either_counts(&done[*left], &done[*right], false),
-        What::Pair(Operator::Or, left, right) => either_counts(&done[*left], &done[*right], true),
+        What::Pair(Operator::And, [left, right]) => {
+            either_counts(&done[*left], &done[*right], false)
+        }
+        What::Pair(Operator::Or, [left, right]) => either_counts(&done[*left], &done[*right], true),
         What::Call(Function::If, arguments) => match arguments.as_slice() {
             [condition, yes, no] => choose(&done[*condition], &done[*yes], &done[*no]),
             _ => Err(Wrong::NoValue),
         },
         What::Not(inner) => over(&[*inner], done, |values| Ok(Value::Truth(!truth(values[0])?))),
         What::Negate(inner) => over(&[*inner], done, |values| negate(measure(values[0])?)),
-        What::Pair(operator, left, right) => over(&[*left, *right], done, |values| {
-            pair(*operator, measure(values[0])?, measure(values[1])?)
-        }),
+        What::Pair(operator, both) => {
+            over(both, done, |values| pair(*operator, measure(values[0])?, measure(values[1])?))
+        }
         What::Call(function, arguments) => over(arguments, done, |values| {
             let measures: Result<Vec<Measure>, Wrong> =
                 values.iter().copied().map(measure).collect();
             call(*function, &measures?).map(Value::Measure)
         }),
-        What::Measure(_) | What::Name(_) => Err(Wrong::NoValue),
+        What::Measure(_) | What::Name(_) | What::Table(..) => Err(Wrong::NoValue),
     }
 }
 
@@ -255,7 +289,7 @@ fn call(function: Function, arguments: &[Measure]) -> Result<Measure, Wrong> {
             let quantity = x.quantity.abs().map_err(Wrong::Quantity)?;
             Ok(Measure { quantity, ..*x })
         }
-        (Function::Round, [x, step]) => round(*x, *step),
+        (Function::Round(rounding), [x, step]) => round(*x, *step, rounding),
         (Function::Sqrt, [x]) => {
             let quantity = x.quantity.sqrt().map_err(Wrong::Quantity)?;
             Ok(Measure { quantity, unit: None })
@@ -275,8 +309,8 @@ fn extreme(first: Measure, rest: &[Measure], wanted: std::cmp::Ordering) -> Resu
     Ok(best)
 }
 
-/// The nearest multiple of the step, half to even; of a temperature on its own scale.
-fn round(x: Measure, step: Measure) -> Result<Measure, Wrong> {
+/// The multiple of the step that is asked for; of a temperature on its own scale.
+fn round(x: Measure, step: Measure, rounding: Rounding) -> Result<Measure, Wrong> {
     const DONE: &str = "rounded to each other";
     let point = x.quantity.dimension.is_point();
     let fits = if point { Dimension::TEMPERATURE_DIFFERENCE } else { x.quantity.dimension };
@@ -286,20 +320,23 @@ fn round(x: Measure, step: Measure) -> Result<Measure, Wrong> {
     if step.quantity.amount.is_zero() || step.quantity.amount.is_negative() {
         return Err(Wrong::NoStep);
     }
-    let quantity = if point { round_on_scale(x, step.quantity) } else { round_amount(x, step) };
+    let quantity = match point {
+        true => round_on_scale(x, step.quantity, rounding),
+        false => round_amount(x, step, rounding),
+    };
     Ok(Measure { quantity: quantity.map_err(|no| said(no, DONE))?, ..x })
 }
 
-fn round_amount(x: Measure, step: Measure) -> Result<Quantity, NoQuantity> {
-    let amount = x.quantity.amount.round_to_step(step.quantity.amount, Rounding::HalfEven)?;
+fn round_amount(x: Measure, step: Measure, rounding: Rounding) -> Result<Quantity, NoQuantity> {
+    let amount = x.quantity.amount.round_to_step(step.quantity.amount, rounding)?;
     Ok(Quantity { amount, ..x.quantity })
 }
 
 /// Multiples of the step are counted from the zero of the unit the temperature is shown in.
-fn round_on_scale(x: Measure, step: Quantity) -> Result<Quantity, NoQuantity> {
+fn round_on_scale(x: Measure, step: Quantity, rounding: Rounding) -> Result<Quantity, NoQuantity> {
     let unit = x.shown_unit();
     let number = x.quantity.in_unit(unit)?;
-    let rounded = number.round_to_step(step.in_unit(unit)?, Rounding::HalfEven)?;
+    let rounded = number.round_to_step(step.in_unit(unit)?, rounding)?;
     Ok(Quantity::of(rounded, unit)?)
 }
 
@@ -338,7 +375,8 @@ mod tests {
 
     use proptest::prelude::*;
 
-    use super::{Formula, Value};
+    use super::{Formula, Value, shown};
+    use crate::formula::{Reads, Table};
     use crate::quantity::{Measure, Number, Quantity, Unit};
 
     /// Values of names, written `name = 23 mm` and separated by semicolons.
@@ -352,9 +390,28 @@ mod tests {
             .collect()
     }
 
+    /// Invented: dwell by film, a drive of two speeds, a gap by a count, a grade of a number.
+    fn tables() -> BTreeMap<String, Table> {
+        let table = |reads, rows: &[(&str, &str)]| {
+            let measure = |text: &str| Measure::parse(text).unwrap();
+            let rows = rows.iter().map(|(x, y)| (measure(x), measure(y)));
+            Table::new(reads, rows.collect()).unwrap()
+        };
+        let dwell = [("20 µm", "0.3 s"), ("25 µm", "0.4 s"), ("30 µm", "0.7 s")];
+        let gear = [("1", "30 1/min"), ("2", "90 1/min")];
+        let gap = [("0", "2 mm"), ("1", "1/8 in"), ("3", "5 mm")];
+        let grade = [("-1000", "1"), ("0", "0.5"), ("1000", "3")];
+        BTreeMap::from([
+            ("dwell".to_owned(), table(Reads::Between, &dwell)),
+            ("gap".to_owned(), table(Reads::NextDown, &gap)),
+            ("gear".to_owned(), table(Reads::Exactly, &gear)),
+            ("grade".to_owned(), table(Reads::Between, &grade)),
+        ])
+    }
+
     #[track_caller]
     fn check(text: &str, given: &str, expected: &str) {
-        let evaluated = Formula::parse(text).unwrap().evaluate(&values(given)).unwrap();
+        let evaluated = Formula::parse(text).unwrap().evaluate(&values(given), &tables()).unwrap();
         assert_eq!(evaluated.value.to_string(), expected);
     }
 
@@ -397,6 +454,27 @@ mod tests {
     }
 
     #[test]
+    fn rounding_up_and_down_goes_to_a_multiple_of_the_step() {
+        check("round_up(a, 0.5 mm)", "a = 56.01 mm", "56.5 mm");
+        check("round_down(a, 0.5 mm)", "a = 56.49 mm", "56 mm");
+        check("round_up(a, 0.5 mm) - round_down(a, 0.5 mm)", "a = 56.5 mm", "0 mm");
+        check("round_up(a, 2)", "a = -3", "-2");
+        check("round_down(a, 2)", "a = -3", "-4");
+        check("round_up(a, 5 K)", "a = 121 °C", "125 °C");
+        check("round_down(a, 5 K)", "a = -1 °C", "-5 °C");
+        check("round_up(length / piece, 1)", "length = 10 m; piece = 3 m", "4");
+    }
+
+    #[test]
+    fn tables_are_used_like_functions_of_one_value() {
+        check("dwell(film)", "film = 22 µm", "0.34 s");
+        check("2 * dwell(film / 2)", "film = 50 µm", "0.8 s");
+        check("dwell(film) * gear(n)", "film = 25 µm; n = 2", "0.6");
+        check("sqrt(dwell(film) * dwell(film))", "film = 25 µm", "0.4 s");
+        check("dwell(max(film, 20 µm))", "film = 12 µm", "0.3 s");
+    }
+
+    #[test]
     fn comparisons_and_truths_choose() {
         check("if(lanes > 1, a, b)", "lanes = 2; a = 1 mm; b = 3 mm", "1 mm");
         check("if(not lanes > 1, a, b)", "lanes = 2; a = 1 mm; b = 3 mm", "3 mm");
@@ -409,6 +487,8 @@ mod tests {
     fn a_failure_on_the_side_that_does_not_count_is_passed_over() {
         check("if(lanes > 1, 6 mm / (lanes - 1), 0 mm)", "lanes = 1", "0 mm");
         check("if(lanes > 1, 6 mm / (lanes - 1), 0 mm)", "lanes = 4", "2 mm");
+        check("if(film <= 30 µm, dwell(film), 1 s)", "film = 35 µm", "1 s");
+        check("if(n < 3, gear(n), 120 1/min)", "n = 3", "120 1/min");
         check("lanes > 1 and 6 / (lanes - 1) > 2", "lanes = 1", "no");
         check("lanes = 1 or 6 / (lanes - 1) > 2", "lanes = 1", "yes");
     }
@@ -429,7 +509,7 @@ mod tests {
     /// A result with another unit, rounded.
     #[track_caller]
     fn check_in(text: &str, given: &str, unit: &str, places: u32, expected: &str) {
-        let evaluated = Formula::parse(text).unwrap().evaluate(&values(given)).unwrap();
+        let evaluated = Formula::parse(text).unwrap().evaluate(&values(given), &tables()).unwrap();
         let Value::Measure(measure) = evaluated.value else { panic!("{evaluated:?}") };
         assert_eq!(measure.quantity.show(Unit::find(unit), places).unwrap(), expected);
     }
@@ -475,7 +555,7 @@ mod tests {
 
     #[track_caller]
     fn check_bad(text: &str, given: &str, wrong: &str, says: &str, way_out: &str) {
-        let error = Formula::parse(text).unwrap().evaluate(&values(given)).unwrap_err();
+        let error = Formula::parse(text).unwrap().evaluate(&values(given), &tables()).unwrap_err();
         let found = (&text[error.range.clone()], error.to_string(), error.wrong.way_out());
         assert_eq!(found, (wrong, says.to_owned(), way_out.to_owned()));
     }
@@ -502,7 +582,13 @@ mod tests {
             "length and mass cannot be added",
             units,
         );
-        check_bad("(a + 1) * 2", given, "a + 1", "length and plain number cannot be added", units);
+        check_bad(
+            "(a + 1) * 2",
+            given,
+            "a + 1",
+            "length and plain number cannot be added",
+            "a unit may be missing: write it at the number, or where the name is given",
+        );
         check_bad(
             "hot + 5 °C",
             given,
@@ -579,9 +665,69 @@ mod tests {
         );
     }
 
+    #[test]
+    fn what_is_wrong_with_a_table_is_named_at_its_place() {
+        let off = "add a row for it: nothing is worked out past the last row";
+        check_bad(
+            "1 s + dwell(film)",
+            "film = 35 µm",
+            "dwell(film)",
+            "35 µm lies outside the table `dwell`, which runs from 20 µm to 30 µm",
+            off,
+        );
+        check_bad(
+            "1 + dwell(film)",
+            "film = 25 µm",
+            "1 + dwell(film)",
+            "plain number and time cannot be added",
+            "a unit may be missing: write it at the number, or where the name is given",
+        );
+        check_bad(
+            "gear(n)",
+            "n = 1.5",
+            "gear(n)",
+            "`gear` has no row for 1.5; the nearest are 1 and 2",
+            "add a row for it",
+        );
+        check_bad(
+            "gear(n, 2)",
+            "n = 1",
+            "gear(n, 2)",
+            "`gear` cannot take 2 arguments",
+            "write `gear(x)`",
+        );
+        check_bad("gear()", "", "gear()", "`gear` cannot take 0 arguments", "write `gear(x)`");
+        check_bad(
+            "2 * gear",
+            "",
+            "gear",
+            "`gear` has no value without arguments",
+            "write its arguments in parentheses, or choose another name",
+        );
+        check_bad(
+            "gear(n > 1)",
+            "n = 1",
+            "gear(n > 1)",
+            "this is a yes or no, not a quantity",
+            "choose between two values with if(condition, a, b)",
+        );
+    }
+
+    #[test]
+    fn what_is_neither_function_nor_table_is_named() {
+        let minn = "there is no function `minn`";
+        check_bad("minn(a, b)", "a = 1; b = 2", "minn", minn, "did you mean `min`?");
+        let dwel = "there is no function `dwel`";
+        check_bad("1 + (dwel(a))", "a = 1", "dwel", dwel, "did you mean `dwell`?");
+        let functions = "the functions are if, min, max, abs, round, round_up, round_down and \
+                         sqrt; write `*` to multiply";
+        check_bad("fins(2)", "", "fins", "there is no function `fins`", functions);
+        check_bad("pi(2)", "", "pi", "there is no function `pi`", functions);
+    }
+
     #[track_caller]
     fn check_numbers(text: &str, given: &str, expected: &str) {
-        let evaluated = Formula::parse(text).unwrap().evaluate(&values(given)).unwrap();
+        let evaluated = Formula::parse(text).unwrap().evaluate(&values(given), &tables()).unwrap();
         assert_eq!(evaluated.numbers, expected);
     }
 
@@ -598,7 +744,7 @@ mod tests {
     fn any_length() -> impl Strategy<Value = String> {
         let leaf = prop::sample::select(vec!["a", "b", "3 mm", "0.5 in"]).prop_map(String::from);
         leaf.prop_recursive(5, 24, 2, |inner| {
-            (0..9, inner.clone(), inner).prop_map(|(form, x, y)| match form {
+            (0..11, inner.clone(), inner).prop_map(|(form, x, y)| match form {
                 0 => format!("({x} + {y})"),
                 1 => format!("({x} - {y})"),
                 2 => format!("min({x}, {y})"),
@@ -607,9 +753,43 @@ mod tests {
                 5 => format!("-{x}"),
                 6 => format!("n * {x} / 4"),
                 7 => format!("round({x}, 0.5 mm)"),
+                8 => format!("round_up({x}, 0.5 mm)"),
+                9 => format!("({x} + gap(n))"),
                 _ => format!("abs({x}) * n"),
             })
         })
+    }
+
+    /// A formula of nearly 2000 bytes that comes to a plain number.
+    fn any_nesting() -> impl Strategy<Value = String> {
+        prop::collection::vec(0..8, 1..40).prop_map(|forms| {
+            let nested = forms.into_iter().fold("n".to_owned(), |x, form| match form {
+                0 => format!("({x} + 1)"),
+                1 => format!("-{x}"),
+                2 => format!("min({x}, 2)"),
+                3 => format!("if({x} > 0 or n > 1, 2, 1 / 0)"),
+                4 => format!("round_up({x}, 1)"),
+                5 => format!("abs({x})"),
+                6 => format!("({x} * 0.3)"),
+                _ => format!("grade({x})"),
+            });
+            let times = (2000 + 3) / (nested.len() + 3);
+            vec![nested; times].join(" + ")
+        })
+    }
+
+    /// The operation and the result of a step that is exact; what was left out is made up.
+    fn said(step: &str) -> Option<(String, &str)> {
+        let left_out = if step.contains(" or …") { "yes" } else { "0 mm" };
+        let (operation, result) = step.rsplit_once(" = ").or_else(|| step.rsplit_once(": "))?;
+        Some((operation.replace('…', left_out), result))
+    }
+
+    fn worked_out(operation: String) -> String {
+        let truths =
+            [("yes".to_owned(), Value::Truth(true)), ("no".to_owned(), Value::Truth(false))];
+        let formula = Formula::parse(&operation).unwrap();
+        shown(&formula.evaluate(&truths.into(), &tables()).unwrap().value)
     }
 
     fn lengths(a: i64, b: i64, n: i64, unit: &str) -> BTreeMap<String, Value> {
@@ -634,9 +814,29 @@ mod tests {
             n in 0_i64..6,
         ) {
             let formula = Formula::parse(&text).unwrap();
-            let evaluated = formula.evaluate(&lengths(a, b, n, "mm")).unwrap();
+            let evaluated = formula.evaluate(&lengths(a, b, n, "mm"), &tables()).unwrap();
             let again = Formula::parse(&evaluated.numbers).unwrap();
-            prop_assert_eq!(again.evaluate(&BTreeMap::new()).unwrap().value, evaluated.value);
+            prop_assert_eq!(again.evaluate(&BTreeMap::new(), &tables()).unwrap().value, evaluated.value);
+        }
+
+        #[test]
+        fn every_step_comes_to_what_it_says(
+            text in any_length(),
+            a in -100_000_i64..100_000,
+            b in 1_i64..100_000,
+            n in 0_i64..6,
+        ) {
+            let given = lengths(a, b, n, "mm");
+            let evaluated = Formula::parse(&text).unwrap().evaluate(&given, &tables()).unwrap();
+            for step in &evaluated.steps {
+                if let Some((operation, result)) = said(step) {
+                    prop_assert_eq!(worked_out(operation), result);
+                }
+            }
+            if let Some(last) = evaluated.steps.last().filter(|last| *last != "…") {
+                let ends = last.ends_with(&format!(" {}", shown(&evaluated.value)));
+                prop_assert!(ends, "{last}");
+            }
         }
 
         #[test]
@@ -648,7 +848,7 @@ mod tests {
             unit in prop::sample::select(vec!["in", "ft", "µm", "m"]),
         ) {
             let formula = Formula::parse(&text).unwrap();
-            let quantity = |unit| match formula.evaluate(&lengths(a, b, n, unit)).unwrap().value {
+            let quantity = |unit| match formula.evaluate(&lengths(a, b, n, unit), &tables()).unwrap().value {
                 Value::Measure(measure) => measure.quantity,
                 Value::Truth(_) => Quantity::plain(Number::ZERO),
             };
@@ -660,13 +860,29 @@ mod tests {
             tokens in prop::collection::vec(prop::sample::select(vec![
                 "a", "n", "hot", "2", "0", "1 mm", "5 K", "9 °C", "(", ")", "+", "-", "*", "/",
                 "<", "=", "and", "or", "not", ",", "if(", "min(", "round(", "sqrt(", "abs(",
+                "round_up(", "round_down(", "dwell(", "dwell", "gear(", "25 µm", "unknown(",
             ]), 1..12),
         ) {
             let mut given = lengths(3, 4, 2, "mm");
             given.extend(values("hot = 120 °C"));
             let text = tokens.join(" ");
-            let error = Formula::parse(&text).and_then(|formula| formula.evaluate(&given)).err();
+            let formula = Formula::parse(&text);
+            let error = formula.and_then(|formula| formula.evaluate(&given, &tables())).err();
             prop_assert!(error.is_none_or(|error| text.get(error.range).is_some()));
+        }
+    }
+
+    proptest! {
+        #![proptest_config(ProptestConfig::with_cases(64))]
+
+        #[test]
+        fn long_formulas_of_any_nesting_stay_small(text in any_nesting()) {
+            prop_assert!((1300..=2000).contains(&text.len()));
+            let formula = Formula::parse(&text).unwrap();
+            prop_assert!(formula.nodes().len() <= text.len());
+            let evaluated = formula.evaluate(&lengths(1, 1, 2, "mm"), &tables());
+            let characters = evaluated.unwrap().steps.concat().chars().count();
+            prop_assert!((10..=4001).contains(&characters));
         }
     }
 }

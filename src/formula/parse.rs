@@ -1,13 +1,14 @@
 //! From the text of a formula to its operations, in the order in which they are worked out.
 //!
 //! Grammar, weakest first: `or`, `and`, `not`, one comparison, `+ -`, `* /`, sign, then a number
-//! with its unit, a name with dots, `pi`, a function or a parenthesis. `pi` is right to 16 digits.
+//! with its unit, a name with dots, `pi`, a function, a table or a parenthesis. `pi` is right to 16
+//! digits. Which tables there are shows when the formula is evaluated.
 
 use std::ops::Range;
 
 use super::token::{self, Operator, Token, wrong};
 use super::wrong::{FormulaError, Wrong};
-use crate::quantity::{Measure, Number};
+use crate::quantity::{Measure, Number, Rounding};
 
 /// Longest text of a formula, in bytes.
 const LONGEST: usize = 2000;
@@ -30,6 +31,13 @@ pub(super) struct Node {
     pub(super) range: Range<usize>,
 }
 
+impl Node {
+    /// The bytes of the name of what it calls.
+    pub(super) fn called(&self, name: &str) -> Range<usize> {
+        self.range.start..self.range.start + name.len()
+    }
+}
+
 /// What an operation does; numbers are places of other operations.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub(super) enum What {
@@ -37,8 +45,21 @@ pub(super) enum What {
     Name(String),
     Negate(usize),
     Not(usize),
-    Pair(Operator, usize, usize),
+    Pair(Operator, [usize; 2]),
     Call(Function, Vec<usize>),
+    Table(String, Vec<usize>),
+}
+
+impl What {
+    /// The places of the operations it uses.
+    pub(super) fn operands(&self) -> &[usize] {
+        match self {
+            What::Measure(_) | What::Name(_) => &[],
+            What::Negate(inner) | What::Not(inner) => std::slice::from_ref(inner),
+            What::Pair(_, both) => both,
+            What::Call(_, arguments) | What::Table(_, arguments) => arguments,
+        }
+    }
 }
 
 /// A function.
@@ -48,19 +69,34 @@ pub(super) enum Function {
     Min,
     Max,
     Abs,
-    Round,
+    Round(Rounding),
     Sqrt,
 }
 
 /// Name, function, least and most arguments, how it is written.
-const FUNCTIONS: [(&str, Function, usize, usize, &str); 6] = [
+pub(super) const FUNCTIONS: [(&str, Function, usize, usize, &str); 8] = [
     ("if", Function::If, 3, 3, "if(condition, a, b)"),
     ("min", Function::Min, 2, usize::MAX, "min(a, b)"),
     ("max", Function::Max, 2, usize::MAX, "max(a, b)"),
     ("abs", Function::Abs, 1, 1, "abs(x)"),
-    ("round", Function::Round, 2, 2, "round(x, step)"),
+    ("round", Function::Round(Rounding::HalfEven), 2, 2, "round(x, step)"),
+    ("round_up", Function::Round(Rounding::Up), 2, 2, "round_up(x, step)"),
+    ("round_down", Function::Round(Rounding::Down), 2, 2, "round_down(x, step)"),
     ("sqrt", Function::Sqrt, 1, 1, "sqrt(x)"),
 ];
+
+impl Function {
+    /// As it is written.
+    pub(super) fn name(self) -> &'static str {
+        FUNCTIONS.iter().find(|(_, known, ..)| *known == self).map_or("", |(name, ..)| name)
+    }
+}
+
+/// Whether formulas keep a word for themselves: no table and no value of this name can be reached.
+pub fn is_function(name: &str) -> bool {
+    let is_word = matches!(name, "pi" | "and" | "or" | "not");
+    is_word || FUNCTIONS.iter().any(|(known, ..)| *known == name)
+}
 
 impl Formula {
     /// Reads a formula.
@@ -92,6 +128,14 @@ impl Formula {
     pub fn names(&self) -> impl Iterator<Item = (&str, Range<usize>)> {
         self.nodes.iter().filter_map(|node| match &node.what {
             What::Name(name) => Some((name.as_str(), node.range.clone())),
+            _ => None,
+        })
+    }
+
+    /// The tables it uses with the bytes their names fill, innermost first.
+    pub fn tables(&self) -> impl Iterator<Item = (&str, Range<usize>)> {
+        self.nodes.iter().filter_map(|node| match &node.what {
+            What::Table(name, _) => Some((name.as_str(), node.called(name))),
             _ => None,
         })
     }
@@ -140,7 +184,7 @@ impl<'a> Parser<'a> {
             let right = self.expression(operator.level() + 1)?;
             self.no_second_comparison(operator)?;
             let range = left.range.start..right.range.end;
-            left = self.push(What::Pair(operator, left.index, right.index), range);
+            left = self.push(What::Pair(operator, [left.index, right.index]), range);
         }
         Ok(left)
     }
@@ -215,24 +259,23 @@ impl<'a> Parser<'a> {
 
     fn name(&mut self, name: &'a str) -> Result<Part, FormulaError> {
         let range = self.step()?;
-        let is_function = FUNCTIONS.iter().any(|(known, ..)| *known == name);
         match self.token {
             Token::Open => self.call(name, range),
             _ if name == "pi" => Ok(self.push(What::Measure(Measure::plain(Number::PI)), range)),
-            _ if is_function => Err(wrong(range, Wrong::NoArguments(name.to_owned()))),
+            _ if is_function(name) => Err(wrong(range, Wrong::NoArguments(name.to_owned()))),
             _ => Ok(self.push(What::Name(name.to_owned()), range)),
         }
     }
 
     fn call(&mut self, name: &str, range: Range<usize>) -> Result<Part, FormulaError> {
-        let known = FUNCTIONS.iter().find(|(known, ..)| *known == name);
-        let Some(&(function_name, function, least, most, usage)) = known else {
-            return Err(wrong(range, unknown_function(name)));
-        };
         let open = self.step()?;
         let arguments = self.arguments()?;
         let close = self.close(open)?;
         let range = range.start..close.end;
+        let known = FUNCTIONS.iter().find(|(known, ..)| *known == name);
+        let Some(&(function_name, function, least, most, usage)) = known else {
+            return Ok(self.push(What::Table(name.to_owned(), arguments), range));
+        };
         if arguments.len() < least || arguments.len() > most {
             let given = arguments.len();
             return Err(wrong(range, Wrong::Arguments { function: function_name, usage, given }));
@@ -262,22 +305,11 @@ fn negated(measure: Measure) -> Result<Measure, Wrong> {
     Ok(Measure { quantity: quantity.map_err(|no| Wrong::Quantity(no.into()))?, ..measure })
 }
 
-fn unknown_function(name: &str) -> Wrong {
-    let shown: String = name.chars().take(40).collect();
-    let distances =
-        FUNCTIONS.iter().map(|(known, ..)| (strsim::osa_distance(&shown, known), *known));
-    let nearest = distances
-        .min()
-        .filter(|(distance, known)| distance * 2 <= known.len())
-        .map(|(_, known)| known);
-    Wrong::UnknownFunction { name: shown, nearest }
-}
-
 #[cfg(test)]
 mod tests {
     use proptest::prelude::*;
 
-    use super::{Formula, Node, What};
+    use super::{Formula, Node, What, is_function};
 
     /// The operations with all their parentheses.
     fn structure(nodes: &[Node], index: usize) -> String {
@@ -287,12 +319,16 @@ mod tests {
             What::Name(name) => name.clone(),
             What::Negate(inner) => format!("-{}", show(inner)),
             What::Not(inner) => format!("not {}", show(inner)),
-            What::Pair(operator, left, right) => {
+            What::Pair(operator, [left, right]) => {
                 format!("({} {operator:?} {})", show(left), show(right))
             }
             What::Call(function, arguments) => {
                 let arguments: Vec<String> = arguments.iter().map(show).collect();
-                format!("{function:?}({})", arguments.join(", "))
+                format!("{}({})", function.name(), arguments.join(", "))
+            }
+            What::Table(name, arguments) => {
+                let arguments: Vec<String> = arguments.iter().map(show).collect();
+                format!("table {name}({})", arguments.join(", "))
             }
         }
     }
@@ -327,7 +363,7 @@ mod tests {
         check("2 m / s", "(2 m Div s)");
         check("2 m/speed", "(2 m Div speed)");
         check("90 1/min * t", "(90 1/min Mul t)");
-        check("1/min(a, b)", "(1 Div Min(a, b))");
+        check("1/min(a, b)", "(1 Div min(a, b))");
         check("9.5 N·m", "9.5 N·m");
         check("mm * 2", "(mm Mul 2)");
         check("a > 2 and b < 3 or c = 4", "(((a Greater 2) And (b Less 3)) Or (c Equal 4))");
@@ -339,10 +375,14 @@ mod tests {
     #[test]
     fn names_may_have_dots_and_functions_arguments() {
         check("machine.lane_pitch * 2", "(machine.lane_pitch Mul 2)");
-        check("if(a > b, a, b)", "If((a Greater b), a, b)");
-        check("max(a, b, c)", "Max(a, b, c)");
-        check("max(1,2,0.5)", "Max(1, 2, 0.5)");
-        check("round(sqrt(abs(a)), 1 mm)", "Round(Sqrt(Abs(a)), 1 mm)");
+        check("if(a > b, a, b)", "if((a Greater b), a, b)");
+        check("max(a, b, c)", "max(a, b, c)");
+        check("max(1,2,0.5)", "max(1, 2, 0.5)");
+        check("round(sqrt(abs(a)), 1 mm)", "round(sqrt(abs(a)), 1 mm)");
+        check("round_up(a, 1) - round_down(a, 1)", "(round_up(a, 1) Sub round_down(a, 1))");
+        check("2 * dwell(film)", "(2 Mul table dwell(film))");
+        check("machine.dwell(a + b)", "table machine.dwell((a Add b))");
+        check("dwell()", "table dwell()");
     }
 
     #[test]
@@ -350,6 +390,22 @@ mod tests {
         let formula = Formula::parse("2 * (fin) + machine.pitch - fin").unwrap();
         let names: Vec<_> = formula.names().collect();
         assert_eq!(names, [("fin", 5..8), ("machine.pitch", 12..25), ("fin", 28..31)]);
+    }
+
+    #[test]
+    fn tables_are_listed_with_the_places_of_their_names() {
+        let formula = Formula::parse("2 * dwell(seal(film)) + max(1, 2)").unwrap();
+        let tables: Vec<_> = formula.tables().collect();
+        assert_eq!(tables, [("seal", 10..14), ("dwell", 4..9)]);
+    }
+
+    #[test]
+    fn words_of_formulas_are_told_from_names() {
+        for word in ["if", "round", "round_up", "sqrt", "pi", "and", "or", "not"] {
+            assert!(is_function(word), "{word}");
+            assert!(Formula::parse(word).is_err() || word == "pi", "{word}");
+        }
+        assert!(!is_function("dwell") && !is_function("round_off"));
     }
 
     #[track_caller]
@@ -386,17 +442,10 @@ mod tests {
             "write `*` to multiply; after a number may stand a unit such as mm or °C",
         );
         check_bad("5 MM", "MM", "`MM` is not a known unit", "did you mean `mm`?");
-        check_bad("minn(a, b)", "minn", "there is no function `minn`", "did you mean `min`?");
-        check_bad(
-            "fins(2)",
-            "fins",
-            "there is no function `fins`",
-            "the functions are if, min, max, abs, round and sqrt; write `*` to multiply",
-        );
         check_bad(
             "min * 2",
             "min",
-            "`min` is a word of formulas, not a value",
+            "`min` has no value without arguments",
             "write its arguments in parentheses, or choose another name",
         );
         check_bad(

@@ -6,10 +6,12 @@
 use std::collections::{BTreeMap, BTreeSet};
 use std::fmt;
 
-use super::evaluate::{Evaluated, Value, nearest};
+use super::evaluate::{Evaluated, Value};
 use super::parse::Formula;
+use super::table::Table;
 use super::token::wrong;
-use super::wrong::{FormulaError, Wrong};
+use super::unknown::{unknown_function, unknown_name};
+use super::wrong::FormulaError;
 use crate::quantity::Measure;
 
 /// Known values and formulas by name; names may have dots, `machine.lane_pitch`.
@@ -19,6 +21,8 @@ pub struct Sheet {
     pub givens: BTreeMap<String, Measure>,
     /// What is worked out.
     pub formulas: BTreeMap<String, Formula>,
+    /// Tables by the name they are called by; see [`super::is_function`] for names that cannot be.
+    pub tables: BTreeMap<String, Table>,
     /// Names that were written but could not be understood: their fault was reported already, and
     /// whoever uses one only suffers from it.
     pub unreadable: BTreeSet<String>,
@@ -75,19 +79,27 @@ impl Sheet {
         work.solutions.into_iter().map(|(name, solution)| (name.to_owned(), solution)).collect()
     }
 
-    /// What can be seen without working anything out: a name used twice, a name nobody knows.
+    /// What can be seen without working anything out: a name used twice, one that nobody knows.
     fn fault(&self, name: &str, formula: &Formula) -> Option<SheetError> {
         if self.givens.contains_key(name) {
             return Some(SheetError::Twice);
         }
-        if let Some((name, _)) = formula.names().find(|(used, _)| self.unreadable.contains(*used)) {
+        let mut used = formula.names().chain(formula.tables());
+        if let Some((name, _)) = used.find(|(used, _)| self.unreadable.contains(*used)) {
             return Some(SheetError::DependsOn(name.to_owned()));
         }
+        self.unknown(formula).map(SheetError::Formula)
+    }
+
+    /// The first name that is no value and no formula, or the first that is called and is no table.
+    fn unknown(&self, formula: &Formula) -> Option<FormulaError> {
         let known = |name: &str| self.givens.contains_key(name) || self.formulas.contains_key(name);
-        let (unknown, range) = formula.names().find(|(used, _)| !known(used))?;
-        let nearest = nearest(unknown, self.givens.keys().chain(self.formulas.keys()));
-        let reason = Wrong::UnknownName { name: unknown.to_owned(), nearest };
-        Some(SheetError::Formula(wrong(range, reason)))
+        if let Some((name, range)) = formula.names().find(|(used, _)| !known(used)) {
+            let names = self.givens.keys().chain(self.formulas.keys());
+            return Some(wrong(range, unknown_name(name, names, &self.tables)));
+        }
+        let (name, range) = formula.tables().find(|(used, _)| !self.tables.contains_key(*used))?;
+        Some(wrong(range, unknown_function(name, &self.tables)))
     }
 }
 
@@ -148,7 +160,7 @@ impl<'a> Work<'a> {
         if !self.solutions.contains_key(name)
             && let Some(formula) = sheet.formulas.get(name)
         {
-            let solution = self.answer(formula);
+            let solution = self.answer(formula, &sheet.tables);
             if let Ok(evaluated) = &solution {
                 self.values.insert(name.to_owned(), evaluated.value);
             }
@@ -164,10 +176,10 @@ impl<'a> Work<'a> {
         }
     }
 
-    fn answer(&self, formula: &Formula) -> Solution {
+    fn answer(&self, formula: &Formula, tables: &BTreeMap<String, Table>) -> Solution {
         match formula.names().find_map(|(used, _)| self.root_of(used)) {
             Some(root) => Err(SheetError::DependsOn(root)),
-            None => formula.evaluate(&self.values).map_err(SheetError::Formula),
+            None => formula.evaluate(&self.values, tables).map_err(SheetError::Formula),
         }
     }
 
@@ -226,18 +238,22 @@ mod tests {
     use std::collections::BTreeMap;
 
     use super::{Sheet, SheetError};
-    use crate::formula::Formula;
+    use crate::formula::{Formula, Reads, Table};
     use crate::quantity::Measure;
 
-    /// Lines `name = formula`; a line that begins with `given` is a known value.
+    /// Lines `name = formula`; a line that begins with `given` is a known value, one that begins
+    /// with `table` has rows `20 µm: 0.3 s`, read at the next row up.
     fn sheet(text: &str) -> Sheet {
         let mut sheet = Sheet::default();
         for line in text.lines().filter(|line| !line.trim().is_empty()) {
             let (name, formula) = line.split_once('=').unwrap();
-            match name.trim().strip_prefix("given ") {
-                Some(name) => {
+            match name.trim().split_once(' ') {
+                Some(("given", name)) => {
                     let value = Measure::parse(formula).unwrap();
                     sheet.givens.insert(name.to_owned(), value);
+                }
+                Some((_, name)) => {
+                    sheet.tables.insert(name.to_owned(), table(formula));
                 }
                 None => {
                     let formula = Formula::parse(formula.trim()).unwrap();
@@ -246,6 +262,12 @@ mod tests {
             }
         }
         sheet
+    }
+
+    fn table(text: &str) -> Table {
+        let measure = |text| Measure::parse(text).unwrap();
+        let rows = text.split(';').map(|row| row.split_once(':').unwrap());
+        Table::new(Reads::NextUp, rows.map(|(x, y)| (measure(x), measure(y))).collect()).unwrap()
     }
 
     #[track_caller]
@@ -276,6 +298,64 @@ mod tests {
              given machine.trim = 6 mm",
             &[("a_web", "572 mm"), ("strip", "56 mm"), ("trim", "6 mm"), ("wide", "yes")],
         );
+    }
+
+    #[test]
+    fn formulas_read_tables() {
+        check(
+            "given film = 22 µm
+             table dwell = 20 µm: 0.3 s; 25 µm: 0.4 s
+             table jaws = 0.3 s: 120 °C; 0.4 s: 130 °C
+             a_jaw = jaws(hold)
+             hold = dwell(film)
+             thick = dwell(2 * film)
+             late = thick + 1 s",
+            &[
+                ("a_jaw", "130 °C"),
+                ("hold", "0.4 s"),
+                ("late", "it needs `thick`, which has no value; put `thick` right first"),
+                (
+                    "thick",
+                    "44 µm lies outside the table `dwell`, which runs from 20 µm to 25 µm; \
+                     add a row for it: nothing is worked out past the last row",
+                ),
+            ],
+        );
+    }
+
+    #[test]
+    fn a_table_nobody_knows_is_named_before_anything_is_worked_out() {
+        check(
+            "table dwell = 1: 1
+             given film = 1
+             a = dwel(b)
+             b = 1 / 0
+             c = film(2)
+             d = 2 * dwell
+             e = dwell(1, 2)",
+            &[
+                ("a", "there is no function `dwel`; did you mean `dwell`?"),
+                ("b", "division by zero; choose another way for zero with if(condition, a, b)"),
+                (
+                    "c",
+                    "there is no function `film`; the functions are if, min, max, abs, round, \
+                     round_up, round_down and sqrt; write `*` to multiply",
+                ),
+                (
+                    "d",
+                    "`dwell` has no value without arguments; \
+                     write its arguments in parentheses, or choose another name",
+                ),
+                ("e", "`dwell` cannot take 2 arguments; write `dwell(x)`"),
+            ],
+        );
+    }
+
+    #[test]
+    fn a_formula_suffers_from_a_table_that_could_not_be_read() {
+        let mut sheet = sheet("a = 2 * dwell(1)");
+        sheet.unreadable.insert("dwell".to_owned());
+        assert_eq!(sheet.solve()["a"], Err(SheetError::DependsOn("dwell".to_owned())));
     }
 
     #[test]

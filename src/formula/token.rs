@@ -26,6 +26,24 @@ pub(super) enum Operator {
 }
 
 impl Operator {
+    /// As it is written.
+    pub(super) fn symbol(self) -> &'static str {
+        match self {
+            Operator::Add => "+",
+            Operator::Sub => "-",
+            Operator::Mul => "*",
+            Operator::Div => "/",
+            Operator::Less => "<",
+            Operator::LessOrEqual => "<=",
+            Operator::Greater => ">",
+            Operator::GreaterOrEqual => ">=",
+            Operator::Equal => "=",
+            Operator::NotEqual => "!=",
+            Operator::And => "and",
+            Operator::Or => "or",
+        }
+    }
+
     /// How strongly it binds; more is stronger.
     pub(super) fn level(self) -> u8 {
         match self {

@@ -3,7 +3,7 @@
 use std::fmt;
 use std::ops::Range;
 
-use crate::quantity::{BadKind, Dimension, NoNumber, NoQuantity};
+use crate::quantity::{BadKind, Dimension, Measure, NoNumber, NoQuantity};
 
 /// Something in a formula is wrong: where, and what.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -42,14 +42,14 @@ pub enum Wrong {
     Unclosed,
     /// `a < b < c`.
     ChainedComparison,
-    /// No such function.
+    /// No such function, and no such table.
     UnknownFunction {
         /// As written.
         name: String,
-        /// The function most like it.
-        nearest: Option<&'static str>,
+        /// The function or table most like it.
+        nearest: Option<String>,
     },
-    /// The name of a function without its arguments.
+    /// The name of a function or table without its arguments.
     NoArguments(String),
     /// A function got another number of arguments than it takes.
     Arguments {
@@ -60,6 +60,17 @@ pub enum Wrong {
         /// How many it got.
         given: usize,
     },
+    /// A table got another number of arguments than one.
+    TableArguments {
+        /// The table.
+        table: String,
+        /// How many it got.
+        given: usize,
+    },
+    /// A value outside the rows of a table; `low` and `high` are its first and last row.
+    OffTable(Box<Missed>),
+    /// A value that no row has; `low` and `high` are the rows on both sides.
+    NotInTable(Box<Missed>),
     /// No value has this name.
     UnknownName {
         /// As written.
@@ -80,16 +91,35 @@ pub enum Wrong {
     Truth,
     /// A quantity where a yes or no belongs.
     NoTruth,
-    /// The step of `round` is not above zero.
+    /// The step to round to is not above zero.
     NoStep,
     /// The quantities have no answer.
     Quantity(NoQuantity),
 }
 
+/// A value that a table does not have.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Missed {
+    /// What the table is called.
+    pub table: String,
+    /// The value that was looked up.
+    pub value: Measure,
+    /// A row below it, or the first of all.
+    pub low: Measure,
+    /// A row above it, or the last of all.
+    pub high: Measure,
+}
+
 impl Wrong {
     /// Whether other values of the same kinds could be right: nothing is wrong with the formula.
     pub(crate) fn depends_on_values(&self) -> bool {
-        matches!(self, Wrong::NoStep | Wrong::Quantity(NoQuantity::Number(_)))
+        matches!(
+            self,
+            Wrong::NoStep
+                | Wrong::OffTable(_)
+                | Wrong::NotInTable(_)
+                | Wrong::Quantity(NoQuantity::Number(_))
+        )
     }
 
     /// How to write it instead.
@@ -107,6 +137,7 @@ impl Wrong {
                 format!("did you mean `{nearest}`?")
             }
             Wrong::Arguments { usage, .. } => format!("write `{usage}`"),
+            Wrong::TableArguments { table, .. } => format!("write `{table}(x)`"),
             other => other.fixed_way_out().to_owned(),
         }
     }
@@ -129,7 +160,8 @@ impl Wrong {
             Wrong::Unclosed => "close the parenthesis",
             Wrong::ChainedComparison => "write `a < b and b < c`",
             Wrong::UnknownFunction { .. } => {
-                "the functions are if, min, max, abs, round and sqrt; write `*` to multiply"
+                "the functions are if, min, max, abs, round, round_up, round_down and sqrt; \
+                 write `*` to multiply"
             }
             Wrong::NoArguments(_) => "write its arguments in parentheses, or choose another name",
             Wrong::UnknownName { .. } => {
@@ -138,6 +170,11 @@ impl Wrong {
             Wrong::Unlike { left, right, .. } if temperatures(*left, *right) => {
                 "write a difference of temperatures in K: `base + 5 K`"
             }
+            Wrong::Unlike { left, right, .. } if left.is_none() || right.is_none() => {
+                "a unit may be missing: write it at the number, or where the name is given"
+            }
+            Wrong::OffTable(_) => "add a row for it: nothing is worked out past the last row",
+            Wrong::NotInTable(_) => "add a row for it",
             Wrong::Unlike { .. } => "check the units; both must measure the same kind of thing",
             Wrong::Truth => "choose between two values with if(condition, a, b)",
             Wrong::NoTruth => "write a comparison, such as `lanes > 1`",
@@ -175,12 +212,26 @@ impl fmt::Display for Wrong {
             Wrong::Character { found, .. } => write!(f, "`{found}` has no meaning in a formula"),
             Wrong::BadName(name) => write!(f, "`{name}` is not a name"),
             Wrong::UnknownFunction { name, .. } => write!(f, "there is no function `{name}`"),
-            Wrong::NoArguments(name) => write!(f, "`{name}` is a word of formulas, not a value"),
+            Wrong::NoArguments(name) => write!(f, "`{name}` has no value without arguments"),
             Wrong::Arguments { function, given: 1, .. } => {
                 write!(f, "`{function}` cannot take 1 argument")
             }
             Wrong::Arguments { function, given, .. } => {
                 write!(f, "`{function}` cannot take {given} arguments")
+            }
+            Wrong::TableArguments { table, given } => {
+                write!(f, "`{table}` cannot take {given} arguments")
+            }
+            Wrong::OffTable(missed) => {
+                let Missed { table, value, low, high } = &**missed;
+                write!(
+                    f,
+                    "{value} lies outside the table `{table}`, which runs from {low} to {high}"
+                )
+            }
+            Wrong::NotInTable(missed) => {
+                let Missed { table, value, low, high } = &**missed;
+                write!(f, "`{table}` has no row for {value}; the nearest are {low} and {high}")
             }
             Wrong::UnknownName { name, .. } => write!(f, "nothing is called `{name}` here"),
             Wrong::Unlike { done, left, right } => write!(f, "{left} and {right} cannot be {done}"),
