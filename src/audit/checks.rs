@@ -10,7 +10,7 @@ use chrono::{DateTime, FixedOffset};
 use super::{AuditFinding, AuditedEntry, Report, Severity, StatedReading, Statement, Subject};
 use crate::canonical;
 use crate::count::count;
-use crate::packet::Packet;
+use crate::packet::{self, Packet};
 use crate::record::compose::chained;
 use crate::record::entry::{self, Entry, NO_PREVIOUS, ReadEntry, first_difference, shown};
 use crate::record::rules::{self, Refusal};

@@ -78,7 +78,11 @@ pub(super) fn run(args: &Args) -> Result<Answer, Failure> {
         text += &setting(&packet, shown);
     }
     for dropped in packet.dropped.iter().filter(|dropped| wanted(&dropped.id)) {
-        let _ = writeln!(text, "\n{} ({}): no longer set, was {}", dropped.name, dropped.id, dropped.was);
+        let _ = writeln!(
+            text,
+            "\n{} ({}): no longer set, was {}",
+            dropped.name, dropped.id, dropped.was
+        );
     }
     for shown in derived.web.into_iter().chain(derived.contents) {
         text += &figure(shown);
@@ -259,9 +263,12 @@ fn rail_lines(rail: &RailLayout) -> Vec<String> {
         lines.push(format!("scale    {}", rail.scale));
     }
     if !rail.tip_offset.is_empty() {
-        let (offset, side) = (rail.tip_offset.trim_start_matches('-'), rail.tip_offset.starts_with('-'));
+        let (offset, side) =
+            (rail.tip_offset.trim_start_matches('-'), rail.tip_offset.starts_with('-'));
         let side = if side { "left" } else { "right" };
-        lines.push(format!("tip      {offset} {unit} {side} of the middle of its holder; the tip counts"));
+        lines.push(format!(
+            "tip      {offset} {unit} {side} of the middle of its holder; the tip counts"
+        ));
     }
     for obstacle in &rail.obstacles {
         let (left, right) = (side(&obstacle.edges.left), side(&obstacle.edges.right));

@@ -430,7 +430,8 @@ impl Findings {
     /// A core as large as its roll.
     pub fn core_not_inside(&mut self, at: &Place) {
         let message = "the core is not smaller than the roll".to_owned();
-        let way_out = "give both as diameters: outside of the full roll, outside of the core".to_owned();
+        let way_out =
+            "give both as diameters: outside of the full roll, outside of the core".to_owned();
         self.error("core-not-inside", at, message, way_out);
     }
 
@@ -472,7 +473,8 @@ impl Findings {
     /// A label without a rule for it.
     pub fn no_rule_for_label(&mut self, at: &Place, words: &str) {
         let message = format!("there is no tolerable error for this label: {words}");
-        let way_out = "choose the rules that hold for it, or leave `net_contents` out and give a tolerance";
+        let way_out =
+            "choose the rules that hold for it, or leave `net_contents` out and give a tolerance";
         self.error("no-rule-for-label", at, message, way_out.to_owned());
     }
 
@@ -538,16 +540,16 @@ impl Findings {
 
     /// An error limit above a quarter of the tolerance.
     pub fn uncertain_instrument(&mut self, at: &Place, name: &str, error: &str) {
-        let message = format!(
-            "{name} may be off by {error}: more than a quarter of the tolerance (4:1)"
-        );
+        let message =
+            format!("{name} may be off by {error}: more than a quarter of the tolerance (4:1)");
         let way_out = "name a better instrument, or widen the tolerance".to_owned();
         self.warning("uncertain-instrument", at, message, way_out);
     }
 
     /// A guard band without anything to make it from.
     pub fn no_error_limit(&mut self, at: &Place, name: &str) {
-        let message = format!("the plant judges with a guard band, and {name} has no `error_limit`");
+        let message =
+            format!("the plant judges with a guard band, and {name} has no `error_limit`");
         let way_out = "take the error limit from its certificate, or judge plainly".to_owned();
         self.error("no-error-limit", at, message, way_out);
     }
@@ -582,7 +584,8 @@ impl Findings {
 
     /// A torque the screw does not bear.
     pub fn torque_above_class(&mut self, at: &Place, torque: &str, screw: &str) {
-        let message = format!("{torque} is more than {screw} bears: above 90 % of its proof stress");
+        let message =
+            format!("{torque} is more than {screw} bears: above 90 % of its proof stress");
         let way_out = "check torque, thread and class with the maker of the machine".to_owned();
         self.error("torque-above-class", at, message, way_out);
     }
@@ -714,9 +717,8 @@ impl Findings {
 
     /// The strip and the pitch of the lanes differ.
     pub fn strip_is_not_pitch(&mut self, at: &Place, strip: &str, pitch: &str, off: &str) {
-        let message = format!(
-            "a strip of {strip} does not run in lanes {pitch} apart: off would be {off}"
-        );
+        let message =
+            format!("a strip of {strip} does not run in lanes {pitch} apart: off would be {off}");
         let way_out =
             "change the strip (flat width, fins), or choose a machine with this pitch".to_owned();
         self.error("strip-is-not-pitch", at, message, way_out);

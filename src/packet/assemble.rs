@@ -16,7 +16,9 @@ use super::web;
 use crate::finding::{Findings, Place};
 use crate::plant::load::Loaded;
 use crate::plant::machine::{self, Machine, day};
-use crate::plant::shape::{EnergyEntry, JobFile, Judging, RailEntry, RecipeFile, ZeroEntry, ZoneEntry};
+use crate::plant::shape::{
+    EnergyEntry, JobFile, Judging, RailEntry, RecipeFile, ZeroEntry, ZoneEntry,
+};
 use crate::procedure::Procedure;
 use crate::procedure::protect::{self, Why};
 use crate::quantity::Number;

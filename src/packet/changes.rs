@@ -115,7 +115,7 @@ fn rail(
         right_end: print.length(facts.rail.right_end)?,
         holder_width: print.length(facts.rail.holder_width)?,
         tip_offset: match facts.rail.tip_offset {
-            Number::ZERO => String::new(),
+            offset if offset.is_zero() => String::new(),
             offset => print.shortest(offset)?,
         },
         obstacles: obstacles.collect(),

@@ -10,7 +10,9 @@ use super::model::{Figure, RecipeFacts, Setting};
 use super::positions::{Positions, layout_formulas, layout_name, positions};
 use super::web;
 use crate::finding::{Findings, Place};
-use crate::formula::{Evaluated, Formula, Reads, Sheet, SheetError, Table, Value};
+use crate::formula::{
+    BadTable, Evaluated, Formula, Reads, Sheet, SheetError, Table, Value, is_function,
+};
 use crate::plant::instrument::Instrument;
 use crate::plant::load::Loaded;
 use crate::plant::machine::{self, Machine, is_name};
@@ -118,7 +120,7 @@ impl<'m> Computer<'_, 'm> {
             written.insert(name.to_owned(), text.clone());
         }
         for (name, entry) in body.tables.iter() {
-            self.table(&mut sheet, name, entry);
+            self.enter_table(&mut sheet, body, name, entry);
         }
         if let Some(entry) = &body.web {
             let at = self.at.at("web");
@@ -164,23 +166,42 @@ impl<'m> Computer<'_, 'm> {
     }
 
     /// A table of the recipe, to be used as a function of one value.
-    fn table(&mut self, sheet: &mut Sheet, name: &str, entry: &TableEntry) {
+    fn enter_table(
+        &mut self,
+        sheet: &mut Sheet,
+        body: &RecipeFile,
+        name: &str,
+        entry: &TableEntry,
+    ) {
         let at = self.at.at("tables").at(name);
         self.name(&at, name);
-        if crate::formula::is_function(name) {
+        let taken = body.inputs.get(name).is_some() || body.settings.get(name).is_some();
+        if taken || is_function(name) {
             self.findings.name_twice(&at.key(), name);
         }
+        match self.table(&at.at("rows"), entry) {
+            Some(table) => {
+                sheet.tables.insert(name.to_owned(), table);
+            }
+            // Whoever uses it only suffers from what was reported here.
+            None => {
+                sheet.unreadable.insert(name.to_owned());
+            }
+        }
+    }
+
+    fn table(&mut self, at: &Place, entry: &TableEntry) -> Option<Table> {
         let mut rows = Vec::new();
         for (index, row) in entry.rows.iter().enumerate() {
-            let at = at.at("rows").item(index);
+            let at = at.item(index);
             let [key, value] = row.as_slice() else {
-                self.findings.bad_table(&at, "a row has two values: what is looked up, and its answer");
-                return;
+                let words = format!("a row has two values, this has {}", row.len());
+                self.findings.bad_table(&at, &words);
+                return None;
             };
             let key = machine::measure(self.findings, &at.item(0), key);
             let value = machine::measure(self.findings, &at.item(1), value);
-            let (Some(key), Some(value)) = (key, value) else { return };
-            rows.push((key, value));
+            rows.push((key?, value?));
         }
         let reads = match entry.reads {
             shape::Reads::Exactly => Reads::Exactly,
@@ -188,16 +209,16 @@ impl<'m> Computer<'_, 'm> {
             shape::Reads::NextDown => Reads::NextDown,
             shape::Reads::Between => Reads::Between,
         };
-        match Table::new(reads, rows) {
-            Ok(table) => {
-                sheet.tables.insert(name.to_owned(), table);
-            }
-            Err(error) => {
-                let rows = at.at("rows");
-                let at = error.row().map_or(rows.clone(), |row| rows.item(row));
-                self.findings.bad_table(&at, &error.to_string());
-            }
-        }
+        let error = match Table::new(reads, rows) {
+            Ok(table) => return Some(table),
+            Err(error) => error,
+        };
+        let at = match error {
+            BadTable::NoRows => at.clone(),
+            BadTable::Kind { row, .. } | BadTable::NotRising { row } => at.item(row),
+        };
+        self.findings.bad_table(&at, &error.to_string());
+        None
     }
 
     fn name(&mut self, at: &Place, name: &str) {

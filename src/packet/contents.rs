@@ -44,8 +44,12 @@ pub(super) fn contents(
     };
     let number = label.in_unit(unit).ok()?;
     let (rules, source) = match entry.rules {
-        RulesWord::Eu => (Rules::Eu, "Directive 76/211/EEC, annex I 2.4; OIML R 87 has the same steps"),
-        RulesWord::Us => (Rules::Us, "NIST Handbook 133, table 2-5, from memory: check the edition in force"),
+        RulesWord::Eu => {
+            (Rules::Eu, "Directive 76/211/EEC, annex I 2.4; OIML R 87 has the same steps")
+        }
+        RulesWord::Us => {
+            (Rules::Us, "NIST Handbook 133, table 2-5, from memory: check the edition in force")
+        }
     };
     if rules == Rules::Us && label.dimension == Dimension::VOLUME {
         computer.findings.no_rule_for_label(&at.at("rules"), "the table goes by weight");
@@ -60,19 +64,24 @@ pub(super) fn contents(
         }
     };
     let (error, least) = (worked.tolerable_error, worked.least);
-    let show = |number: Number| unit.map_or(String::new(), |unit| format!("{} {unit}", number.shortest(6)));
-    let figure = |id: &str, name: &str, number: Number, formula: &str, numbers: String, source: &str| Figure {
-        id: format!("net_contents.{id}"),
-        name: name.to_owned(),
-        value: show(number),
-        working: Working {
-            formula: formula.to_owned(),
-            numbers,
-            result: show(number),
-            steps: Vec::new(),
-        },
-        source: source.to_owned(),
+    let show = |number: Number| {
+        unit.map_or(String::new(), |unit| format!("{} {unit}", number.shortest(6)))
     };
+    let figure =
+        |id: &str, name: &str, number: Number, formula: &str, numbers: String, source: &str| {
+            Figure {
+                id: format!("net_contents.{id}"),
+                name: name.to_owned(),
+                value: show(number),
+                working: Working {
+                    formula: formula.to_owned(),
+                    numbers,
+                    result: show(number),
+                    steps: Vec::new(),
+                },
+                source: source.to_owned(),
+            }
+        };
     let mut figures = vec![
         figure("label", "On the label", number, &entry.label, show(number), "the recipe"),
         figure(
@@ -109,6 +118,12 @@ pub(super) fn contents(
 impl Contents {
     /// The label as a measure in the unit of a setting.
     pub fn label_in(&self, unit: Option<&Unit>, places: u32) -> Option<String> {
-        Some(Measure { quantity: self.label, unit: None }.quantity.in_unit(unit).ok()?.decimal(places))
+        Some(
+            Measure { quantity: self.label, unit: None }
+                .quantity
+                .in_unit(unit)
+                .ok()?
+                .decimal(places),
+        )
     }
 }

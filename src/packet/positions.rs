@@ -293,7 +293,9 @@ impl RailWork<'_, '_, '_> {
 
     /// The web that the lanes and their trim need, against what the machine takes.
     fn web_fits(&mut self, at: &Place, (left, right): (Number, Number)) {
-        let (Some(unwind), Ok(web)) = (self.computer.machine.unwind, right.sub(left)) else { return };
+        let (Some(unwind), Ok(web)) = (self.computer.machine.unwind, right.sub(left)) else {
+            return;
+        };
         unwind.takes(self.computer.findings, at, web);
     }
 
@@ -322,7 +324,8 @@ impl RailWork<'_, '_, '_> {
     /// A strip runs in lanes whose pitch is fixed only when it is as wide as the pitch.
     fn strip_fits_pitch(&mut self, at: &Place, run: &Lanes, strip: Number) {
         let Some(pitch) = self.rail.lane_pitch.filter(|pitch| *pitch != strip) else { return };
-        let off = lane_offsets(run, strip, pitch).map_or(String::new(), |off| self.offsets(&off));
+        let off =
+            lane_offsets(run, strip, pitch).map_or(String::new(), |off: Vec<_>| self.offsets(&off));
         let (strip, pitch) = (self.show(strip), self.show(pitch));
         self.computer.findings.strip_is_not_pitch(at, &strip, &pitch, &off);
     }
@@ -335,7 +338,7 @@ impl RailWork<'_, '_, '_> {
         };
         let words = listed.into_iter().map(|(lane, off)| {
             let side = match off {
-                Number::ZERO => return format!("lane {lane} not at all"),
+                off if off.is_zero() => return format!("lane {lane} not at all"),
                 off if off.is_negative() => "left",
                 _ => "right",
             };

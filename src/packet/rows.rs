@@ -180,7 +180,7 @@ impl<'f> Maker<'_, 'f> {
             };
             let cells =
                 vec![setting.name.clone(), setting.place.clone(), was, target, limits_of(setting)];
-            let blank = self.wants_blank().then(|| self.of_setting(setting, None, &setting.id));
+            let blank = self.wants_blank().then(|| self.of_setting(setting, "", &setting.id));
             rows.push((cells, blank));
         }
         (columns, rows)
@@ -225,7 +225,11 @@ impl<'f> Maker<'_, 'f> {
     }
 
     /// The average of the pieces, where the label promises one.
-    fn average(&self, entry: &FirstPieceEntry, setting: &Setting) -> Option<(Vec<String>, Option<Reading>)> {
+    fn average(
+        &self,
+        entry: &FirstPieceEntry,
+        setting: &Setting,
+    ) -> Option<(Vec<String>, Option<Reading>)> {
         let contents = self.facts.contents.filter(|contents| contents.of == entry.of)?;
         let places = setting.target.split_once('.').map_or(0, |(_, decimals)| decimals.len());
         let low = contents.label_in(Unit::find(&setting.unit), u32::try_from(places).ok()?)?;
@@ -236,7 +240,10 @@ impl<'f> Maker<'_, 'f> {
         // The average of several readings is surer than one of them.
         (reading.guard, reading.also_limits) = (None, String::new());
         let limits = setting.with_unit(&format!("at least {low}"));
-        Some((vec![setting.name.clone(), "average of the pieces above".to_owned(), limits], Some(reading)))
+        Some((
+            vec![setting.name.clone(), "average of the pieces above".to_owned(), limits],
+            Some(reading),
+        ))
     }
 
     fn lanes(&mut self) -> (&'static [&'static str], Rows) {
@@ -259,9 +266,9 @@ impl<'f> Maker<'_, 'f> {
         let Some(rail) = self.rail(id) else { return (&[], Rows::new()) };
         let mut rows = Rows::new();
         for step in &rail.moves {
-            let holder = step.holder.and_then(|number| {
-                rail.holders.iter().find(|holder| holder.number == number)
-            });
+            let holder = step
+                .holder
+                .and_then(|number| rail.holders.iter().find(|holder| holder.number == number));
             let cells = move_cells(rail, step, holder);
             rows.push((cells, holder.and_then(|holder| self.position(rail, holder))));
         }
@@ -359,9 +366,8 @@ impl<'f> Maker<'_, 'f> {
     fn guard(&self, reading: &Reading) -> Option<Guard> {
         let instrument = self.facts.guards?.get(&reading.instrument.as_ref()?.id)?;
         let unit = Unit::find(&reading.unit);
-        let value = |text: &Option<String>| {
-            Quantity::of(Number::parse(text.as_ref()?).ok()?, unit).ok()
-        };
+        let value =
+            |text: &Option<String>| Quantity::of(Number::parse(text.as_ref()?).ok()?, unit).ok();
         let limits = Limits { low: value(&reading.low), high: value(&reading.high) };
         let at = value(&reading.target).or(limits.high).or(limits.low)?;
         let uncertainty = uncertainty(instrument, at)?;

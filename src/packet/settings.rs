@@ -205,7 +205,8 @@ impl<'m> Computer<'_, 'm> {
         places: u32,
     ) -> (String, String) {
         let nothing = || (String::new(), String::new());
-        let Some((unit, other)) = unit.and_then(|unit| Some((unit, self.house.other(unit)?))) else {
+        let Some((unit, other)) = unit.and_then(|unit| Some((unit, self.house.other(unit)?)))
+        else {
             return nothing();
         };
         let Ok(shown) = beside(target, limits, unit, places, other) else { return nothing() };
@@ -233,21 +234,25 @@ impl<'m> Computer<'_, 'm> {
         let mut notes = Vec::new();
         let ends = [limits.low.unwrap_or(target), limits.high.unwrap_or(target)];
         if let Some(range) = &instrument.range
-            && ends.iter().any(|end| !matches!(range.judge(*end), Ok(crate::quantity::Verdict::Within)))
+            && ends
+                .iter()
+                .any(|end| !matches!(range.judge(*end), Ok(crate::quantity::Verdict::Within)))
         {
             self.findings.out_of_range(at, name, &instrument.facts.range);
         }
-        let Some(step) = instrument.resolution.as_difference().ok().map(|step| step.quantity) else {
+        let Some(step) = instrument.resolution.as_difference().ok().map(|step| step.quantity)
+        else {
             return notes;
         };
-        let ten = Number::from(10);
-        if discrimination(limits, step).is_some_and(|ratio| ratio < ten) {
+        let ten = Number::from(10_u32);
+        let ratio = discrimination(limits, step).ok().flatten();
+        if ratio.is_some_and(|ratio| ratio < ten) {
             self.findings.coarse_instrument(at, name, &instrument.facts.resolution);
             notes.push(format!("{name}: fewer than ten steps between the limits (10:1)"));
         }
         let error = instrument.error.and_then(|error| error.at(target).ok());
-        let four = Number::from(4);
-        let ratio = error.and_then(|error| test_uncertainty_ratio(limits, error));
+        let four = Number::from(4_u32);
+        let ratio = error.and_then(|error| test_uncertainty_ratio(limits, error).ok().flatten());
         if ratio.is_some_and(|ratio| ratio < four) {
             self.findings.uncertain_instrument(at, name, &instrument.facts.error_limit);
             notes.push(format!(
@@ -261,13 +266,7 @@ impl<'m> Computer<'_, 'm> {
     }
 
     /// Under a guard band, some reading must be able to pass.
-    fn provable(
-        &mut self,
-        at: &Place,
-        instrument: &Instrument,
-        limits: &Limits,
-        target: Quantity,
-    ) {
+    fn provable(&mut self, at: &Place, instrument: &Instrument, limits: &Limits, target: Quantity) {
         let Some(uncertainty) = uncertainty(instrument, target) else {
             self.findings.no_error_limit(at, &instrument.facts.name);
             return;
@@ -281,8 +280,9 @@ impl<'m> Computer<'_, 'm> {
 /// Expanded uncertainty of a reading at a value, coverage factor 2; none without an error limit.
 pub(super) fn uncertainty(instrument: &Instrument, value: Quantity) -> Option<Quantity> {
     let error = instrument.error?.at(value).ok()?;
-    let step = instrument.resolution.as_difference().ok()?.quantity;
-    of_instrument(step, error).ok()
+    let step = instrument.resolution.as_difference().ok()?;
+    let error = Measure { quantity: error, unit: step.unit };
+    Some(of_instrument(&step, &error).ok()?.quantity)
 }
 
 /// The target as a fraction of an inch, when the instrument is marked so.
@@ -292,7 +292,9 @@ pub(super) fn fraction(
     unit: Option<&Unit>,
 ) -> String {
     let text = instrument
-        .filter(|instrument| instrument.resolution.unit.map(|own| own.symbol) == unit.map(|u| u.symbol))
+        .filter(|instrument| {
+            instrument.resolution.unit.map(|own| own.symbol) == unit.map(|u| u.symbol)
+        })
         .and_then(|instrument| target.in_unit(unit).ok()?.fraction(instrument.fractions?));
     text.unwrap_or_default()
 }
@@ -306,7 +308,7 @@ fn rounded_far(
 ) -> Option<String> {
     let off = target.sub(exact).ok()?.abs().ok()?;
     let span = limits.high?.sub(limits.low?).ok()?;
-    let tenth = span.amount.div(Number::from(20)).ok()?;
+    let tenth = span.amount.div(Number::from(20_u32)).ok()?;
     let measure = Measure { quantity: off, unit };
     (off.amount > tenth)
         .then(|| format!("rounded by {} to the steps of the instrument", measure.shortest(6)))

@@ -5,11 +5,11 @@
 
 use std::collections::BTreeMap;
 
+use super::contents::Contents;
 use super::model::{
     Change, EnergySource, EnergyState, Hazard, Instrument, Meaning, RailLayout, Setting, Sign,
     Stage, Step, Zone,
 };
-use super::contents::Contents;
 use super::rows::{self, Repeat};
 use crate::finding::{Findings, Place};
 use crate::plant::instrument as machine;

@@ -66,7 +66,13 @@ const FILM: [Line; 7] = [
         ("%", 1),
         PRACTICE,
     ),
-    line("web.roll_outside", "Outside of a full roll", "stock.outside(web.roll)", ("mm", 1), "stock"),
+    line(
+        "web.roll_outside",
+        "Outside of a full roll",
+        "stock.outside(web.roll)",
+        ("mm", 1),
+        "stock",
+    ),
     line(
         "web.roll_length",
         "Film on a full roll",
@@ -108,7 +114,13 @@ const FILM_ORDER: [Line; 6] = [
         ("", 0),
         "whole rolls, each without its threading and tail",
     ),
-    line("web.splices", "Roll changes in the run", "web.rolls - 1", ("", 0), "the first roll is on"),
+    line(
+        "web.splices",
+        "Roll changes in the run",
+        "web.rolls - 1",
+        ("", 0),
+        "the first roll is on",
+    ),
     line(
         "web.film_mass",
         "Mass of the film for the order",
@@ -123,7 +135,13 @@ const FILM_ORDER: [Line; 6] = [
         ("m²", 1),
         PRACTICE,
     ),
-    line("web.trimmed_mass", "Mass trimmed off", "web.trimmed_area * stock.grammage", ("kg", 2), PRACTICE),
+    line(
+        "web.trimmed_mass",
+        "Mass trimmed off",
+        "web.trimmed_area * stock.grammage",
+        ("kg", 2),
+        PRACTICE,
+    ),
     line(
         "web.last_roll_outside",
         "Outside of the last roll when the order is done",
@@ -140,12 +158,30 @@ const FILM_ORDER: [Line; 6] = [
 /// Source: common practice, no source.
 fn strip(entry: &WebEntry) -> (&'static str, &'static str) {
     match (entry.format, entry.gusset.is_some()) {
-        (Format::Fin, false) => ("2 * web.flat_width + 2 * web.seal", "fin seal: twice the flat width and two fins; common practice, no source"),
-        (Format::Fin, true) => ("2 * web.flat_width + 4 * web.gusset + 2 * web.seal", "fin seal with two side gussets: each takes twice its depth; common practice, no source"),
-        (Format::Lap, false) => ("2 * web.flat_width + web.seal", "lap seal: twice the flat width and the lap; common practice, no source"),
-        (Format::Lap, true) => ("2 * web.flat_width + 4 * web.gusset + web.seal", "lap seal with two side gussets: each takes twice its depth; common practice, no source"),
-        (Format::Flat, false) => ("web.flat_width", "no tube: the strip is as wide as the flat bag, seals included; common practice, no source"),
-        (Format::Flat, true) => ("web.flat_width + 4 * web.gusset", "no tube, two gussets: each takes twice its depth; common practice, no source"),
+        (Format::Fin, false) => (
+            "2 * web.flat_width + 2 * web.seal",
+            "fin seal: twice the flat width and two fins; common practice, no source",
+        ),
+        (Format::Fin, true) => (
+            "2 * web.flat_width + 4 * web.gusset + 2 * web.seal",
+            "fin seal with two side gussets: each takes twice its depth; common practice, no source",
+        ),
+        (Format::Lap, false) => (
+            "2 * web.flat_width + web.seal",
+            "lap seal: twice the flat width and the lap; common practice, no source",
+        ),
+        (Format::Lap, true) => (
+            "2 * web.flat_width + 4 * web.gusset + web.seal",
+            "lap seal with two side gussets: each takes twice its depth; common practice, no source",
+        ),
+        (Format::Flat, false) => (
+            "web.flat_width",
+            "no tube: the strip is as wide as the flat bag, seals included; common practice, no source",
+        ),
+        (Format::Flat, true) => (
+            "web.flat_width + 4 * web.gusset",
+            "no tube, two gussets: each takes twice its depth; common practice, no source",
+        ),
     }
 }
 
@@ -175,11 +211,7 @@ pub(super) fn written(entry: &WebEntry) -> Vec<(&'static str, &'static str, &str
 }
 
 /// Puts the web's own formulas on the sheet, and what the stock knows of its film.
-pub(super) fn enter(
-    computer: &mut Computer,
-    sheet: &mut Sheet,
-    entry: &WebEntry,
-) {
+pub(super) fn enter(computer: &mut Computer, sheet: &mut Sheet, entry: &WebEntry) {
     let at = computer.at.at("web");
     match (entry.format, &entry.seal) {
         (Format::Fin | Format::Lap, None) => computer.findings.missing_key(&at, "seal"),
@@ -200,12 +232,7 @@ pub(super) fn enter(
 }
 
 /// Puts a film's facts and its rolls on the sheet; false when the film is not known or faulty.
-fn film(
-    computer: &mut Computer,
-    sheet: &mut Sheet,
-    at: &Place,
-    id: &str,
-) -> bool {
+fn film(computer: &mut Computer, sheet: &mut Sheet, at: &Place, id: &str) -> bool {
     let Some(stock) = computer.house.stock else {
         computer.findings.unknown_film::<&str>(at, id, &[]);
         return false;
@@ -255,9 +282,10 @@ impl Film {
             }
             _ => return None,
         };
-        let rolls = entry.rolls.iter().map(|roll| {
-            Some([read(&roll.width)?, read(&roll.outside)?, read(&roll.core)?])
-        });
+        let rolls = entry
+            .rolls
+            .iter()
+            .map(|roll| Some([read(&roll.width)?, read(&roll.outside)?, read(&roll.core)?]));
         let mut rolls = rolls.collect::<Option<Vec<_>>>()?;
         rolls.sort_by_key(|[width, ..]| width.quantity.amount);
         Some(Film { thickness, grammage, rolls })

@@ -60,15 +60,15 @@ pub(super) fn fasteners(
     fasteners
 }
 
-struct Reader<'a> {
-    findings: &'a mut Findings,
+struct Reader<'a, 'f> {
+    findings: &'f mut Findings,
     at: &'a Place,
     entry: &'a FastenerEntry,
     file: &'a Loaded<MachineFile>,
     instruments: &'a BTreeMap<String, Instrument>,
 }
 
-impl Reader<'_> {
+impl<'a> Reader<'a, '_> {
     fn fastener(&mut self, id: &str) -> Option<Fastener> {
         let joint = self.joint()?;
         let wrench = self.wrench();
@@ -131,9 +131,10 @@ impl Reader<'_> {
         Some(joint)
     }
 
-    fn wrench(&mut self) -> Option<&Instrument> {
+    fn wrench(&mut self) -> Option<&'a Instrument> {
         let id = self.entry.wrench.as_ref()?;
-        let found = self.instruments.get(id);
+        let instruments = self.instruments;
+        let found = instruments.get(id);
         if found.is_none() && self.file.body.instruments.get(id).is_none() {
             let known: Vec<&String> = self.instruments.keys().collect();
             self.findings.unknown_instrument(&self.at.at("wrench"), id, &known);

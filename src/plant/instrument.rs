@@ -71,7 +71,8 @@ pub(super) fn instrument(
         day(findings, &at.at("calibration_due"), &due);
     }
     let error = entry.error_limit.as_ref();
-    let error = error.and_then(|text| error_limit(findings, &at.at("error_limit"), text, &resolution));
+    let error =
+        error.and_then(|text| error_limit(findings, &at.at("error_limit"), text, &resolution));
     let range = entry.range.as_ref();
     let range = range.and_then(|text| limits(findings, &at.at("range"), text, &resolution));
     let facts = model::Instrument {

@@ -7,9 +7,9 @@ use std::collections::BTreeMap;
 
 use chrono::NaiveDate;
 
-use super::load::Loaded;
 use super::fastener::{Fastener, fasteners};
 use super::instrument::{Instrument, instrument};
+use super::load::Loaded;
 use super::shape::{EnergyEntry, MachineFile, RailEntry, Side, SparesWord};
 use crate::finding::{Findings, Place};
 use crate::formula;
@@ -423,7 +423,11 @@ pub fn measure(findings: &mut Findings, at: &Place, text: &str) -> Option<Measur
 }
 
 /// Reads a length: millimetres, and the unit it was written in.
-pub(crate) fn length(findings: &mut Findings, at: &Place, text: &str) -> Option<(Number, &'static Unit)> {
+pub(crate) fn length(
+    findings: &mut Findings,
+    at: &Place,
+    text: &str,
+) -> Option<(Number, &'static Unit)> {
     let measure = measure(findings, at, text)?;
     match measure.unit {
         Some(unit) if measure.quantity.dimension == Dimension::LENGTH => {
@@ -463,4 +467,3 @@ pub fn day(findings: &mut Findings, at: &Place, text: &str) -> Option<NaiveDate>
 pub fn is_name(text: &str) -> bool {
     text.len() <= 64 && formula::is_name(text)
 }
-

@@ -12,7 +12,7 @@ use super::number::{Number, SHOWN_PLACES};
 use super::scan::{self, BadKind, BadMeasure};
 use super::tolerance::{Limits, Tolerance, Verdict};
 use super::unit::Unit;
-use super::{Measure, NoQuantity, Quantity, unit_at, with_symbol};
+use super::{Dimension, Measure, NoQuantity, Quantity, unit_at, with_symbol};
 
 /// What a value may be.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -71,6 +71,15 @@ impl fmt::Display for NotAllowed {
 impl std::error::Error for NotAllowed {}
 
 impl Allowed {
+    /// What it measures; none for a class, which follows its target.
+    pub fn dimension(&self) -> Option<Dimension> {
+        match self {
+            Allowed::Deviations(tolerance) => Some(tolerance.upper.dimension),
+            Allowed::Range(limits, _) => limits.low.or(limits.high).map(|end| end.dimension),
+            Allowed::General(_) => None,
+        }
+    }
+
     /// Reads what [`Tolerance::parse`] reads, `3 to 5 N`, `3 N to 5 N`, `-2 to 2 mm`,
     /// `120 to 130 °C`, `at least 3 N`, `at most 5 N`, `ISO 2768-1 m`, `ISO 2768-m`.
     ///

@@ -174,6 +174,25 @@ pub fn inward(
     Ok(PrintedLimits { low: text(low), high: text(high), tightened })
 }
 
+/// Limits beyond which something is surely outside, in `unit` with so many decimals: what is not exact
+/// is rounded outward.
+///
+/// # Errors
+/// [`NotSettled::Quantity`] when the unit measures something else.
+pub fn outward(
+    limits: &Limits,
+    unit: Option<&Unit>,
+    places: u32,
+) -> Result<PrintedLimits, NotSettled> {
+    let step = Number::last_place(places)?;
+    let side = |limit: Option<Quantity>, rounding| -> Result<_, NotSettled> {
+        let Some(limit) = limit else { return Ok(None) };
+        Ok(Some(limit.in_unit(unit)?.round_to_step(step, rounding)?.decimal(places)))
+    };
+    let (low, high) = (side(limits.low, Rounding::Down)?, side(limits.high, Rounding::Up)?);
+    Ok(PrintedLimits { low, high, tightened: false })
+}
+
 /// The unit whose multiples count: the instrument's, but °C for a temperature read in K.
 fn scale(target: Quantity, resolution: &Measure) -> Option<&'static Unit> {
     let on_scale = resolution.unit.is_some_and(|unit| unit.dimension.is_point());

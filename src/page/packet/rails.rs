@@ -95,16 +95,16 @@ fn lane(lane: &crate::packet::model::Lane) -> LaneView {
 /// Moves in their order, then the holders nobody touches.
 fn moves(rail: &RailLayout) -> Vec<MoveView> {
     let moving = rail.moves.iter().enumerate().map(|(index, step)| moved(rail, index + 1, step));
-    let stays = |holder: &&Holder| rail.moves.iter().all(|step| step.holder != holder.number);
+    let stays = |holder: &&Holder| rail.moves.iter().all(|step| step.holder != Some(holder.number));
     moving.chain(rail.holders.iter().filter(stays).map(staying)).collect()
 }
 
 fn moved(rail: &RailLayout, order: usize, step: &Move) -> MoveView {
     let parked =
-        rail.holders.iter().any(|h| h.number == step.holder && h.parked && h.new == step.to);
+        rail.holders.iter().any(|h| Some(h.number) == step.holder && h.parked && h.new == step.to);
     MoveView {
         order: order.to_string(),
-        holder: step.holder,
+        holder: step.holder.unwrap_or(0),
         from: step.from.as_deref().map_or("not known".to_owned(), words::side),
         to: words::side(&step.to),
         way: match step.direction.as_str() {
