@@ -25,6 +25,9 @@ fn comb(knives: u32, pitch: i32, holder_width: &str) -> RailLayout {
                 low: place(index),
                 high: place(index),
                 parked: false,
+                scale: String::new(),
+                also: String::new(),
+                fraction: String::new(),
             })
             .collect(),
         moves: vec![],
