@@ -421,7 +421,7 @@ fn lacks(step: &Step, missing: &Missing) -> String {
         }
         Missing::Signature { meaning, role, .. } => format!("{meaning} ({role})"),
         Missing::Acceptance { seq, .. } => {
-            format!("entry {seq} is outside: accepted by nobody yet")
+            format!("entry {seq} is outside, or too close to tell: accepted by nobody yet")
         }
     }
 }

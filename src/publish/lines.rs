@@ -354,7 +354,7 @@ fn deviations(report: &Report, packet: Option<&Packet>) -> Vec<String> {
     let says = || report.entries.iter().filter_map(|e| Some((e.number, e.says.as_ref()?)));
     let mut lines = Vec::new();
     for (number, statement) in says() {
-        let Some(reading) = statement.reading.as_ref().filter(|r| r.verdict == "outside") else {
+        let Some(reading) = statement.reading.as_ref().filter(|r| r.verdict != "within") else {
             continue;
         };
         let EntryReading { label, value, limits, .. } =
@@ -372,7 +372,10 @@ fn deviations(report: &Report, packet: Option<&Packet>) -> Vec<String> {
             }
             (None, None) => "accepted by nobody yet".to_owned(),
         };
-        lines.push(format!("entry {number}: {label} {value}, limits {limits}, is outside; {by}"));
+        lines.push(format!(
+            "entry {number}: {label} {value}, limits {limits}, is {}; {by}",
+            reading.verdict
+        ));
     }
     lines
 }

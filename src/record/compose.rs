@@ -6,7 +6,7 @@
 use chrono::{DateTime, FixedOffset};
 
 use super::decimal;
-use super::entry::{self, Entry, Kind, MOST_BYTES, Taken, VERSION, Verdict};
+use super::entry::{self, Entry, Kind, MOST_BYTES, Taken, VERSION};
 use super::people::People;
 use super::rules::{self, Refusal};
 use super::signature::{self, Signature, SignatureFault, SigningKey};
@@ -16,6 +16,7 @@ use super::time;
 use crate::canonical;
 use crate::packet::Packet;
 use crate::packet::model::{Meaning, Reading, Step};
+use crate::quantity::{Measure, fraction_of};
 
 /// What is at hand when somebody signs.
 #[derive(Debug, Clone, Copy)]
@@ -337,13 +338,14 @@ impl<'a> Draft<'a> {
     }
 }
 
+/// Decimals of a fraction that is typed: those of 1/128.
+const FRACTION_PLACES: u32 = 7;
+
 /// A typed value, judged by the limits of its blank.
 fn taken(blank: &Reading, value: &Value) -> Result<Taken, Refusal> {
     let text = value.text.trim();
-    let (number, unit) = match text.split_once(' ') {
-        Some((number, unit)) => (number, Some(unit.trim())),
-        None => (text, None),
-    };
+    let (number, unit) = number_and_unit(blank, text);
+    let (number, unit) = (number.as_str(), unit.as_deref());
     if decimal::Decimal::parse(number).is_none() {
         return Err(value_form(&blank.id, text));
     }
@@ -351,8 +353,7 @@ fn taken(blank: &Reading, value: &Value) -> Result<Taken, Refusal> {
         return Err(rules::unit_differs(&blank.id, &blank.unit, unit));
     }
     let (low, high) = (blank.low.clone(), blank.high.clone());
-    let within = decimal::within(number, low.as_deref(), high.as_deref())
-        .ok_or_else(|| limits_unreadable(&blank.id))?;
+    let verdict = rules::verdict(blank, number).ok_or_else(|| limits_unreadable(&blank.id))?;
     if let Some(refusal) = finer_than_shown(blank, number).or_else(|| other_sign(blank, number)) {
         return Err(refusal);
     }
@@ -364,8 +365,26 @@ fn taken(blank: &Reading, value: &Value) -> Result<Taken, Refusal> {
         low,
         unit: blank.unit.clone(),
         value: number.to_owned(),
-        verdict: if within { Verdict::Within } else { Verdict::Outside },
+        verdict,
     })
+}
+
+/// A typed value in its two parts. A fraction read from a rule that is marked in fractions becomes its
+/// decimal, which is exact for every power of two: `2 7/32 in` is `2.21875` and `in`.
+fn number_and_unit(blank: &Reading, text: &str) -> (String, Option<String>) {
+    let marked = |reading: &Reading| fraction_of(&reading.instrument.as_ref()?.resolution);
+    let fraction = Measure::parse(text).ok().filter(|_| marked(blank).is_some());
+    let exact = fraction.and_then(|measure| {
+        let number = measure.number().ok()?;
+        Some((number.decimal(number.exact_places(FRACTION_PLACES)?), measure.unit))
+    });
+    if let Some((number, unit)) = exact {
+        return (number, unit.map(ToString::to_string));
+    }
+    match text.split_once(' ') {
+        Some((number, unit)) => (number.to_owned(), Some(unit.trim().to_owned())),
+        None => (text.to_owned(), None),
+    }
 }
 
 /// A value far finer than the instrument shows was not read from it. One more decimal may be: people
@@ -432,6 +451,7 @@ fn not_writable(fault: &entry::EntryFault) -> Refusal {
 #[cfg(test)]
 mod tests {
     use super::{Acceptance, Request, Value, compose, past};
+    use crate::packet::model::Guard;
     use crate::record::fixture::{self, Crew, VERIFY_READING};
     use crate::record::state::{State, standing};
 
@@ -515,6 +535,52 @@ mod tests {
         check(2, Crew::Doer, &reading(VERIFY_READING, "0"), &[]);
         check(2, Crew::Doer, &reading(VERIFY_READING, "0 V"), &[]);
         check(2, Crew::Doer, &reading(VERIFY_READING, "0 mV"), &["unit-differs"]);
+    }
+
+    #[test]
+    fn a_rule_marked_in_fractions_is_read_in_fractions() {
+        let check = |text: &str, number: &str, unit: Option<&str>| {
+            let (packet, blank) = (fixture::packet(), VERIFY_READING);
+            let steps = packet.steps.iter().flat_map(|step| &step.readings);
+            let mut blank = steps.clone().find(|reading| reading.id == blank).unwrap().clone();
+            blank.instrument.as_mut().unwrap().resolution = "1/32 in".to_owned();
+            let read = super::number_and_unit(&blank, text);
+            assert_eq!((read.0.as_str(), read.1.as_deref()), (number, unit));
+        };
+        check("2 7/32 in", "2.21875", Some("in"));
+        check("2 7/32", "2.21875", None);
+        check("-1/4", "-0.25", None);
+        check("2.25", "2.25", None);
+        check("1/3", "1/3", None);
+    }
+
+    /// Limits and uncertainty of a rule against a stop: 56 mm ±0.5 mm, U = 0.233 mm (worked with the
+    /// rules of JCGM 100:2008; ISO 14253-1 from memory).
+    #[test]
+    fn with_a_guard_band_a_reading_near_a_limit_is_too_close_to_tell() {
+        let packet = fixture::packet();
+        let mut blank = packet.steps.iter().flat_map(|step| &step.readings).next().unwrap().clone();
+        let some = |text: &str| Some(text.to_owned());
+        (blank.low, blank.high) = (some("55.5"), some("56.5"));
+        blank.guard = Some(Guard {
+            uncertainty: "0.233".to_owned(),
+            low: some("55.733"),
+            high: some("56.267"),
+            outer_low: some("55.267"),
+            outer_high: some("56.733"),
+        });
+        let check = |value: &str, expected: &str| {
+            assert_eq!(crate::record::rules::verdict(&blank, value).unwrap().word(), expected);
+        };
+        check("55.25", "outside");
+        check("55.267", "too close to tell");
+        check("55.5", "too close to tell");
+        check("55.732", "too close to tell");
+        check("55.733", "within");
+        check("56", "within");
+        check("56.25", "within");
+        check("56.5", "too close to tell");
+        check("56.75", "outside");
     }
 
     #[test]

@@ -155,20 +155,23 @@ pub struct Taken {
 
 /// Judgement of a reading; a reading on a limit is within.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
-#[serde(rename_all = "lowercase")]
+#[serde(rename_all = "kebab-case")]
 pub enum Verdict {
-    /// Between the limits.
+    /// Between the limits; with a guard band, surely so.
     Within,
-    /// Below or above.
+    /// Below or above; with a guard band, surely so.
     Outside,
+    /// With a guard band: so near a limit that the instrument cannot tell.
+    TooClose,
 }
 
 impl Verdict {
-    /// The verdict as it stands in an entry.
+    /// The verdict for people.
     pub fn word(self) -> &'static str {
         match self {
             Verdict::Within => "within",
             Verdict::Outside => "outside",
+            Verdict::TooClose => "too close to tell",
         }
     }
 }

@@ -339,7 +339,7 @@ impl Ask<'_, '_> {
         }
         let outside = |blank: &&Reading| {
             let latest = self.ledger.latest.get(blank.id.as_str());
-            latest.is_some_and(|latest| latest.verdict == Verdict::Outside)
+            latest.is_some_and(|latest| latest.verdict != Verdict::Within)
         };
         self.step.readings.iter().find(outside).map(zero_not_proved)
     }
@@ -435,15 +435,33 @@ fn judged(blank: &Reading, taken: &Taken) -> Vec<Refusal> {
         }
     }
     // Judged by the packet's limits, not by those the entry claims.
-    let within = decimal::within(&taken.value, blank.low.as_deref(), blank.high.as_deref());
-    let verdict = within.map(|w| if w { Verdict::Within } else { Verdict::Outside });
-    match verdict {
+    match verdict(blank, &taken.value) {
         Some(verdict) if verdict != taken.verdict => {
             found.push(verdict_wrong(&blank.id, verdict, taken.verdict));
         }
         _ => {}
     }
     found
+}
+
+/// What a value is worth in a blank; none when the packet's limits are no decimals.
+///
+/// With a guard band (ISO 14253-1) a value counts as inside or outside only where it surely is.
+pub(crate) fn verdict(blank: &Reading, value: &str) -> Option<Verdict> {
+    let inside = |low: &Option<String>, high: &Option<String>| {
+        decimal::within(value, low.as_deref(), high.as_deref())
+    };
+    let Some(guard) = &blank.guard else {
+        let within = inside(&blank.low, &blank.high)?;
+        return Some(if within { Verdict::Within } else { Verdict::Outside });
+    };
+    let surely_inside = inside(&guard.low, &guard.high)?;
+    let perhaps_inside = inside(&guard.outer_low, &guard.outer_high)?;
+    Some(match (surely_inside, perhaps_inside) {
+        (true, _) => Verdict::Within,
+        (false, true) => Verdict::TooClose,
+        (false, false) => Verdict::Outside,
+    })
 }
 
 pub(crate) fn unit_differs(blank: &str, own: &str, other: &str) -> Refusal {

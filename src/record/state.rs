@@ -295,7 +295,9 @@ impl<'p> Ledger<'p> {
         let (step, blank) = (step.id.clone(), reading.id.clone());
         match self.latest.get(reading.id.as_str()) {
             None => Some(Missing::Reading { step, blank }),
-            Some(Latest { seq, verdict: Verdict::Outside }) if !self.accepted.contains_key(seq) => {
+            Some(Latest { seq, verdict: Verdict::Outside | Verdict::TooClose })
+                if !self.accepted.contains_key(seq) =>
+            {
                 Some(Missing::Acceptance { step, blank, seq: *seq })
             }
             Some(_) => None,
@@ -321,7 +323,7 @@ impl<'p> Ledger<'p> {
             State::Performed
         } else if !missing.is_empty() || self.released.is_none() {
             State::Verified
-        } else if self.latest.values().any(|latest| latest.verdict == Verdict::Outside) {
+        } else if self.latest.values().any(|latest| latest.verdict != Verdict::Within) {
             State::ReleasedWithDeviation
         } else {
             State::Released
