@@ -124,7 +124,7 @@ const VALUES: &[Row] = &[
         &[("wrong-dimension", LARGE, 19)],
     ),
     row(Edit(MACHINE, "holders: 6", "holders: 6.5"), &[("not-a-count", MACHINE, 16)]),
-    row(Edit(MACHINE, "0.5 mm", "0 mm"), &[("not-positive", MACHINE, 7)]),
+    row(Edit(MACHINE, "0.1 mm", "0 mm"), &[("not-positive", MACHINE, 7)]),
     row(Edit(LARGE, "fin: 5 mm", "fin: 5 mm, Seal: 4 mm"), &[("bad-name", LARGE, 8)]),
     row(Edit(LARGE, "fin: 5 mm", "fin: 5 mm, strip: 9 mm"), &[("name-twice", LARGE, 10)]),
     row(Edit(LARGE, "date: 2026-01-05", "date: 2026-1-5"), &[("bad-day", LARGE, 4)]),
@@ -211,7 +211,7 @@ const COMPUTING: &[Row] = &[
         &[("truth-is-no-setting", LARGE, 19)],
     ),
     row(
-        Edit(THIRD, "true }\n    tolerance: ±0.5 mm", "true }\n    tolerance: ±0.2 mm"),
+        Edit(THIRD, "true }\n    tolerance: ±0.5 mm", "true }\n    tolerance: ±0.05 mm"),
         &[("instrument-too-coarse", THIRD, 28)],
     ),
     row(
@@ -266,6 +266,305 @@ const COMPUTING: &[Row] = &[
     ),
 ];
 
+const STOCK: &str = "stock.yaml";
+
+/// A film with one roll that is just wide enough for the large pouch in four lanes.
+const FILM: &str = "films:
+  print:
+    name: Printed film
+    thickness: 60 µm
+    density: 0.92 g/cm³
+    rolls:
+      - { width: 380 mm, outside: 400 mm, core: 76.2 mm }
+";
+
+/// The web of the large pouch; it stands in lines 9 to 16 of the third recipe.
+const WEB: &str = "web:
+  format: fin
+  flat_width: flat_width
+  seal: fin
+  lanes: lanes
+  trim: trim
+  cut_length: 100 mm
+  film: print
+";
+
+/// Writes the stock and the third recipe with a web, each with one text in place of another.
+fn web(plant: &Plant, stock: (&str, &str), web: (&str, &str)) {
+    assert!(FILM.contains(stock.0) && WEB.contains(web.0));
+    plant.write(STOCK, FILM.replacen(stock.0, stock.1, 1));
+    third(plant, &WEB.replacen(web.0, web.1, 1), ("", ""));
+}
+
+/// Writes the third recipe with a block before its settings, and one text in place of another.
+fn third(plant: &Plant, block: &str, edit: (&str, &str)) {
+    let text = plant.read(LARGE).replacen("id: large-pouch", "id: third", 1);
+    assert!(text.contains(edit.0));
+    let text = text.replacen("settings:", &format!("{block}settings:"), 1);
+    plant.write(THIRD, text.replacen(edit.0, edit.1, 1));
+}
+
+/// Puts a screw, line 9 of the machine, and a torque wrench before the rails.
+fn screw(plant: &Plant, screw: &str) {
+    let wrench = "  wrench: { name: Torque wrench, resolution: 0.5 N·m, error_limit: ISO 6789, \
+                  range: 5 to 25 N·m }";
+    let head = format!("instruments:\n{wrench}\n");
+    plant.edit(MACHINE, "instruments:\n", &head);
+    let screw = format!("fasteners:\n  clamp: {{ name: Clamp, {screw} }}\nrails:\n");
+    plant.edit(MACHINE, "rails:\n", &screw);
+}
+
+/// Faults of tables, film, label.
+const TRADE: &[Row] = &[
+    row(
+        Do(|plant| {
+            third(plant, "tables: { dwell: { reads: between, rows: [[1 mm]] } }\n", ("", ""))
+        }),
+        &[("bad-table", THIRD, 9)],
+    ),
+    row(
+        Do(|plant| {
+            let table = "tables:\n  dwell:\n    reads: between\n    rows:\n      - [2 mm, 1 s]\n      - [1 mm, 2 s]\n";
+            third(plant, table, ("", ""));
+        }),
+        &[("bad-table", THIRD, 14)],
+    ),
+    // Nothing is extrapolated.
+    row(
+        Do(|plant| {
+            let table =
+                "tables: { wider: { reads: between, rows: [[1 mm, 1 mm], [9 mm, 2 mm]] } }\n";
+            third(
+                plant,
+                table,
+                ("formula: 2 * flat_width", "formula: wider(flat_width) + 2 * flat_width"),
+            );
+        }),
+        &[("bad-formula", THIRD, 13)],
+    ),
+    row(
+        Do(|plant| web(plant, ("", ""), ("format: fin", "format: flat"))),
+        &[("seal-without-tube", THIRD, 12)],
+    ),
+    row(Do(|plant| web(plant, ("", ""), ("  seal: fin\n", ""))), &[("missing-key", THIRD, 9)]),
+    row(
+        Do(|plant| web(plant, ("", ""), ("film: print", "film: prnit"))),
+        &[("unknown-film", THIRD, 16)],
+    ),
+    row(
+        Do(|plant| web(plant, ("    density: 0.92 g/cm³\n", ""), ("", ""))),
+        &[("grammage-or-density", STOCK, 2)],
+    ),
+    row(
+        Do(|plant| {
+            let roll = "rolls:\n      - { width: 380 mm, outside: 400 mm, core: 76.2 mm }";
+            web(plant, (roll, "rolls: []"), ("", ""));
+        }),
+        &[("film-without-rolls", STOCK, 6)],
+    ),
+    row(
+        Do(|plant| web(plant, ("core: 76.2 mm", "core: 400 mm"), ("", ""))),
+        &[("core-not-inside", STOCK, 7)],
+    ),
+    row(
+        Do(|plant| {
+            let roll = "      - { width: 380 mm, outside: 400 mm, core: 76.2 mm }\n";
+            web(plant, (roll, &format!("{roll}{roll}")), ("", ""));
+        }),
+        &[("roll-width-twice", STOCK, 8)],
+    ),
+    row(
+        Do(|plant| web(plant, ("width: 380 mm", "width: 379.9 mm"), ("", ""))),
+        &[("no-roll-fits", THIRD, 16)],
+    ),
+    row(
+        Do(|plant| {
+            plant.edit(MACHINE, "rails:\n", "unwind: { widest: 379 mm }\nrails:\n");
+            web(plant, ("", ""), ("", ""));
+        }),
+        // The roll, and the web of each layout that needs as much.
+        &[("web-too-wide", THIRD, 16), ("web-too-wide", THIRD, 34), ("web-too-wide", LARGE, 26)],
+    ),
+    row(
+        Edit(MACHINE, "rails:\n", "unwind: { widest: 900 mm, narrowest: 300 mm }\nrails:\n"),
+        &[("web-too-narrow", SMALL, 26)],
+    ),
+    row(
+        Do(|plant| {
+            plant.edit(
+                MACHINE,
+                "rails:\n",
+                "unwind: { widest: 900 mm, largest: 399 mm }\nrails:\n",
+            );
+            web(plant, ("", ""), ("", ""));
+        }),
+        &[("roll-too-large", THIRD, 16)],
+    ),
+    row(
+        Do(|plant| third(plant, "net_contents: { of: strip, label: 4 mm, rules: EU }\n", ("", ""))),
+        &[("wrong-dimension", THIRD, 9)],
+    ),
+    row(
+        Do(|plant| third(plant, "net_contents: { of: strip, label: 4 g, rules: EU }\n", ("", ""))),
+        &[("no-rule-for-label", THIRD, 9)],
+    ),
+    row(
+        Do(|plant| {
+            let block = "net_contents: { of: fill, label: 50 g, rules: EU }\n";
+            let fill =
+                "settings:\n  fill: { name: Fill, formula: 50 g, unit: g, tolerance: ±4.6 g }";
+            third(plant, block, ("settings:", fill));
+        }),
+        &[("below-tolerable", THIRD, 11)],
+    ),
+    row(
+        Do(|plant| third(plant, "", ("each: lane", "each: piece, heads: 4"))),
+        &[("heads-without-head", THIRD, 30)],
+    ),
+    row(Do(|plant| third(plant, "", ("each: lane", "each: head"))), &[("missing-key", THIRD, 30)]),
+    row(Edit(JOB, "order:", "pieces: 2.5\norder:"), &[("not-a-count", JOB, 5)]),
+];
+
+/// Faults of instruments, screws, lanes and rails.
+const SHOP: &[Row] = &[
+    row(
+        Edit(MACHINE, "resolution: 0.1 mm", "resolution: 0.1 mm, range: ±500 mm"),
+        &[("not-a-range", MACHINE, 7)],
+    ),
+    row(
+        Do(|plant| third(plant, "", ("tolerance: ±1 mm", "tolerance: 3 to 5 mm"))),
+        &[("target-outside-limits", THIRD, 21)],
+    ),
+    row(
+        Do(|plant| {
+            let wide = "formula: 5 m\n    unit: mm\n    tolerance: ISO 2768-1 m";
+            let own = "formula: lanes * strip + 2 * trim\n    unit: mm\n    tolerance: ±1 mm";
+            third(plant, "", (own, wide));
+        }),
+        &[("no-general-tolerance", THIRD, 21)],
+    ),
+    row(
+        Edit(MACHINE, "resolution: 0.1 mm", "resolution: 0.1 mm, range: 0 to 379 mm"),
+        &[("out-of-range", LARGE, 22)],
+    ),
+    row(
+        Do(|plant| third(plant, "", ("tolerance: ±1 mm", "tolerance: ±0.4 mm"))),
+        &[("coarse-instrument", THIRD, 22)],
+    ),
+    row(
+        Edit(MACHINE, "resolution: 0.1 mm", "resolution: 0.1 mm, error_limit: ±0.2 mm"),
+        &[
+            ("uncertain-instrument", LARGE, 15),
+            ("uncertain-instrument", LARGE, 28),
+            ("uncertain-instrument", SMALL, 15),
+            ("uncertain-instrument", SMALL, 28),
+        ],
+    ),
+    row(
+        Edit(PLANT, "domain:", "judging: guarded\ndomain:"),
+        &[
+            ("no-error-limit", LARGE, 15),
+            ("no-error-limit", LARGE, 22),
+            ("no-error-limit", LARGE, 28),
+            ("no-error-limit", SMALL, 15),
+            ("no-error-limit", SMALL, 22),
+            ("no-error-limit", SMALL, 28),
+        ],
+    ),
+    row(
+        Do(|plant| {
+            plant.edit(PLANT, "domain:", "judging: guarded\ndomain:");
+            let good = "resolution: 0.01 mm, error_limit: ±0.02 mm";
+            plant.edit(MACHINE, "resolution: 0.1 mm", good);
+            third(plant, "", ("tolerance: ±1 mm", "tolerance: ±0.02 mm"));
+        }),
+        &[
+            ("coarse-instrument", THIRD, 22),
+            ("uncertain-instrument", THIRD, 22),
+            ("nothing-provable", THIRD, 22),
+        ],
+    ),
+    row(
+        Edit(MACHINE, "spacing: 40 mm", "spacing: 40 mm\n    clamp: screw"),
+        &[("unknown-fastener", MACHINE, 19)],
+    ),
+    row(Do(|plant| screw(plant, "thread: M7, class: \"8.8\"")), &[("unknown-thread", MACHINE, 12)]),
+    row(Do(|plant| screw(plant, "thread: M6, class: \"5.6\"")), &[("unknown-class", MACHINE, 12)]),
+    row(
+        Do(|plant| screw(plant, "thread: M6, class: \"8.8\", torque: 13 N·m")),
+        &[("torque-above-class", MACHINE, 12)],
+    ),
+    row(
+        Do(|plant| screw(plant, "thread: M5, class: \"8.8\", torque: 4.5 N·m, wrench: wrench")),
+        &[("wrench-out-of-range", MACHINE, 12)],
+    ),
+    row(
+        Do(|plant| screw(plant, "thread: M6, class: \"8.8\", torque: 9.3 N·m, wrench: wrench")),
+        &[("instrument-too-coarse", MACHINE, 12)],
+    ),
+    row(
+        Do(|plant| {
+            screw(plant, "thread: M6, class: \"8.8\"");
+            plant.edit(MACHINE, "spacing: 40 mm", "spacing: 40 mm\n    clamp: clamp");
+        }),
+        // The rail has these facts of its own.
+        &[("name-twice", MACHINE, 23), ("name-twice", MACHINE, 23)],
+    ),
+    row(
+        Edit(
+            MACHINE,
+            "spacing: 40 mm",
+            "spacing: 40 mm\n    obstacles: [{ name: Stay, from: 240 mm, to: 230 mm }]",
+        ),
+        // It stands where a spare is parked, too.
+        &[("ends-swapped", MACHINE, 19)],
+    ),
+    row(
+        Edit(
+            MACHINE,
+            "spacing: 40 mm",
+            "spacing: 40 mm\n    obstacles: [{ name: Stay, from: -5 mm, to: 5 mm }]",
+        ),
+        &[("over-obstacle", LARGE, 26), ("over-obstacle", SMALL, 26)],
+    ),
+    row(
+        Do(|plant| third(plant, "", ("edge_cuts: true", "edge_cuts: true, run: [1, 2, 3, 4]"))),
+        &[("run-without-lanes", THIRD, 26)],
+    ),
+    row(
+        Do(|plant| {
+            plant.edit(MACHINE, "spacing: 40 mm", "spacing: 40 mm\n    lanes_fitted: 6");
+            third(plant, "", ("edge_cuts: true", "edge_cuts: true, run: [1, 2, 3]"));
+        }),
+        &[("run-is-not-lanes", THIRD, 26)],
+    ),
+    row(
+        Do(|plant| {
+            plant.edit(MACHINE, "spacing: 40 mm", "spacing: 40 mm\n    lanes_fitted: 6");
+            third(plant, "", ("edge_cuts: true", "edge_cuts: true, run: [1, 2, 3, 7]"));
+        }),
+        &[("bad-run", THIRD, 26)],
+    ),
+    row(
+        Edit(MACHINE, "spacing: 40 mm", "spacing: 40 mm\n    lanes_fitted: 3"),
+        &[("more-lanes-than-fitted", LARGE, 26), ("more-lanes-than-fitted", SMALL, 26)],
+    ),
+    row(
+        Do(|plant| {
+            let lanes = "spacing: 40 mm\n    lanes_fitted: 5\n    lane_pitch: 56 mm";
+            plant.edit(MACHINE, "spacing: 40 mm", lanes);
+            plant.edit(LARGE, "flat_width: 40 mm", "flat_width: 23 mm");
+        }),
+        &[("lanes-between", LARGE, 26), ("lanes-between", SMALL, 26)],
+    ),
+    row(
+        Do(|plant| {
+            third(plant, "", ("edge_cuts: true", "edge_cuts: true, bar: { number: 3, of: 2 }"))
+        }),
+        &[("bad-bar", THIRD, 26)],
+    ),
+];
+
 /// Faults by which a person could be hurt.
 const SAFETY: &[Row] = &[
     row(Edit(MACHINE, "[mains, air]", "[]"), &[
@@ -293,8 +592,8 @@ const SAFETY: &[Row] = &[
     row(
         Edit(
             MACHINE,
-            "resolution: 0.5 mm, calibration_due: 2027",
-            "resolution: 0.5 mm, calibration_due: 2025",
+            "resolution: 0.1 mm, calibration_due: 2027",
+            "resolution: 0.1 mm, calibration_due: 2025",
         ),
         &[("calibration-over", JOB, 6)],
     ),
@@ -379,7 +678,7 @@ const SAFETY: &[Row] = &[
     ),
 ];
 
-const ROWS: &[&[Row]] = &[SHAPES, PROCEDURES, FILES, VALUES, NAMES, COMPUTING, SAFETY];
+const ROWS: &[&[Row]] = &[SHAPES, PROCEDURES, FILES, VALUES, NAMES, COMPUTING, TRADE, SHOP, SAFETY];
 
 fn rows() -> impl Iterator<Item = &'static Row> {
     ROWS.iter().flat_map(|rows| rows.iter())
