@@ -7,8 +7,10 @@ pub mod guides;
 pub mod knives;
 pub mod moves;
 pub mod rail;
+pub mod stepping;
 
 pub use guides::place_guides;
 pub use knives::{KnifeLayout, Knives, place_knives};
 pub use moves::order_moves;
 pub use rail::{NoLayout, Rail, Stand, fits, park_spares};
+pub use stepping::{Stepping, pitch_drift, stepping};
