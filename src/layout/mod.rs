@@ -12,5 +12,5 @@ pub mod stepping;
 pub use guides::place_guides;
 pub use knives::{KnifeLayout, Knives, place_knives};
 pub use moves::order_moves;
-pub use rail::{NoLayout, Rail, Stand, fits, park_spares};
+pub use rail::{Body, NoLayout, Obstacle, Rail, Spares, Stand, fits, park_spares};
 pub use stepping::{Stepping, pitch_drift, stepping};

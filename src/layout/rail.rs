@@ -4,7 +4,7 @@ use super::knives::half;
 use crate::quantity::number::{NoNumber, Number};
 
 /// A rail with holders that slide on it.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+#[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Rail {
     /// Left end, from the datum (negative).
     pub left_end: Number,
@@ -12,16 +12,65 @@ pub struct Rail {
     pub right_end: Number,
     /// Holders fitted, spares included.
     pub holders: u32,
-    /// Width of one holder; its mark is in the middle.
+    /// Width of one holder.
     pub holder_width: Number,
-    /// Least distance between two neighbours, mark to mark.
+    /// Least distance between two neighbours, tip to tip.
     pub spacing: Number,
+    /// How far right of a holder's middle its tip stands; zero for a tip in the middle.
+    pub tip_offset: Number,
+    /// What is in the way of every holder; none passes it.
+    pub obstacles: Vec<Obstacle>,
+    /// What is done with the holders not in use.
+    pub spares: Spares,
+}
+
+/// What no holder can stand over or pass: a bearing block, a bolted stop.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Obstacle {
+    /// Its left edge, from the datum.
+    pub left: Number,
+    /// Its right edge, right of the left one.
+    pub right: Number,
+}
+
+/// What is done with the holders not in use.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Spares {
+    /// They are parked at both ends of the rail.
+    Parked,
+    /// They are taken off the rail.
+    Off,
+}
+
+/// How the body of a holder lies to its position.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Body {
+    /// The position is that of the tip; half the width lies on either side of the body's middle.
+    Holder,
+    /// The position is that of a guide's inner face; the whole width lies outwards, away from the
+    /// datum.
+    Guide,
+}
+
+impl Body {
+    /// Left and right edge of the body of a holder at `position`.
+    fn edges(self, position: Number, rail: &Rail) -> Result<(Number, Number), NoNumber> {
+        let width = rail.holder_width;
+        match self {
+            Body::Holder => {
+                let (middle, half) = (position.sub(rail.tip_offset)?, half(width)?);
+                Ok((middle.sub(half)?, middle.add(half)?))
+            }
+            Body::Guide if position.is_negative() => Ok((position.sub(width)?, position)),
+            Body::Guide => Ok((position, position.add(width)?)),
+        }
+    }
 }
 
 /// A holder's stand.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub struct Stand {
-    /// Where its mark stands, from the datum.
+    /// Where its tip, or a guide's inner face, stands, from the datum.
     pub position: Number,
     /// Whether it is a spare, parked.
     pub parked: bool,
@@ -43,6 +92,13 @@ pub enum NoLayout {
         needed: Number,
         /// The end of the rail.
         end: Number,
+    },
+    /// A holder would stand over an obstacle.
+    OverObstacle {
+        /// Which of the rail's obstacles, counted from 0.
+        index: usize,
+        /// The position that the holder would need.
+        needed: Number,
     },
     /// Two neighbours would stand closer than holders can.
     TooClose {
@@ -70,9 +126,10 @@ impl From<NoNumber> for NoLayout {
 
 /// Puts holders at the positions in use and parks the spares at both ends of the rail.
 ///
-/// Of an odd number of spares the right end gets one more. The outermost spare stands with its edge
-/// at the rail's end, the next one `spacing` further in. Where spares stand depends on the rail and
-/// the recipe alone, never on the job before, so that two people work out the same place.
+/// Of an odd number of spares the right end gets one more. The outermost spare stands with the edge
+/// of its body at the rail's end, the next one `spacing` further in. Where spares stand depends on
+/// the rail and the recipe alone, never on the job before, so that two people work out the same
+/// place. Spares that are taken off have no stand.
 ///
 /// `used` is sorted from left to right. Whether everything fits is asked of [`fits`] afterwards.
 ///
@@ -83,76 +140,95 @@ pub fn park_spares(used: &[Number], rail: &Rail) -> Result<Vec<Stand>, NoLayout>
     let Some(spares) = rail.holders.checked_sub(needed) else {
         return Err(NoLayout::TooFewHolders { needed, fitted: rail.holders });
     };
-    let at_left = spares / 2;
-    let inset = half(rail.holder_width)?;
-    let step = |i: u32| inset.add(Number::from(i64::from(i)).mul(rail.spacing)?);
+    let parked = match rail.spares {
+        Spares::Parked => spares,
+        Spares::Off => 0,
+    };
+    let (at_left, inset) = (parked / 2, half(rail.holder_width)?);
+    let step = |i: u32| inset.add(Number::from(i).mul(rail.spacing)?);
+    let stand = |middle: Number| {
+        Ok::<_, NoNumber>(Stand { position: middle.add(rail.tip_offset)?, parked: true })
+    };
     let mut stands = Vec::new();
     for i in 0..at_left {
-        stands.push(Stand { position: rail.left_end.add(step(i)?)?, parked: true });
+        stands.push(stand(rail.left_end.add(step(i)?)?)?);
     }
     stands.extend(used.iter().map(|&position| Stand { position, parked: false }));
-    for i in (0..spares - at_left).rev() {
-        stands.push(Stand { position: rail.right_end.sub(step(i)?)?, parked: true });
+    for i in (0..parked - at_left).rev() {
+        stands.push(stand(rail.right_end.sub(step(i)?)?)?);
     }
     Ok(stands)
 }
 
-/// Asks whether every holder has room: neighbours keep the least spacing, nobody stands over an end.
-///
-/// `overhang` is how far a holder reaches outwards from its mark: half its width for a holder with
-/// its mark in the middle, all of it for a guide whose mark is its inner face.
+/// Asks whether every holder has room: neighbours keep the least spacing, no body reaches past an end
+/// of the rail or over an obstacle. To touch is allowed.
 ///
 /// # Errors
-/// [`NoLayout::TooClose`], [`NoLayout::PastRailEnd`], or no number.
-pub fn fits(stands: &[Stand], rail: &Rail, overhang: Number) -> Result<(), NoLayout> {
+/// [`NoLayout::TooClose`], [`NoLayout::PastRailEnd`], [`NoLayout::OverObstacle`], or no number.
+pub fn fits(stands: &[Stand], rail: &Rail, body: Body) -> Result<(), NoLayout> {
     for pair in stands.windows(2) {
         let gap = pair[1].position.sub(pair[0].position)?;
         if gap < rail.spacing {
             return Err(NoLayout::TooClose { gap, spacing: rail.spacing });
         }
     }
-    if let (Some(first), Some(last)) = (stands.first(), stands.last()) {
-        let (left, right) = (first.position.sub(overhang)?, last.position.add(overhang)?);
-        if left < rail.left_end {
-            return Err(NoLayout::PastRailEnd { needed: left, end: rail.left_end });
-        }
-        if right > rail.right_end {
-            return Err(NoLayout::PastRailEnd { needed: right, end: rail.right_end });
-        }
+    stands.iter().try_for_each(|stand| has_room(stand.position, rail, body))
+}
+
+/// Asks whether a holder at `position` has room on the empty rail.
+fn has_room(position: Number, rail: &Rail, body: Body) -> Result<(), NoLayout> {
+    let (left, right) = body.edges(position, rail)?;
+    if left < rail.left_end {
+        return Err(NoLayout::PastRailEnd { needed: left, end: rail.left_end });
     }
-    Ok(())
+    if right > rail.right_end {
+        return Err(NoLayout::PastRailEnd { needed: right, end: rail.right_end });
+    }
+    let meets = |obstacle: &Obstacle| left < obstacle.right && obstacle.left < right;
+    match rail.obstacles.iter().position(meets) {
+        Some(index) => Err(NoLayout::OverObstacle { index, needed: position }),
+        None => Ok(()),
+    }
 }
 
 #[cfg(test)]
 mod tests {
-    use super::{NoLayout, Rail, Stand, fits, park_spares};
+    use super::{Body, NoLayout, Obstacle, Rail, Spares, Stand, fits, park_spares};
     use crate::quantity::number::Number;
 
-    fn numbers(text: &str) -> Vec<Number> {
-        text.split_whitespace().map(|n| Number::parse(n).unwrap()).collect()
+    fn number(text: &str) -> Number {
+        Number::parse(text).unwrap()
     }
 
     fn rail(holders: u32) -> Rail {
-        let end = Number::parse("300").unwrap();
         Rail {
-            left_end: end.neg(),
-            right_end: end,
+            left_end: number("-300"),
+            right_end: number("300"),
             holders,
-            holder_width: Number::parse("36").unwrap(),
-            spacing: Number::parse("40").unwrap(),
+            holder_width: number("36"),
+            spacing: number("40"),
+            tip_offset: Number::ZERO,
+            obstacles: Vec::new(),
+            spares: Spares::Parked,
         }
     }
 
-    fn park(used: &str, holders: u32) -> Result<Vec<Stand>, NoLayout> {
-        let rail = rail(holders);
-        let stands = park_spares(&numbers(used), &rail)?;
-        fits(&stands, &rail, Number::from(18_i64))?;
+    /// A rail with a block from 90 to 110.
+    fn rail_with_block(holders: u32) -> Rail {
+        let obstacles = vec![Obstacle { left: number("90"), right: number("110") }];
+        Rail { obstacles, ..rail(holders) }
+    }
+
+    fn park(used: &str, rail: &Rail) -> Result<Vec<Stand>, NoLayout> {
+        let used: Vec<Number> = used.split_whitespace().map(number).collect();
+        let stands = park_spares(&used, rail)?;
+        fits(&stands, rail, Body::Holder)?;
         Ok(stands)
     }
 
     #[track_caller]
-    fn check(used: &str, holders: u32, expected: &str) {
-        let stands = park(used, holders).unwrap();
+    fn check(used: &str, rail: &Rail, expected: &str) {
+        let stands = park(used, rail).unwrap();
         let found: Vec<String> = stands
             .iter()
             .map(|s| format!("{}{}", s.position, if s.parked { "p" } else { "" }))
@@ -162,25 +238,90 @@ mod tests {
 
     #[test]
     fn spares_are_parked_at_both_ends() {
-        check("-56 0 56", 3, "-56 0 56");
-        check("-56 0 56", 4, "-56 0 56 282p");
-        check("-56 0 56", 7, "-282p -242p -56 0 56 242p 282p");
+        check("-56 0 56", &rail(3), "-56 0 56");
+        check("-56 0 56", &rail(4), "-56 0 56 282p");
+        check("-56 0 56", &rail(7), "-282p -242p -56 0 56 242p 282p");
+    }
+
+    #[test]
+    fn spares_taken_off_do_not_stand_on_the_rail() {
+        let off = |holders| Rail { spares: Spares::Off, ..rail(holders) };
+        check("-56 0 56", &off(7), "-56 0 56");
+        check("-282 -242 242 282", &off(u32::MAX), "-282 -242 242 282");
+        let few = NoLayout::TooFewHolders { needed: 3, fitted: 2 };
+        assert_eq!(park("-56 0 56", &off(2)), Err(few));
     }
 
     #[test]
     fn what_does_not_fit_is_refused_with_its_numbers() {
-        let number = |n: i64| Number::from(n);
-        let refused = |used: &str, holders| park(used, holders).unwrap_err();
+        let refused = |used: &str, holders| park(used, &rail(holders)).unwrap_err();
         assert_eq!(refused("-56 0 56", 2), NoLayout::TooFewHolders { needed: 3, fitted: 2 });
-        let close = NoLayout::TooClose { gap: number(39), spacing: number(40) };
+        let close = NoLayout::TooClose { gap: number("39"), spacing: number("40") };
         assert_eq!(refused("0 39", 2), close);
-        let past = NoLayout::PastRailEnd { needed: number(301), end: number(300) };
+        let past = NoLayout::PastRailEnd { needed: number("301"), end: number("300") };
         assert_eq!(refused("0 283", 2), past);
         assert!(matches!(refused("0 250", 3), NoLayout::TooClose { .. }));
     }
 
     #[test]
     fn a_holder_may_touch_the_end_and_keep_the_least_spacing() {
-        check("-282 242 282", 3, "-282 242 282");
+        check("-282 242 282", &rail(3), "-282 242 282");
+    }
+
+    #[test]
+    fn the_body_counts_at_the_ends_and_not_the_tip() {
+        let rail = Rail { tip_offset: number("12"), ..rail(4) };
+        check("-56 56", &rail, "-270p -56 56 294p");
+        check("-270 -56 56 294", &rail, "-270 -56 56 294");
+        let past = |needed: &str, end: &str| {
+            Err(NoLayout::PastRailEnd { needed: number(needed), end: number(end) })
+        };
+        assert_eq!(park("-271 -56 56 294", &rail), past("-301", "-300"));
+        assert_eq!(park("-270 -56 56 295", &rail), past("301", "300"));
+    }
+
+    #[test]
+    fn no_body_stands_over_an_obstacle() {
+        let over = |needed: &str| Err(NoLayout::OverObstacle { index: 0, needed: number(needed) });
+        let rail = rail_with_block(2);
+        check("0 72", &rail, "0 72");
+        check("0 128", &rail, "0 128");
+        assert_eq!(park("0 73", &rail), over("73"));
+        assert_eq!(park("0 100", &rail), over("100"));
+        assert_eq!(park("0 127", &rail), over("127"));
+
+        let rail = Rail { tip_offset: number("-12"), ..rail };
+        check("0 60", &rail, "0 60");
+        check("0 116", &rail, "0 116");
+        assert_eq!(park("0 61", &rail), over("61"));
+        assert_eq!(park("0 115", &rail), over("115"));
+    }
+
+    #[test]
+    fn spares_are_not_parked_over_an_obstacle() {
+        let obstacles = vec![Obstacle { left: number("299"), right: number("300") }];
+        let rail = Rail { obstacles, ..rail_with_block(3) };
+        let over = NoLayout::OverObstacle { index: 0, needed: number("282") };
+        assert_eq!(park("0 56", &rail), Err(over));
+    }
+
+    /// Asks whether two guides with these inner faces fit.
+    fn guides(left: &str, right: &str) -> Result<(), NoLayout> {
+        let stand = |position: &str| Stand { position: number(position), parked: false };
+        fits(&[stand(left), stand(right)], &rail_with_block(2), Body::Guide)
+    }
+
+    #[test]
+    fn a_guide_reaches_outwards_from_its_inner_face() {
+        assert_eq!(guides("-264", "54"), Ok(()));
+        assert_eq!(guides("-264", "110"), Ok(()));
+        assert_eq!(guides("-264", "264"), Ok(()));
+        let past = |needed: &str, end: &str| {
+            Err(NoLayout::PastRailEnd { needed: number(needed), end: number(end) })
+        };
+        assert_eq!(guides("-265", "264"), past("-301", "-300"));
+        assert_eq!(guides("-264", "265"), past("301", "300"));
+        let over = NoLayout::OverObstacle { index: 0, needed: number("55") };
+        assert_eq!(guides("-264", "55"), Err(over));
     }
 }

@@ -5,7 +5,7 @@
 use super::compute::{Computer, Solved, short};
 use super::model::RailKind;
 use crate::finding::Place;
-use crate::layout::{self, Knives, NoLayout, Stand};
+use crate::layout::{self, Body, Knives, NoLayout, Stand};
 use crate::plant::machine::{Instrument, RailFacts};
 use crate::plant::shape::{KnivesEntry, LayoutEntry};
 use crate::quantity::{Dimension, Number, Quantity, Rounding, Unit, places_of};
@@ -146,8 +146,8 @@ impl RailWork<'_, '_, '_> {
         let knives = Knives { lanes, strip, trim, edge_cuts: entry.edge_cuts };
         let rail = &self.rail.rail;
         let layout = layout::place_knives(&knives).and_then(|layout| {
-            let overhang = rail.holder_width.div(Number::TWO)?;
-            let stands = stand(&layout.cuts, rail, self.step, overhang, |_| Rounding::HalfEven)?;
+            let nearest = |_| Rounding::HalfEven;
+            let stands = stand(&layout.cuts, rail, self.step, Body::Holder, nearest)?;
             Ok((stands, layout.lanes, layout.web))
         });
         let ((stands, exact), lanes, web) = self.fitting(&at, layout)?;
@@ -159,7 +159,7 @@ impl RailWork<'_, '_, '_> {
         let opening = self.number(&at, "opening", Dimension::LENGTH)?;
         let rail = &self.rail.rail;
         let stands = layout::place_guides(opening)
-            .and_then(|faces| stand(&faces, rail, self.step, rail.holder_width, outward));
+            .and_then(|faces| stand(&faces, rail, self.step, Body::Guide, outward));
         let (stands, exact) = self.fitting(&at.at("opening"), stands)?;
         Some(Placed { kind: RailKind::Guides, stands, exact, lanes: Vec::new(), web: None })
     }
@@ -203,6 +203,11 @@ impl RailWork<'_, '_, '_> {
             }
             NoLayout::TooFewHolders { needed, fitted } => {
                 findings.too_few_holders(at, name, needed, fitted);
+            }
+            NoLayout::OverObstacle { needed, .. } => {
+                let words = format!("{name}: a holder at {} would meet an obstacle", show(needed));
+                let way_out = "run other lanes, or choose another machine".to_owned();
+                findings.bad_formula(at, &words, way_out);
             }
             NoLayout::Number(error) => {
                 let way_out = "check the inputs of the recipe".to_owned();
@@ -265,7 +270,7 @@ fn stand(
     used: &[Number],
     rail: &layout::Rail,
     step: Option<Number>,
-    overhang: Number,
+    body: Body,
     rounding: impl Fn(Number) -> Rounding,
 ) -> Result<(Vec<Stand>, Vec<Number>), NoLayout> {
     let exact = layout::park_spares(used, rail)?;
@@ -279,7 +284,7 @@ fn stand(
             stand.position = stand.position.round_to_step(step, way)?;
         }
     }
-    layout::fits(&stands, rail, overhang)?;
+    layout::fits(&stands, rail, body)?;
     let used = |(stand, exact): (&Stand, &Stand)| {
         if stand.parked { stand.position } else { exact.position }
     };
@@ -290,7 +295,7 @@ fn stand(
 #[cfg(test)]
 mod tests {
     use super::{outward, stand};
-    use crate::layout::Rail;
+    use crate::layout::{Body, Rail, Spares};
     use crate::quantity::{Number, Rounding};
 
     /// Positions of two holders at half an opening on either side, as an instrument shows them.
@@ -303,9 +308,12 @@ mod tests {
             holders: 2,
             holder_width: number("20"),
             spacing: number("30"),
+            tip_offset: Number::ZERO,
+            obstacles: Vec::new(),
+            spares: Spares::Parked,
         };
         let used = [number(half).neg(), number(half)];
-        let (stands, exact) = stand(&used, &rail, Some(number(step)), number("20"), way).unwrap();
+        let (stands, exact) = stand(&used, &rail, Some(number(step)), Body::Guide, way).unwrap();
         let shown: Vec<String> = stands.iter().map(|stand| stand.position.to_string()).collect();
         assert_eq!(shown.join(" "), expected);
         assert_eq!(exact, used);

@@ -11,7 +11,7 @@ use super::load::Loaded;
 use super::shape::{EnergyEntry, MachineFile, RailEntry};
 use crate::finding::{Findings, Place};
 use crate::formula;
-use crate::layout::Rail;
+use crate::layout::{Rail, Spares};
 use crate::packet::model;
 use crate::quantity::{Dimension, Measure, Number, Quantity, Unit};
 
@@ -192,6 +192,9 @@ impl Reader<'_> {
             holders: holders?,
             holder_width: width,
             spacing,
+            tip_offset: Number::ZERO,
+            obstacles: Vec::new(),
+            spares: Spares::Parked,
         };
         Some(RailFacts {
             name: entry.name.clone(),
