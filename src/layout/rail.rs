@@ -86,6 +86,27 @@ pub enum NoLayout {
         /// The most that are laid out.
         most: u32,
     },
+    /// More lanes shall run than the machine has.
+    TooFewLanes {
+        /// How many are needed.
+        needed: u32,
+        /// How many are fitted.
+        fitted: u32,
+    },
+    /// A lane shall run that the machine does not have.
+    NoSuchLane {
+        /// Its number.
+        lane: u32,
+        /// How many lanes the machine has, numbered from 1.
+        fitted: u32,
+    },
+    /// A lane is named twice, or after one further right.
+    LanesNotRising {
+        /// Its number.
+        lane: u32,
+        /// The lane named before it.
+        before: u32,
+    },
     /// The outermost holder would stand past the end of the rail.
     PastRailEnd {
         /// Where its outer edge would be.

@@ -5,7 +5,7 @@
 use super::compute::{Computer, Solved, short};
 use super::model::RailKind;
 use crate::finding::Place;
-use crate::layout::{self, Body, Knives, NoLayout, Stand};
+use crate::layout::{self, Body, Knives, Lanes, NoLayout, Stand};
 use crate::plant::machine::{Instrument, RailFacts};
 use crate::plant::shape::{KnivesEntry, LayoutEntry};
 use crate::quantity::{Dimension, Number, Quantity, Rounding, Unit, places_of};
@@ -143,12 +143,14 @@ impl RailWork<'_, '_, '_> {
             return None;
         };
         self.strip_fits_pitch(&at.at("strip"), lanes, strip);
-        let knives = Knives { lanes, strip, trim, edge_cuts: entry.edge_cuts };
+        let run = Lanes::Centred(lanes);
+        let knives = Knives { run, strip, trim, edge_cuts: entry.edge_cuts };
         let rail = &self.rail.rail;
         let layout = layout::place_knives(&knives).and_then(|layout| {
             let nearest = |_| Rounding::HalfEven;
             let stands = stand(&layout.cuts, rail, self.step, Body::Holder, nearest)?;
-            Ok((stands, layout.lanes, layout.web))
+            let lanes = layout.lanes.iter().map(|lane| (lane.left, lane.right)).collect();
+            Ok((stands, lanes, layout.web))
         });
         let ((stands, exact), lanes, web) = self.fitting(&at, layout)?;
         Some(Placed { kind: RailKind::Knives, stands, exact, lanes, web: Some(web) })
@@ -203,6 +205,18 @@ impl RailWork<'_, '_, '_> {
             }
             NoLayout::TooFewHolders { needed, fitted } => {
                 findings.too_few_holders(at, name, needed, fitted);
+            }
+            NoLayout::TooFewLanes { needed, fitted } => {
+                let words = format!("{needed} lanes shall run, {fitted} are fitted");
+                findings.bad_formula(at, &words, "run fewer lanes".to_owned());
+            }
+            NoLayout::NoSuchLane { lane, fitted } => {
+                let words = format!("lane {lane} is not one of the {fitted} lanes fitted");
+                findings.bad_formula(at, &words, "name lanes that are fitted".to_owned());
+            }
+            NoLayout::LanesNotRising { lane, before } => {
+                let words = format!("lane {lane} is named after lane {before}");
+                findings.bad_formula(at, &words, "name each lane once, from the left".to_owned());
             }
             NoLayout::OverObstacle { needed, .. } => {
                 let words = format!("{name}: a holder at {} would meet an obstacle", show(needed));
