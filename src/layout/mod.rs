@@ -15,6 +15,6 @@ pub use bars::{bars_needed, on_bar};
 pub use guides::place_guides;
 pub use knives::{KnifeLayout, Knives, PlacedLane, place_knives};
 pub use lanes::{Lanes, centred_in, lane_offsets};
-pub use moves::order_moves;
+pub use moves::{Action, Plan, plan_moves};
 pub use rail::{Body, NoLayout, Obstacle, Rail, Spares, Stand, fits, park_spares};
 pub use stepping::{Stepping, pitch_drift, stepping};

@@ -5,7 +5,7 @@ use std::collections::BTreeMap;
 use super::compute::Computed;
 use super::model::{Change, Edges, Holder, Lane, Move, RailLayout, Setting};
 use super::positions::Positions;
-use crate::layout::order_moves;
+use crate::layout::{Action, plan_moves};
 use crate::plant::machine::RailFacts;
 use crate::quantity::{Dimension, Limits, Number, Quantity, Unit, inward};
 
@@ -73,7 +73,7 @@ fn rail(
         });
     }
     let order = match &old {
-        Some(old) => order_moves(old, &goals),
+        Some(old) => slides(&plan_moves(old, &goals, &facts.rail).actions),
         None => (0..goals.len()).collect(),
     };
     let moves = order
@@ -106,6 +106,15 @@ fn rail(
         tolerance: print.shortest(new.tolerance)?,
         instrument: new.instrument.clone(),
     })
+}
+
+/// The holders that slide, by their new index.
+fn slides(actions: &[Action]) -> Vec<usize> {
+    let slides = actions.iter().filter_map(|action| match *action {
+        Action::Slide { new, .. } => Some(new),
+        Action::Remove { .. } | Action::Fit { .. } => None,
+    });
+    slides.collect()
 }
 
 /// How lengths of one rail are printed.
