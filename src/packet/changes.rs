@@ -8,7 +8,7 @@ use super::model::{
     Change, Dropped, Edges, Holder, Lane, Move, Obstacle, RailLayout, Setting, Stepping,
 };
 use super::positions::Positions;
-use crate::layout::{Action, plan_moves};
+use crate::layout::{Action, Plan, Stand, plan_moves};
 use crate::plant::machine::RailFacts;
 use crate::plant::shape::Side;
 use crate::quantity::{Dimension, Limits, Number, Quantity, Rounding, Unit, beside, inward};
@@ -90,9 +90,11 @@ fn rail(
         let old = came_from.get(&index).and_then(|from| old.as_ref()?.get(*from).copied());
         holders.push(print.holder(number, old, stand, *new.exact.get(index)?)?);
     }
-    let order = match &old {
-        Some(old) => slides(&plan_moves(old, &goals, &facts.rail).actions),
-        None => (0..goals.len()).collect(),
+    let moves = match (&plan, &old) {
+        (Some(plan), Some(old)) => {
+            plan.actions.iter().filter_map(|action| print.action(*action, old, &holders)).collect()
+        }
+        _ => holders.iter().map(set).collect(),
     };
     let edges = |(left, right): (Number, Number)| {
         Some(Edges { left: print.length(left)?, right: print.length(right)? })
@@ -131,19 +133,13 @@ fn rail(
     })
 }
 
-/// The holders that slide, by their new index.
-fn slides(actions: &[Action]) -> Vec<usize> {
-    let slides = actions.iter().filter_map(|action| match *action {
-        Action::Slide { new, .. } => Some(new),
+/// For each new holder on the rail before, which old one it is.
+fn origins(plan: &Plan) -> BTreeMap<usize, usize> {
+    let slid = plan.actions.iter().filter_map(|action| match *action {
+        Action::Slide { old, new } => Some((new, old)),
         Action::Remove { .. } | Action::Fit { .. } => None,
     });
-    slides.collect()
-}
-
-/// How lengths of one rail are printed.
-struct Print {
-    unit: &'static Unit,
-    places: u32,
+    slid.chain(plan.kept.iter().map(|&(old, new)| (new, old))).collect()
 }
 
 /// What is done to a holder whose old position nobody knows.

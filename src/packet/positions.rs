@@ -5,10 +5,14 @@
 use super::compute::{Computer, Solved, short};
 use super::model::RailKind;
 use crate::finding::Place;
-use crate::layout::{self, Body, Knives, Lanes, NoLayout, Stand};
-use crate::plant::machine::{Instrument, RailFacts};
-use crate::plant::shape::{KnivesEntry, LayoutEntry};
-use crate::quantity::{Dimension, Number, Quantity, Rounding, Unit, places_of};
+use crate::layout::{
+    self, Body, Knives, Lanes, NoLayout, PlacedLane, Stand, bars_needed, centred_in, lane_offsets,
+    on_bar, stepping,
+};
+use crate::plant::instrument::Instrument;
+use crate::plant::machine::{self, RailFacts};
+use crate::plant::shape::{BarEntry, KnivesEntry, LayoutEntry};
+use crate::quantity::{Dimension, Limits, Number, Quantity, Rounding, Unit, places_of};
 
 /// Decimals of a position that no instrument shows.
 const PLACES: u32 = 3;
@@ -208,15 +212,21 @@ impl RailWork<'_, '_, '_> {
             self.computer.findings.not_a_count(&at.at("lanes"));
             return None;
         };
-        self.strip_fits_pitch(&at.at("strip"), lanes, strip);
-        let run = Lanes::Centred(lanes);
+        let run = self.lanes(&at, entry, lanes)?;
+        let bar = match &entry.bar {
+            Some(bar) => Some(self.bar(&at.at("bar"), bar)?),
+            None => None,
+        };
+        self.strip_fits_pitch(&at.at("strip"), &run, strip);
         let knives = Knives { run, strip, trim, edge_cuts: entry.edge_cuts };
         let rail = &self.rail.rail;
         let layout = layout::place_knives(&knives).and_then(|layout| {
+            let cuts = match bar {
+                Some((number, of)) => on_bar(&layout.cuts, number, of),
+                None => layout.cuts.clone(),
+            };
             let nearest = |_| Rounding::HalfEven;
-            let stands = stand(&layout.cuts, rail, self.step, Body::Holder, nearest)?;
-            let lanes = layout.lanes.iter().map(|lane| (lane.left, lane.right)).collect();
-            Ok((stands, lanes, layout.web))
+            Ok((stand(&cuts, rail, self.step, Body::Holder, nearest)?, layout))
         });
         let ((stands, exact), layout) = self.fitting(&at, layout, Some(strip))?;
         self.web_fits(&at.at("lanes"), layout.web);
@@ -295,8 +305,9 @@ impl RailWork<'_, '_, '_> {
         let rail = &self.rail.rail;
         let stands = layout::place_guides(opening)
             .and_then(|faces| stand(&faces, rail, self.step, Body::Guide, outward));
-        let (stands, exact) = self.fitting(&at.at("opening"), stands)?;
-        Some(Placed { kind: RailKind::Guides, stands, exact, lanes: Vec::new(), web: None })
+        let (stands, exact) = self.fitting(&at.at("opening"), stands, None)?;
+        let (lanes, web, bar) = (Vec::new(), None, None);
+        Some(Placed { kind: RailKind::Guides, stands, exact, lanes, web, steps: 1, bar })
     }
 
     /// The number of a solved formula of this layout, in base units.
@@ -363,21 +374,16 @@ impl RailWork<'_, '_, '_> {
                 findings.too_few_holders(at, name, needed, fitted);
             }
             NoLayout::TooFewLanes { needed, fitted } => {
-                let words = format!("{needed} lanes shall run, {fitted} are fitted");
-                findings.bad_formula(at, &words, "run fewer lanes".to_owned());
+                findings.more_lanes_than_fitted(at, needed, fitted);
             }
-            NoLayout::NoSuchLane { lane, fitted } => {
-                let words = format!("lane {lane} is not one of the {fitted} lanes fitted");
-                findings.bad_formula(at, &words, "name lanes that are fitted".to_owned());
+            NoLayout::NoSuchLane { fitted, .. } => findings.bad_run(&at.at("run"), fitted),
+            NoLayout::LanesNotRising { .. } => {
+                let fitted = self.rail.lanes_fitted.unwrap_or_default();
+                findings.bad_run(&at.at("run"), fitted);
             }
-            NoLayout::LanesNotRising { lane, before } => {
-                let words = format!("lane {lane} is named after lane {before}");
-                findings.bad_formula(at, &words, "name each lane once, from the left".to_owned());
-            }
-            NoLayout::OverObstacle { needed, .. } => {
-                let words = format!("{name}: a holder at {} would meet an obstacle", show(needed));
-                let way_out = "run other lanes, or choose another machine".to_owned();
-                findings.bad_formula(at, &words, way_out);
+            NoLayout::OverObstacle { index, needed } => {
+                let obstacle = self.rail.obstacles.get(index).map_or("an obstacle", String::as_str);
+                findings.over_obstacle(at, name, &show(needed), obstacle);
             }
             NoLayout::Number(error) => {
                 let way_out = "check the inputs of the recipe".to_owned();

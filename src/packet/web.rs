@@ -214,7 +214,10 @@ pub(super) fn written(entry: &WebEntry) -> Vec<(&'static str, &'static str, &str
 pub(super) fn enter(computer: &mut Computer, sheet: &mut Sheet, entry: &WebEntry) {
     let at = computer.at.at("web");
     match (entry.format, &entry.seal) {
-        (Format::Fin | Format::Lap, None) => computer.findings.missing_key(&at, "seal"),
+        (Format::Fin | Format::Lap, None) => {
+            computer.findings.missing_key(&at, "seal");
+            sheet.unreadable.insert("web.seal".to_owned());
+        }
         (Format::Flat, Some(_)) => computer.findings.seal_without_tube(&at.at("seal")),
         _ => {}
     }

@@ -13,7 +13,7 @@ use super::load::Loaded;
 use super::shape::{EnergyEntry, MachineFile, RailEntry, Side, SparesWord};
 use crate::finding::{Findings, Place};
 use crate::formula;
-use crate::layout::{Rail, Spares};
+use crate::layout::{Obstacle, Rail, Spares};
 use crate::packet::model;
 use crate::quantity::{Dimension, Measure, Number, Quantity, Unit};
 
@@ -267,9 +267,12 @@ impl Reader<'_> {
             holders: holders?,
             holder_width: width,
             spacing,
-            tip_offset: Number::ZERO,
-            obstacles: Vec::new(),
-            spares: Spares::Parked,
+            obstacles: self.obstacles(at, entry),
+            tip_offset: offset.map_or(Number::ZERO, |(offset, _)| offset),
+            spares: match entry.spares {
+                SparesWord::Parked => Spares::Parked,
+                SparesWord::Off => Spares::Off,
+            },
         };
         Some(RailFacts {
             name: entry.name.clone(),

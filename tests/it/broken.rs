@@ -346,7 +346,7 @@ const TRADE: &[Row] = &[
         Do(|plant| web(plant, ("", ""), ("format: fin", "format: flat"))),
         &[("seal-without-tube", THIRD, 12)],
     ),
-    row(Do(|plant| web(plant, ("", ""), ("  seal: fin\n", ""))), &[("missing-key", THIRD, 9)]),
+    row(Do(|plant| web(plant, ("", ""), ("  seal: fin\n", ""))), &[("missing-key", THIRD, 10)]),
     row(
         Do(|plant| web(plant, ("", ""), ("film: print", "film: prnit"))),
         &[("unknown-film", THIRD, 16)],
@@ -383,7 +383,7 @@ const TRADE: &[Row] = &[
             web(plant, ("", ""), ("", ""));
         }),
         // The roll, and the web of each layout that needs as much.
-        &[("web-too-wide", THIRD, 16), ("web-too-wide", THIRD, 34), ("web-too-wide", LARGE, 26)],
+        &[("web-too-wide", LARGE, 26), ("web-too-wide", THIRD, 16), ("web-too-wide", THIRD, 34)],
     ),
     row(
         Edit(MACHINE, "rails:\n", "unwind: { widest: 900 mm, narrowest: 300 mm }\nrails:\n"),
@@ -480,8 +480,8 @@ const SHOP: &[Row] = &[
         }),
         &[
             ("coarse-instrument", THIRD, 22),
-            ("uncertain-instrument", THIRD, 22),
             ("nothing-provable", THIRD, 22),
+            ("uncertain-instrument", THIRD, 22),
         ],
     ),
     row(
@@ -517,7 +517,11 @@ const SHOP: &[Row] = &[
             "spacing: 40 mm\n    obstacles: [{ name: Stay, from: 240 mm, to: 230 mm }]",
         ),
         // It stands where a spare is parked, too.
-        &[("ends-swapped", MACHINE, 19)],
+        &[
+            ("ends-swapped", MACHINE, 19),
+            ("over-obstacle", LARGE, 26),
+            ("over-obstacle", SMALL, 26),
+        ],
     ),
     row(
         Edit(
