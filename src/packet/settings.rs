@@ -167,8 +167,12 @@ impl<'m> Computer<'_, 'm> {
         unit: Option<&Unit>,
     ) -> Option<(Quantity, u32)> {
         let Some(instrument) = instrument else {
-            let number = exact.in_unit(unit).ok()?;
-            return Some((exact, number.exact_places(PLACES).unwrap_or(PLACES)));
+            // As many decimals as the target and its limits need: a limit is never tightened unseen.
+            let shown = [Some(exact), limits.low, limits.high];
+            let places = shown.into_iter().flatten().filter_map(|value| {
+                Some(value.in_unit(unit).ok()?.exact_places(PLACES).unwrap_or(PLACES))
+            });
+            return Some((exact, places.max()?));
         };
         let resolution = &instrument.resolution;
         let settled = settle(exact, limits, resolution)

@@ -445,3 +445,155 @@ pub(super) fn fits(computer: &mut Computer, solved: &Solved, unwind: &Unwind) {
         computer.findings.roll_too_large(&at, &unwind.show(outside), &unwind.show(largest));
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use proptest::prelude::*;
+
+    use super::{FILM, FILM_ORDER, Line, ORDER, WIDTH, lines, strip};
+    use crate::formula::{Formula, Reads, Sheet, Table, Value};
+    use crate::plant::shape::{Format, WebEntry};
+    use crate::quantity::{Measure, Number, Quantity, Unit};
+
+    fn measure(text: &str) -> Measure {
+        Measure::parse(text).unwrap()
+    }
+
+    /// A sheet with these givens, `name = value`, and with every figure of the web.
+    fn sheet(givens: &[(&str, &str)]) -> Sheet {
+        let mut sheet = Sheet::default();
+        for (name, value) in givens {
+            sheet.givens.insert((*name).to_owned(), measure(value));
+        }
+        let all: Vec<&Line> = FILM.iter().chain(&ORDER).chain(&FILM_ORDER).collect();
+        for line in all {
+            if !sheet.givens.contains_key(line.id) {
+                let formula = Formula::parse(line.formula).unwrap();
+                sheet.formulas.insert(line.id.to_owned(), formula);
+            }
+        }
+        sheet
+    }
+
+    /// A roll of this outside, core and thickness; everything else is beside the point.
+    fn roll(outside: &str, core: &str, thickness: &str) -> Sheet {
+        let mut sheet = sheet(&[
+            ("web.roll", "352 mm"),
+            ("web.roll_outside", outside),
+            ("stock.thickness", thickness),
+            ("stock.grammage", "55.2 g/m²"),
+            ("web.lanes", "1"),
+            ("web.strip", "352 mm"),
+            ("web.threading", "0 m"),
+            ("web.waste", "2 %"),
+            ("web.cut_length", "180 mm"),
+            ("web.width", "352 mm"),
+            ("job.pieces", "50000"),
+        ]);
+        let rows = vec![(measure("352 mm"), measure(core))];
+        let table = Table::new(Reads::Exactly, rows).unwrap();
+        sheet.tables.insert("stock.core".to_owned(), table);
+        sheet
+    }
+
+    #[track_caller]
+    fn quantity(sheet: &Sheet, name: &str) -> Quantity {
+        match sheet.solve()[name].as_ref().unwrap().value {
+            Value::Measure(measure) => measure.quantity,
+            Value::Truth(_) => panic!("{name} is a yes or no"),
+        }
+    }
+
+    #[track_caller]
+    fn check(sheet: &Sheet, name: &str, unit: &str, expected: &str) {
+        let places = expected.split_once('.').map_or(0, |(_, decimals)| decimals.len());
+        let number = quantity(sheet, name).in_unit(Unit::find(unit)).unwrap();
+        assert_eq!(number.decimal(u32::try_from(places).unwrap()), expected, "{name}");
+    }
+
+    #[test]
+    fn every_formula_is_written_well_and_every_unit_known() {
+        let formats = [Format::Fin, Format::Lap, Format::Flat];
+        for (format, gusset) in formats.into_iter().flat_map(|f| [(f, None), (f, Some("1 mm"))]) {
+            let entry = WebEntry {
+                format,
+                flat_width: "1 mm".to_owned(),
+                seal: None,
+                gusset: gusset.map(str::to_owned),
+                lanes: "1".to_owned(),
+                trim: "0 mm".to_owned(),
+                cut_length: "1 mm".to_owned(),
+                film: None,
+                waste: "0 %".to_owned(),
+                threading: "0 mm".to_owned(),
+            };
+            assert!(Formula::parse(strip(&entry).0).is_ok());
+            assert_eq!(lines(&entry, true).len(), FILM.len() + 2);
+        }
+        for line in FILM.iter().chain(&ORDER).chain(&FILM_ORDER).chain([&WIDTH]) {
+            assert!(Formula::parse(line.formula).is_ok(), "{}", line.formula);
+            assert!(line.unit.is_empty() || Unit::find(line.unit).is_some(), "{}", line.unit);
+        }
+    }
+
+    /// L = π(D² - d²)/(4t) as published by a university's mathematics forum; values worked
+    /// independently, with the sum of discrete layers and the exact spiral agreeing to 0.1 mm.
+    #[test]
+    fn roll_lengths_are_the_independently_worked_ones() {
+        check(&roll("300 mm", "76.2 mm", "0.050 mm"), "web.roll_length", "m", "1322.509");
+        check(&roll("400 mm", "76.2 mm", "60 µm"), "web.roll_length", "m", "2018.389");
+        check(&roll("600 mm", "152.4 mm", "0.040 mm"), "web.roll_length", "m", "6612.547");
+        check(&roll("250 mm", "70 mm", "0.080 mm"), "web.roll_length", "m", "565.487");
+        check(&roll("24 in", "3 in", "2 mil"), "web.roll_length", "m", "5655.574");
+        check(&roll("24 in", "3 in", "2 mil"), "web.roll_length", "ft", "18555.03");
+    }
+
+    /// Worked independently: 50 000 packs of 180 mm and 2 % waste on rolls of 400 mm.
+    #[test]
+    fn an_order_takes_the_independently_worked_rolls() {
+        let sheet = roll("400 mm", "76.2 mm", "60 µm");
+        check(&sheet, "web.pieces_per_roll", "", "11213");
+        check(&sheet, "web.film_needed", "m", "9180");
+        check(&sheet, "web.rolls", "", "5");
+        check(&sheet, "web.splices", "", "4");
+        check(&sheet, "web.last_roll_outside", "mm", "274.7");
+        check(&sheet, "web.roll_mass", "kg", "39.218");
+    }
+
+    proptest! {
+        #![proptest_config(ProptestConfig::with_cases(128))]
+
+        /// Area of the roll's face times width times density is the same mass.
+        #[test]
+        fn the_mass_of_a_roll_is_that_of_its_ring(
+            outside in 100_u32..1000,
+            core in 20_u32..99,
+            thickness in 10_u32..300,
+        ) {
+            let density = measure("0.92 g/cm³").quantity;
+            let film = measure(&format!("{thickness} µm"));
+            let mut sheet = roll(&format!("{outside} mm"), &format!("{core} mm"), "1 µm");
+            sheet.givens.insert("stock.thickness".to_owned(), film);
+            let grammage = Measure { quantity: density.mul(film.quantity).unwrap(), unit: None };
+            sheet.givens.insert("stock.grammage".to_owned(), grammage);
+            let squares = Number::from(outside * outside - core * core);
+            let ring = Number::PI.mul(squares).unwrap().div(Number::from(4_u32)).unwrap();
+            let width = measure("352 mm").quantity.amount;
+            let mass = ring.mul(width).unwrap().mul(density.amount).unwrap();
+            prop_assert_eq!(quantity(&sheet, "web.roll_mass").amount, mass);
+        }
+
+        /// Whole layers of a roll, each as long as its middle line, add up to the same length.
+        #[test]
+        fn whole_layers_add_up_to_the_length(core in 20_u32..200, layers in 1_u32..400) {
+            let thickness = Number::ratio(1, 10).unwrap();
+            let film = thickness.mul(Number::from(2 * layers)).unwrap();
+            let outside = Number::from(core).add(film).unwrap();
+            let sheet = roll(&format!("{outside} mm"), &format!("{core} mm"), "0.1 mm");
+            // Σ π·(d + t + 2it) for i from 0 to n - 1 is π·n·(d + n·t).
+            let middle = Number::from(core).add(thickness.mul(Number::from(layers)).unwrap()).unwrap();
+            let sum = Number::PI.mul(Number::from(layers)).unwrap().mul(middle).unwrap();
+            prop_assert_eq!(quantity(&sheet, "web.roll_length").amount, sum);
+        }
+    }
+}

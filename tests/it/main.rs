@@ -8,6 +8,7 @@ mod demo_records;
 mod dependencies;
 mod hostile;
 mod lockout;
+mod numbers;
 mod plant;
 mod publish;
 mod readme;
