@@ -644,6 +644,14 @@ impl Findings {
         self.error("bad-bar", at, message, way_out);
     }
 
+    /// A rail that only the recipe before used.
+    pub fn rail_left(&mut self, at: &Place, rail: &str, from: &str, to: &str) {
+        let message =
+            format!("{rail} carries what `{from}` needs, and `{to}` says nothing about it");
+        let way_out = "lay the rail out in the wanted recipe too".to_owned();
+        self.error("rail-left", at, message, way_out);
+    }
+
     /// A holder would stand on something fixed.
     pub fn over_obstacle(&mut self, at: &Place, rail: &str, needed: &str, obstacle: &str) {
         let message = format!("{rail}: a holder at {needed} would stand on {obstacle}");

@@ -91,9 +91,18 @@ impl<'p> Assembler<'_, 'p> {
         let (steps, headings) = self.steps(&step_facts, &procedures);
         let changeover = machine.file.place.at("changeover");
         self.protect(&steps, &headings, &changeover, (&energy, &zones));
-        self.calibration(&steps);
+        self.calibration(&steps, machine);
+        self.rails_left(from, to, machine);
         let hazards = self.hazards(&steps);
-        let kit = kit::kit(&steps, &hazards, &prepared.plant.hazards, &to_file.body, &energy);
+        let kit = kit::kit(&kit::Sources {
+            steps: &steps,
+            hazards: &hazards,
+            catalogue: &prepared.plant.hazards,
+            recipe: &to_file.body,
+            energy: &energy,
+            machine,
+            roll: to.roll.as_ref(),
+        });
         Some(Packet {
             v: VERSION,
             plant: PlantFacts {
@@ -275,15 +284,28 @@ impl<'p> Assembler<'_, 'p> {
     }
 
     /// An instrument that is past its calibration on the day of the job.
-    fn calibration(&mut self, steps: &[Step]) {
+    fn calibration(&mut self, steps: &[Step], machine: &Machine) {
         let readings =
             steps.iter().filter(|step| step.stays.is_none()).flat_map(|step| &step.readings);
-        for instrument in readings.filter_map(|reading| reading.instrument.as_ref()) {
+        let read = readings.filter_map(|reading| reading.instrument.as_ref());
+        let wrenches = machine.wrenches().map(|wrench| &wrench.facts);
+        for instrument in read.chain(wrenches) {
             let due = &instrument.calibration_due;
             // Days written year first sort as text.
             if !due.is_empty() && *due < self.job.body.date {
                 let at = self.job.place.at("date");
                 self.findings.calibration_over(&at, &instrument.name, due);
+            }
+        }
+    }
+
+    /// A rail that the recipe before used and the wanted one is silent about: what stands on it would
+    /// stay in the way, and nobody was told.
+    fn rails_left(&mut self, from: &Computed, to: &Computed, machine: &Machine) {
+        for id in from.rails.keys().filter(|id| !to.rails.contains_key(*id)) {
+            if let Some(rail) = machine.rails.get(id) {
+                let (old, new) = (&self.job.body.from, &self.job.body.to);
+                self.findings.rail_left(&self.job.place.at("to"), &rail.name, old, new);
             }
         }
     }

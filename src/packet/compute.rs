@@ -16,7 +16,7 @@ use crate::formula::{
 use crate::plant::instrument::Instrument;
 use crate::plant::load::Loaded;
 use crate::plant::machine::{self, Machine, is_name};
-use crate::plant::shape::{self, Each, RecipeFile, TableEntry};
+use crate::plant::shape::{self, Each, PartEntry, RecipeFile, TableEntry};
 use crate::quantity::{Limits, Measure, Number, Quantity, Tolerance, Unit};
 
 /// A recipe computed for a machine.
@@ -32,6 +32,8 @@ pub struct Computed {
     pub rails: BTreeMap<String, Positions>,
     /// Strip, web, roll and film.
     pub web: Vec<Figure>,
+    /// The roll to run from, with the place it lies; none without a film.
+    pub roll: Option<PartEntry>,
     /// What figures of an order are worked out from; none without a web.
     pub order: Option<Sheet>,
     /// What the label promises.
@@ -71,9 +73,10 @@ pub fn compute(
         }
     }
     computer.first_piece(body, &settings, &targets);
-    let (mut figures, mut order) = (Vec::new(), None);
+    let (mut figures, mut order, mut roll) = (Vec::new(), None, None);
     if let Some(entry) = &body.web {
         figures = web::figures(entry, &solved);
+        roll = web::roll(&computer, entry, &solved);
         order = Some(web::order_sheet(sheet, &solved));
         if let Some(unwind) = &machine.unwind {
             web::fits(&mut computer, &solved, unwind);
@@ -84,7 +87,7 @@ pub fn compute(
         name: body.name.clone(),
         revision: body.revision.clone(),
     };
-    Computed { recipe, settings, targets, rails, web: figures, order, contents, written }
+    Computed { recipe, settings, targets, rails, web: figures, roll, order, contents, written }
 }
 
 pub(super) type Solved = BTreeMap<String, Result<Evaluated, SheetError>>;

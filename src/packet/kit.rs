@@ -4,16 +4,30 @@ use std::collections::BTreeMap;
 
 use super::model::{EnergySource, Hazard, KitItem, Step};
 use crate::plant::load::Loaded;
+use crate::plant::machine::Machine;
 use crate::plant::shape::{HazardEntry, PartEntry, RecipeFile};
 
+/// What the kit is gathered from.
+pub(super) struct Sources<'a> {
+    /// Steps of the packet.
+    pub steps: &'a [Step],
+    /// Hazards of these steps.
+    pub hazards: &'a [Hazard],
+    /// All hazard messages, with the gear each asks for.
+    pub catalogue: &'a BTreeMap<String, Loaded<HazardEntry>>,
+    /// The recipe wanted.
+    pub recipe: &'a RecipeFile,
+    /// Energy sources of the machine.
+    pub energy: &'a [EnergySource],
+    /// The machine.
+    pub machine: &'a Machine<'a>,
+    /// The roll to run from and where it lies.
+    pub roll: Option<&'a PartEntry>,
+}
+
 /// Everything to fetch, by group, each thing once.
-pub(super) fn kit(
-    steps: &[Step],
-    hazards: &[Hazard],
-    catalogue: &BTreeMap<String, Loaded<HazardEntry>>,
-    recipe: &RecipeFile,
-    energy: &[EnergySource],
-) -> Vec<KitItem> {
+pub(super) fn kit(sources: &Sources) -> Vec<KitItem> {
+    let &Sources { steps, hazards, catalogue, recipe, energy, machine, roll } = sources;
     let mut kit = Vec::new();
     let mut put = |group: &str, item: &str, detail: &str| {
         let entry =
@@ -25,7 +39,7 @@ pub(super) fn kit(
     for PartEntry { item, place } in &recipe.parts {
         put("Change parts", item, place);
     }
-    for PartEntry { item, place } in &recipe.material {
+    for PartEntry { item, place } in roll.into_iter().chain(&recipe.material) {
         put("Material", item, place);
     }
     let done = || steps.iter().filter(|step| step.stays.is_none());
@@ -33,7 +47,8 @@ pub(super) fn kit(
         put("Tools", tool, "");
     }
     let readings = done().flat_map(|step| &step.readings);
-    for instrument in readings.filter_map(|reading| reading.instrument.as_ref()) {
+    let read = readings.filter_map(|reading| reading.instrument.as_ref());
+    for instrument in read.chain(machine.wrenches().map(|wrench| &wrench.facts)) {
         let due = match instrument.calibration_due.as_str() {
             "" => String::new(),
             due => format!("calibrated until {due}"),

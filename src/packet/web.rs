@@ -9,7 +9,7 @@ use crate::finding::Place;
 use crate::formula::{Evaluated, Formula, Reads, Sheet, SheetError, Table, Value, Wrong};
 use crate::plant::load::Loaded;
 use crate::plant::machine::{self, Unwind};
-use crate::plant::shape::{FilmEntry, Format, StockFile, WebEntry};
+use crate::plant::shape::{FilmEntry, Format, PartEntry, RollEntry, StockFile, WebEntry};
 use crate::quantity::{Dimension, Measure, Number, Quantity, Unit};
 
 /// A figure of the web: its name in formulas, its name for people, its formula, how it is shown.
@@ -382,6 +382,20 @@ fn figure(line: &Line, evaluated: &Evaluated) -> Option<Figure> {
         },
         value,
         source: line.source.to_owned(),
+    })
+}
+
+/// The roll to run from, and where it lies.
+pub(super) fn roll(computer: &Computer, entry: &WebEntry, solved: &Solved) -> Option<PartEntry> {
+    let Value::Measure(width) = solved.get("web.roll")?.as_ref().ok()?.value else { return None };
+    let film = computer.house.stock?.body.films.get(entry.film.as_ref()?)?;
+    let same = |roll: &&RollEntry| {
+        Measure::parse(&roll.width).is_ok_and(|own| own.quantity == width.quantity)
+    };
+    let roll = film.rolls.iter().find(same)?;
+    Some(PartEntry {
+        item: format!("{}, roll {} wide", film.name, roll.width),
+        place: roll.place.clone(),
     })
 }
 

@@ -47,6 +47,14 @@ pub struct Unwind {
     pub unit: &'static Unit,
 }
 
+impl Machine<'_> {
+    /// The torque wrenches that tighten the screws of this machine.
+    pub fn wrenches(&self) -> impl Iterator<Item = &Instrument> {
+        let screws = self.file.body.fasteners.iter();
+        screws.filter_map(|(_, screw)| self.instruments.get(screw.wrench.as_ref()?))
+    }
+}
+
 impl Unwind {
     /// Says when a web is too wide or too narrow.
     pub(crate) fn takes(&self, findings: &mut Findings, at: &Place, web: Number) {

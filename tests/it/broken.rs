@@ -567,6 +567,17 @@ const SHOP: &[Row] = &[
         }),
         &[("bad-bar", THIRD, 26)],
     ),
+    row(
+        Do(|plant| {
+            let rail = "  rear_rail: { name: Rear rail, zone: slitting, left_end: 250 mm, right_end: 250 mm, \
+                        holders: 5, holder_width: 36 mm, spacing: 40 mm }\nzones:\n";
+            plant.edit(MACHINE, "zones:\n", rail);
+            let layout = "  rear_rail: { knives: { lanes: lanes, strip: strip, edge_cuts: true }, \
+                          tolerance: ±0.5 mm, instrument: steel-rule }\nfirst_piece:";
+            plant.edit(SMALL, "first_piece:", layout);
+        }),
+        &[("rail-left", JOB, 4)],
+    ),
 ];
 
 /// Faults by which a person could be hurt.
