@@ -14,12 +14,43 @@ pub fn number(text: &str) -> String {
     }
 }
 
+/// True minus signs in a text that may hold several numbers, units kept beside them.
+pub fn numbers(text: &str) -> String {
+    bound(&text.split(' ').map(number).collect::<Vec<String>>().join(" "))
+}
+
+/// A text that is never broken over two lines: `2 7/32`.
+pub fn unbroken(text: &str) -> String {
+    text.replace(' ', "\u{a0}")
+}
+
+/// A whole number of five digits or more in groups of three; other text as it is.
+pub fn grouped(text: &str) -> String {
+    const UNGROUPED: usize = 4;
+    if text.len() <= UNGROUPED || !text.bytes().all(|byte| byte.is_ascii_digit()) {
+        return text.to_owned();
+    }
+    let mut out = String::new();
+    for (index, digit) in text.chars().enumerate() {
+        if index > 0 && (text.len() - index).is_multiple_of(3) {
+            out.push('\u{a0}');
+        }
+        out.push(digit);
+    }
+    out
+}
+
 /// A number and its unit: `56.0 mm`; a count stands alone.
 pub fn quantity(value: &str, unit: &str) -> String {
     match unit {
         "" => number(value),
         _ => format!("{}\u{a0}{unit}", number(value)),
     }
+}
+
+/// A unit after the word "in": the inch is written out, all others are their symbol.
+pub fn unit_word(unit: &str) -> &str {
+    if unit == "in" { "inches" } else { unit }
 }
 
 /// Keeps a number and its unit on one line: a short word after a digit is bound to it.
@@ -51,13 +82,27 @@ pub fn limits(low: Option<&str>, high: Option<&str>, unit: &str) -> String {
 
 /// A position with its sign and its side of the datum: `−84.0 left`, `+84.0 right`, `0.0 at datum`.
 pub fn side(position: &str) -> String {
+    side_as(position, position)
+}
+
+/// A position by its side of the datum, its number written in another way: `−2 7/32 left`.
+pub fn side_as(position: &str, shown: &str) -> String {
+    let digits = shown.trim_start_matches(['-', '\u{2212}', '+']);
     match decimal::read(position) {
-        Some(0) => format!("{} at datum", position.trim_start_matches(['-', '+'])),
-        Some(value) if value < 0 => {
-            format!("\u{2212}{} left", position.trim_start_matches(['-', '\u{2212}']))
-        }
-        Some(_) => format!("+{} right", position.trim_start_matches('+')),
-        None => position.to_owned(),
+        Some(0) => format!("{digits} at datum"),
+        Some(value) if value < 0 => format!("\u{2212}{digits} left"),
+        Some(_) => format!("+{digits} right"),
+        None => shown.to_owned(),
+    }
+}
+
+/// What somebody does with a holder: `28.0 to the right`, `take off the rail`, `fit on the rail`.
+pub fn way(direction: &str, distance: &str) -> String {
+    match direction {
+        "left" | "right" => format!("{distance} to the {direction}"),
+        "off" => "take off the rail".to_owned(),
+        "fit" => "fit on the rail".to_owned(),
+        _ => "set".to_owned(),
     }
 }
 
@@ -96,6 +141,14 @@ pub fn holders(kind: RailKind) -> &'static str {
     }
 }
 
+/// What of a holder is brought to its position.
+pub fn mark(kind: RailKind) -> &'static str {
+    match kind {
+        RailKind::Knives => "tip",
+        RailKind::Guides => "guide face",
+    }
+}
+
 /// Name of a signal word in the style sheet.
 pub fn signal_class(signal: Signal) -> &'static str {
     match signal {
@@ -123,7 +176,10 @@ pub fn short_digest(digest: &str) -> String {
 
 #[cfg(test)]
 mod tests {
-    use super::{bound, limits, moment, number, quantity, short_digest, side};
+    use super::{
+        bound, grouped, limits, moment, number, numbers, quantity, short_digest, side, side_as,
+        unit_word, way,
+    };
 
     #[test]
     fn limits_say_which_side_is_open() {
@@ -140,6 +196,32 @@ mod tests {
         assert_eq!(side("84.0"), "+84.0 right");
         assert_eq!(side("-0.0"), "0.0 at datum");
         assert_eq!(side("parked"), "parked");
+        assert_eq!(side_as("-2.21875", "-2 7/32"), "\u{2212}2 7/32 left");
+        assert_eq!(side_as("0", "0"), "0 at datum");
+    }
+
+    #[test]
+    fn a_holder_slides_or_comes_on_or_off_the_rail() {
+        assert_eq!(way("left", "8.0"), "8.0 to the left");
+        assert_eq!(way("off", ""), "take off the rail");
+        assert_eq!(way("fit", ""), "fit on the rail");
+        assert_eq!(way("set", ""), "set");
+    }
+
+    #[test]
+    fn every_number_of_a_text_gets_its_minus_sign() {
+        assert_eq!(numbers("-0.5 to -0.1 in"), "\u{2212}0.5\u{a0}to \u{2212}0.1\u{a0}in");
+        assert_eq!(numbers("self-locking"), "self-locking");
+        assert_eq!(numbers(""), "");
+    }
+
+    #[test]
+    fn long_counts_are_grouped() {
+        assert_eq!(grouped("180000"), "180\u{a0}000");
+        assert_eq!(grouped("1234567"), "1\u{a0}234\u{a0}567");
+        for text in ["", "9999", "about 20000", "-20000"] {
+            assert_eq!(grouped(text), text);
+        }
     }
 
     #[test]
@@ -147,6 +229,11 @@ mod tests {
         assert_eq!(number("-4"), "\u{2212}4");
         assert_eq!(number("-x"), "-x");
         assert_eq!(quantity("6", ""), "6");
+    }
+
+    #[test]
+    fn nothing_is_measured_in_in() {
+        assert_eq!((unit_word("in"), unit_word("mm")), ("inches", "mm"));
     }
 
     #[test]

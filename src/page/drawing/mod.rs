@@ -5,6 +5,7 @@
 //! to the style sheet and carries none. No style attribute and no script, so that a strict content
 //! policy holds. All numbers of a drawing stand in a table beside it too.
 
+mod fixed;
 mod labels;
 mod scale;
 
@@ -13,6 +14,8 @@ use std::fmt::Write;
 use crate::packet::model::{Holder, Lane, RailKind, RailLayout};
 
 use super::{decimal, words};
+pub(crate) use fixed::letter;
+use fixed::{Block, Removed};
 use labels::{LINE, Label, TEXT};
 use scale::Scale;
 
@@ -31,8 +34,8 @@ const ROOM_FOR_NUMBER: i64 = 44;
 
 /// Draws a rail as SVG text; none when its numbers cannot be read or it has no length.
 ///
-/// From top to bottom: old positions and ghosts, arrows, holders on the rail, the web with its
-/// lanes (or the opening between two guides), new positions, scale with the centre datum.
+/// From top to bottom: old positions and ghosts, arrows, holders and fixed things on the rail, the
+/// web with its lanes (or the opening between two guides), new positions, scale with the datum.
 pub fn svg(rail: &RailLayout) -> Option<String> {
     let sheet = Sheet::read(rail)?;
     let rows = Rows::of(&sheet);
@@ -59,6 +62,10 @@ struct Sheet<'a> {
     holders: Vec<Drawn<'a>>,
     lanes: Vec<(&'a Lane, i64, i64)>,
     web: Option<(i64, i64)>,
+    blocks: Vec<Block<'a>>,
+    removed: Vec<Removed<'a>>,
+    /// How far right of the middle of its body a holder's mark stands.
+    tip: i64,
     old_labels: Vec<Label>,
     new_labels: Vec<Label>,
     /// Whether every holder is wide enough for its number; else numbers stand in the labels.
@@ -71,13 +78,14 @@ struct Drawn<'a> {
     old: Option<i64>,
     new: i64,
     moved: bool,
+    fitted: bool,
 }
 
 impl<'a> Sheet<'a> {
     fn read(rail: &'a RailLayout) -> Option<Sheet<'a>> {
         let scale = Scale::new(decimal::read(&rail.left_end)?, decimal::read(&rail.right_end)?)?;
         let holders: Option<Vec<Drawn>> =
-            rail.holders.iter().map(|holder| Drawn::read(holder, &scale)).collect();
+            rail.holders.iter().map(|holder| Drawn::read(rail, holder, &scale)).collect();
         let lanes: Option<Vec<_>> = rail
             .lanes
             .iter()
@@ -89,8 +97,31 @@ impl<'a> Sheet<'a> {
         };
         let holders = holders?;
         let numbered = scale.length(decimal::read(&rail.holder_width)?) >= ROOM_FOR_NUMBER;
-        let (old_labels, new_labels) = label(&holders, numbered);
-        Some(Sheet { rail, scale, holders, lanes: lanes?, web, old_labels, new_labels, numbered })
+        let removed = fixed::removed(rail, &scale)?;
+        let tip = match rail.tip_offset.as_str() {
+            "" => 0,
+            offset => scale.length(decimal::read(offset)?),
+        };
+        let blocks = fixed::blocks(rail, &scale)?;
+        let (old_labels, new_labels) = label(&holders, &removed, numbered);
+        Some(Sheet {
+            rail,
+            scale,
+            holders,
+            lanes: lanes?,
+            web,
+            blocks,
+            removed,
+            tip,
+            old_labels,
+            new_labels,
+            numbered,
+        })
+    }
+
+    /// Left and right edge of the body of a holder whose mark stands at a place.
+    fn body(&self, mark: i64) -> (i64, i64) {
+        (mark - self.tip - self.half(), mark - self.tip + self.half())
     }
 
     /// Half of a holder's drawn width; a hair's breadth at least.
@@ -102,19 +133,20 @@ impl<'a> Sheet<'a> {
 }
 
 impl<'a> Drawn<'a> {
-    fn read(holder: &'a Holder, scale: &Scale) -> Option<Drawn<'a>> {
+    fn read(rail: &RailLayout, holder: &'a Holder, scale: &Scale) -> Option<Drawn<'a>> {
         let new = decimal::read(&holder.new)?;
         let old = match &holder.old {
             Some(old) => Some(decimal::read(old)?),
             None => None,
         };
         let moved = old.is_some_and(|old| old != new);
-        Some(Drawn { holder, old: old.map(|old| scale.x(old)), new: scale.x(new), moved })
+        let fitted = fixed::is_fitted(rail, holder.number);
+        Some(Drawn { holder, old: old.map(|old| scale.x(old)), new: scale.x(new), moved, fitted })
     }
 }
 
 /// Positions in print, with their sign; the holder's number first where it has no room elsewhere.
-fn label(holders: &[Drawn], numbered: bool) -> (Vec<Label>, Vec<Label>) {
+fn label(holders: &[Drawn], removed: &[Removed], numbered: bool) -> (Vec<Label>, Vec<Label>) {
     let prefix = |drawn: &Drawn| match numbered {
         true => String::new(),
         false => format!("{}: ", drawn.holder.number),
@@ -125,9 +157,21 @@ fn label(holders: &[Drawn], numbered: bool) -> (Vec<Label>, Vec<Label>) {
     });
     let new = holders.iter().map(|drawn| {
         let parked = if drawn.holder.parked { " parked" } else { "" };
-        (drawn.new, format!("{}{}{parked}", prefix(drawn), signed(&drawn.holder.new)))
+        (drawn.new, format!("{}{}{parked}", prefix(drawn), target(drawn.holder)))
     });
+    let old = old.chain(fixed::labels_of(removed));
     (labels::stagger(old, WIDTH), labels::stagger(new, WIDTH))
+}
+
+/// The new position as it is set: the fraction where there is one.
+fn target(holder: &Holder) -> String {
+    let sign = |text: &str| if text.starts_with(['-', '\u{2212}']) { "" } else { "+" };
+    match (holder.fraction.as_str(), decimal::read(&holder.new)) {
+        ("", _) | (_, Some(0)) => signed(&holder.new),
+        (fraction, _) => {
+            format!("{}{}", sign(fraction), words::number(fraction.trim_start_matches('+')))
+        }
+    }
 }
 
 /// A position with a sign on both sides of the datum: `+28.0`, `−28.0`, `0.0`.
@@ -151,7 +195,8 @@ struct Rows {
 
 impl Rows {
     fn of(sheet: &Sheet) -> Rows {
-        let knows_old = sheet.holders.iter().any(|drawn| drawn.old.is_some());
+        let knows_old = sheet.holders.iter().any(|drawn| drawn.old.is_some() || drawn.fitted);
+        let knows_old = knows_old || !sheet.removed.is_empty();
         let ghosts = knows_old.then(|| 12 + labels::height(&sheet.old_labels));
         let rail = ghosts.map_or(12, |top| top + GHOST + ARROWS);
         let web = rail + HOLDER + 16;
@@ -163,21 +208,17 @@ impl Rows {
 
 fn head(out: &mut String, rail: &RailLayout, rows: &Rows) {
     let (id, name) = (anchor(&rail.id), escape(&rail.name));
-    let parked = rail.holders.iter().filter(|holder| holder.parked).count();
-    let moves = rail.moves.len();
     put(
         out,
         format_args!(
             "<svg class=\"drawing\" xmlns=\"http://www.w3.org/2000/svg\" viewBox=\"0 0 {WIDTH} {}\" \
          role=\"img\" aria-labelledby=\"{id}-title {id}-desc\" font-size=\"{TEXT}\">\n\
          <title id=\"{id}-title\">{name}: old and new places, to scale</title>\n\
-         <desc id=\"{id}-desc\">{} {}, {parked} of them parked; {} lanes; {moves} moves. Positions \
-         in {} from the centre datum, left is negative. The table has the same numbers.</desc>\n",
+         <desc id=\"{id}-desc\">{} Positions in {} from the centre datum, left is negative. The \
+         table has the same numbers.</desc>\n",
             rows.height,
-            rail.holders.len(),
-            words::holders(rail.kind),
-            rail.lanes.len(),
-            escape(&rail.unit),
+            escape(&described(rail)),
+            escape(words::unit_word(&rail.unit)),
         ),
     );
     put(
@@ -189,9 +230,34 @@ fn head(out: &mut String, rail: &RailLayout, rows: &Rows) {
          <pattern id=\"{id}-parked\" width=\"14\" height=\"14\" patternUnits=\"userSpaceOnUse\">\
          <path class=\"hatch\" d=\"M-2 2 2-2M0 14 14 0M12 16 16 12\"/></pattern>\n\
          <pattern id=\"{id}-trim\" width=\"12\" height=\"12\" patternUnits=\"userSpaceOnUse\">\
-         <circle class=\"dot\" cx=\"6\" cy=\"6\" r=\"2\"/></pattern></defs>\n"
+         <circle class=\"dot\" cx=\"6\" cy=\"6\" r=\"2\"/></pattern>"
         ),
     );
+    fixed::pattern(out, rail);
+    out.push_str("</defs>\n");
+}
+
+/// What stands on the rail and what happens to it, counted and named.
+fn described(rail: &RailLayout) -> String {
+    let parked = rail.holders.iter().filter(|holder| holder.parked).count();
+    let mut text = format!(
+        "{} {}, {parked} of them parked; {} lanes; {} moves",
+        rail.holders.len(),
+        words::holders(rail.kind),
+        rail.lanes.len(),
+        rail.moves.len(),
+    );
+    for (direction, what) in [("off", "taken off the rail"), ("fit", "fitted on the rail")] {
+        let count = fixed::count(&rail.moves, direction);
+        if count > 0 {
+            text.push_str(&format!("; {count} {what}"));
+        }
+    }
+    if !rail.obstacles.is_empty() {
+        let names: Vec<&str> = rail.obstacles.iter().map(|o| o.name.as_str()).collect();
+        text.push_str(&format!("; fixed on the rail: {}", names.join(", ")));
+    }
+    text + "."
 }
 
 fn datum(out: &mut String, sheet: &Sheet, rows: &Rows) {
@@ -208,10 +274,11 @@ fn before(out: &mut String, sheet: &Sheet, rows: &Rows) {
     }
     for drawn in &sheet.holders {
         let Some(x) = drawn.old else { continue };
-        let half = sheet.half();
-        rect(out, "ghost", (x - half, top), (2 * half, GHOST));
-        number_in(out, sheet, drawn, (x, top + GHOST / 2));
+        let (left, right) = sheet.body(x);
+        rect(out, "ghost", (left, top), (right - left, GHOST));
+        number_in(out, sheet, drawn, (x - sheet.tip, top + GHOST / 2));
     }
+    fixed::ghosts(out, sheet, top);
 }
 
 fn arrows(out: &mut String, sheet: &Sheet, rows: &Rows) {
@@ -228,6 +295,7 @@ fn arrows(out: &mut String, sheet: &Sheet, rows: &Rows) {
                 ),
             ),
             Some(old) => line(out, "same", (old, start), (drawn.new, end)),
+            None if drawn.fitted => fixed::fitted(out, sheet, drawn.new, end),
             None => {}
         }
     }
@@ -237,23 +305,23 @@ fn after(out: &mut String, sheet: &Sheet, rows: &Rows) {
     row_name(out, rows.rail + HOLDER / 2, "new");
     let (left, right) = sheet.scale.ends();
     rect(out, "rail", (left, rows.rail + HOLDER / 2 - 12), (right - left, 24));
-    let (id, half) = (anchor(&sheet.rail.id), sheet.half());
+    fixed::obstacles(out, sheet, rows);
+    let id = anchor(&sheet.rail.id);
     for drawn in &sheet.holders {
-        let at = (drawn.new - half, rows.rail);
-        rect(out, "holder", at, (2 * half, HOLDER));
+        let (left, right) = sheet.body(drawn.new);
+        rect(out, "holder", (left, rows.rail), (right - left, HOLDER));
         if drawn.holder.parked {
             put(
                 out,
                 format_args!(
-                    "<rect x=\"{}\" y=\"{}\" width=\"{}\" height=\"{HOLDER}\" \
+                    "<rect x=\"{left}\" y=\"{}\" width=\"{}\" height=\"{HOLDER}\" \
                  fill=\"url(#{id}-parked)\"/>\n",
-                    at.0,
-                    at.1,
-                    2 * half,
+                    rows.rail,
+                    right - left,
                 ),
             );
         }
-        number_in(out, sheet, drawn, (drawn.new, rows.rail + HOLDER / 2));
+        number_in(out, sheet, drawn, (drawn.new - sheet.tip, rows.rail + HOLDER / 2));
     }
 }
 
@@ -264,9 +332,9 @@ fn web(out: &mut String, sheet: &Sheet, rows: &Rows) {
     trim(out, sheet, rows, (left, right));
     let narrow = sheet.lanes.iter().map(|(_, left, right)| right - left).min().unwrap_or(1).max(1);
     let every = labels::width("00").div_euclid(narrow) + 1;
-    for (lane, left, right) in &sheet.lanes {
+    for ((lane, left, right), index) in sheet.lanes.iter().zip(0_i64..) {
         rect(out, "lane", (*left, rows.web), (right - left, WEB));
-        if every == 1 || i64::from(lane.number) % every == 1 {
+        if index % every == 0 {
             middle(out, (left + right) / 2, rows.web + WEB / 2, &lane.number.to_string());
         }
     }
@@ -276,10 +344,12 @@ fn web(out: &mut String, sheet: &Sheet, rows: &Rows) {
     }
 }
 
+/// Dots where the web goes into no lane: at both edges, and between lanes that do not touch.
 fn trim(out: &mut String, sheet: &Sheet, rows: &Rows, (left, right): (i64, i64)) {
     let (Some(first), Some(last)) = (sheet.lanes.first(), sheet.lanes.last()) else { return };
     let id = anchor(&sheet.rail.id);
-    for (start, end) in [(left, first.1), (last.2, right)] {
+    let between = sheet.lanes.windows(2).map(|pair| (pair[0].2, pair[1].1));
+    for (start, end) in [(left, first.1), (last.2, right)].into_iter().chain(between) {
         if end > start {
             put(
                 out,

@@ -1,5 +1,5 @@
 use super::svg;
-use crate::packet::model::{Edges, Holder, Lane, RailKind, RailLayout};
+use crate::packet::model::{Edges, Holder, Lane, Obstacle, RailKind, RailLayout};
 use crate::page::sample;
 
 /// Knives at equal distances, without old places.
@@ -74,6 +74,7 @@ fn labels_of_eleven_knives_do_not_touch() {
     check_no_texts_touch(&comb(20, 30, "5"));
     check_no_texts_touch(&sample::knife_rail());
     check_no_texts_touch(&sample::guide_rail());
+    check_no_texts_touch(&sample::perforating_rail());
 }
 
 #[test]
@@ -96,6 +97,66 @@ fn what_does_not_move_has_no_arrow() {
 }
 
 #[test]
+fn what_comes_off_and_on_the_rail_has_its_own_shape() {
+    let drawing = svg(&sample::perforating_rail()).unwrap();
+    assert_eq!(drawing.matches("class=\"cross\"").count(), 4, "two strokes for each of two");
+    assert_eq!(drawing.matches("class=\"ghost\"").count(), 6, "four that stay on, two that go");
+    assert_eq!(drawing.matches("class=\"move\"").count(), 4, "three slide, one is fitted");
+    assert!(drawing.contains(">+11 off<") && drawing.contains(">+<"), "{drawing}");
+    assert!(drawing.contains("2 taken off the rail; 1 fitted on the rail"), "{drawing}");
+}
+
+#[test]
+fn fixed_things_are_hatched_and_named_where_there_is_room() {
+    let drawing = svg(&sample::perforating_rail()).unwrap();
+    assert_eq!(drawing.matches("-fixed)\"").count(), 2);
+    assert!(drawing.contains(">Drive<") && drawing.contains(">B<"), "{drawing}");
+    let description = "fixed on the rail: Drive, Bracket of the print mark sensor.";
+    assert!(drawing.contains(description), "{drawing}");
+    assert!(!svg(&sample::knife_rail()).unwrap().contains("fixed"));
+}
+
+#[test]
+fn letters_go_on_after_z() {
+    assert_eq!([0, 25, 26].map(super::letter), ["A", "Z", "27"]);
+}
+
+#[test]
+fn lanes_carry_the_numbers_of_the_machine_and_a_gap_is_waste() {
+    let drawing = svg(&sample::perforating_rail()).unwrap();
+    let lanes: Vec<&str> = drawing.lines().skip_while(|l| !l.contains("class=\"web\"")).collect();
+    let numbers = |number: &str| lanes.iter().any(|line| line.ends_with(number));
+    assert!([">2</text>", ">4</text>", ">5</text>"].into_iter().all(numbers));
+    assert!(![">1</text>", ">3</text>"].into_iter().any(numbers));
+    assert_eq!(drawing.matches("-trim)\"").count(), 3, "both edges and the waste strip");
+}
+
+#[test]
+fn the_body_of_a_holder_stands_beside_its_tip() {
+    let with_tip = |offset: &str| {
+        let rail = RailLayout { tip_offset: offset.into(), ..sample::guide_rail() };
+        svg(&rail).unwrap()
+    };
+    let body =
+        |drawing: &str| drawing.split_once("class=\"holder\" x=\"").unwrap().1[..3].to_owned();
+    let (middle, right) = (with_tip(""), with_tip("14"));
+    assert_eq!(middle, with_tip("0"));
+    assert_eq!((body(&middle), body(&right)), ("301".to_owned(), "253".to_owned()));
+    let knife = |drawing: &str| {
+        drawing.lines().find(|line| line.contains("class=\"knife\"")).unwrap().to_owned()
+    };
+    assert_eq!(knife(&middle), knife(&right), "the tip counts");
+}
+
+#[test]
+fn targets_are_drawn_as_they_are_set() {
+    let drawing = svg(&sample::perforating_rail()).unwrap();
+    for label in [">\u{2212}4 1/2<", ">0<", ">+2 1/4<"] {
+        assert!(drawing.contains(label), "{label}");
+    }
+}
+
+#[test]
 fn unknown_old_places_leave_out_the_row() {
     let drawing = svg(&sample::guide_rail()).unwrap();
     assert!(!drawing.contains("ghost") && !drawing.contains(">old<"));
@@ -110,10 +171,13 @@ fn numbers_that_cannot_be_read_give_no_drawing() {
         |rail| rail.holder_width = String::new(),
         |rail| rail.holders[0].new = "1e9".into(),
         |rail| rail.holders[0].old = Some("?".into()),
+        |rail| rail.tip_offset = "x".into(),
+        |rail| rail.obstacles[0].edges.right = "x".into(),
+        |rail| rail.moves[0].from = Some("x".into()),
         |rail| rail.lanes[0].edges.left = "x".into(),
         |rail| rail.web = Some(Edges { left: "x".into(), right: "1".into() }),
     ] {
-        let mut rail = sample::knife_rail();
+        let mut rail = sample::perforating_rail();
         change(&mut rail);
         assert_eq!(svg(&rail), None);
     }
@@ -122,6 +186,10 @@ fn numbers_that_cannot_be_read_give_no_drawing() {
 #[test]
 fn names_cannot_leave_their_place() {
     let rail = RailLayout {
+        obstacles: vec![Obstacle {
+            name: "<script>\"".into(),
+            edges: Edges { left: "-200".into(), right: "200".into() },
+        }],
         id: "a\" onload=\"x".into(),
         name: "</title><script>".into(),
         unit: "<b>".into(),
@@ -131,11 +199,12 @@ fn names_cannot_leave_their_place() {
     let drawing = svg(&rail).unwrap();
     assert!(!drawing.contains("<script") && !drawing.contains("<b>"), "{drawing}");
     assert!(drawing.contains("id=\"rail-a--onload--x-title\""), "{drawing}");
+    assert!(drawing.contains(">&lt;script&gt;&quot;</text>"), "{drawing}");
 }
 
 #[test]
 fn a_drawing_has_neither_style_attributes_nor_colours() {
-    let drawing = svg(&sample::knife_rail()).unwrap();
+    let drawing = svg(&sample::perforating_rail()).unwrap();
     for word in ["style=", "<style", "<script", "#0", "#f", "rgb(", "href"] {
         assert!(!drawing.contains(word), "{word}");
     }

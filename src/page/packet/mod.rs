@@ -4,7 +4,9 @@
 //! named by its hash in the content policy, so that the file works from a mail or a memory stick
 //! and nothing foreign can run in it.
 
+mod figures;
 mod rails;
+mod settings;
 mod steps;
 
 use std::collections::BTreeMap;
@@ -12,11 +14,13 @@ use std::collections::BTreeMap;
 use serde::Serialize;
 
 use crate::packet::model::{
-    EnergySource, Hazard, Instrument, KitItem, Packet, ProcedureFacts, Setting, Signal, SourceFile,
+    EnergySource, Hazard, Instrument, KitItem, Packet, ProcedureFacts, Signal, SourceFile,
 };
 
 use super::{PACKET_CSS, SITE_CSS, proof, render, words};
-pub use rails::{LaneView, MoveView, RailView};
+pub use figures::{FigureView, ScrewView};
+pub use rails::{LaneView, MoveView, ObstacleView, RailView};
+pub use settings::{DroppedView, SettingView, WorkingView};
 pub use steps::{BlankView, RowView, SignView, StepView, TableView};
 
 /// What a packet's page says that is not in the packet itself.
@@ -63,10 +67,20 @@ pub struct PacketView {
     pub settings: Vec<SettingView>,
     /// How many of them change or are new.
     pub changing: usize,
+    /// Settings that only the old recipe has.
+    pub dropped: Vec<DroppedView>,
+    /// Figures of web and film.
+    pub web: Vec<FigureView>,
+    /// Figures of the net contents.
+    pub contents: Vec<FigureView>,
+    /// Screws with key and torque.
+    pub screws: Vec<ScrewView>,
     /// Rails with drawing and moves.
     pub rails: Vec<RailView>,
     /// The steps in order.
     pub steps: Vec<StepView>,
+    /// Whether any blank says what is surely within and outside.
+    pub guarded: bool,
     /// Planned minutes of all steps that are done; 0 when none says.
     pub minutes: u32,
     /// The role that may accept a reading outside its limits.
@@ -84,6 +98,8 @@ pub struct JobLines {
     pub date: String,
     /// Shift; may be empty.
     pub shift: String,
+    /// Pieces ordered, in groups of three digits; may be empty.
+    pub pieces: String,
     /// Moment of issue, for people.
     pub issued: String,
     /// Who issued it.
@@ -142,35 +158,6 @@ pub struct KitGroup {
     pub items: Vec<KitItem>,
 }
 
-/// A setting as shown.
-#[derive(Debug, Clone, PartialEq, Eq, Serialize)]
-pub struct SettingView {
-    /// Name.
-    pub name: String,
-    /// Where it is set; empty when it is only computed.
-    pub place: String,
-    /// Old value with unit; empty when the old recipe has none.
-    pub was: String,
-    /// Value to set, with unit.
-    pub target: String,
-    /// Limits in words; may be empty.
-    pub limits: String,
-    /// Instrument's name; may be empty.
-    pub instrument: String,
-    /// `stays`, `changes`, `new`.
-    pub change: String,
-    /// Whether somebody has to set it anew: it changes, and has a place where it is set.
-    pub changes: bool,
-    /// The formula as written.
-    pub formula: String,
-    /// The formula with numbers; empty when it says the same as the formula or the result.
-    pub numbers: String,
-    /// The result, before it is rounded to the instrument.
-    pub result: String,
-    /// Where the formula comes from; may be empty.
-    pub source: String,
-}
-
 /// What the template gets: the view and the finished pieces of markup around it.
 #[derive(Serialize)]
 struct Page<'a> {
@@ -196,7 +183,9 @@ impl PacketView {
     pub fn new(packet: &Packet, digest: &str, issue: &PacketIssue) -> PacketView {
         let instruments = instrument_names(packet);
         let settings: Vec<SettingView> =
-            packet.settings.iter().map(|setting| setting_view(setting, &instruments)).collect();
+            packet.settings.iter().map(|setting| settings::view(setting, &instruments)).collect();
+        let steps: Vec<StepView> =
+            packet.steps.iter().map(|step| steps::view(step, packet)).collect();
         let minutes = packet.steps.iter().filter(|step| step.stays.is_none());
         PacketView {
             issue: issue.clone(),
@@ -215,8 +204,13 @@ impl PacketView {
             energy: packet.energy.clone(),
             changing: settings.iter().filter(|setting| setting.changes).count(),
             settings,
+            dropped: packet.dropped.iter().map(settings::dropped).collect(),
+            web: packet.web.iter().map(figures::view).collect(),
+            contents: packet.contents.iter().map(figures::view).collect(),
+            screws: packet.fasteners.iter().map(figures::screw).collect(),
             rails: packet.rails.iter().map(|rail| rails::view(rail, &instruments)).collect(),
-            steps: packet.steps.iter().map(|step| steps::view(step, packet)).collect(),
+            guarded: steps.iter().any(|step| !step.guards.is_empty()),
+            steps,
             minutes: minutes.filter_map(|step| step.minutes).fold(0, u32::saturating_add),
             accepts_deviation: packet.accepts_deviation.clone(),
         }
@@ -236,6 +230,7 @@ fn job_lines(packet: &Packet) -> JobLines {
         order: job.order.clone(),
         date: job.date.clone(),
         shift: job.shift.clone(),
+        pieces: words::grouped(&job.pieces),
         issued: words::moment(&job.issued),
         issued_by: job.issued_by.clone(),
     }
@@ -297,29 +292,6 @@ fn kit_groups(kit: &[KitItem]) -> Vec<KitGroup> {
         }
     }
     groups
-}
-
-fn setting_view(setting: &Setting, instruments: &BTreeMap<String, String>) -> SettingView {
-    let changes = setting.change != crate::packet::model::Change::Keep;
-    let working = &setting.working;
-    let repeats = working.numbers == working.formula || working.numbers == working.result;
-    SettingView {
-        name: setting.name.clone(),
-        place: setting.place.clone(),
-        was: setting
-            .was
-            .as_deref()
-            .map_or(String::new(), |was| words::quantity(was, &setting.unit)),
-        target: words::quantity(&setting.target, &setting.unit),
-        limits: words::limits(setting.low.as_deref(), setting.high.as_deref(), &setting.unit),
-        instrument: name_of(setting.instrument.as_deref(), instruments),
-        change: words::change(setting.change).to_owned(),
-        changes: changes && !setting.place.is_empty(),
-        formula: working.formula.clone(),
-        numbers: if repeats { String::new() } else { working.numbers.clone() },
-        result: working.result.clone(),
-        source: setting.source.clone(),
-    }
 }
 
 /// An instrument by name, or by identifier where no name is known.

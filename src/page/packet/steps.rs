@@ -2,8 +2,8 @@
 
 use serde::Serialize;
 
-use crate::packet::model::{EnergyState, Instrument, Packet, Reading, Sign, Step, Table};
-use crate::page::{markdown, words};
+use crate::packet::model::{EnergyState, Guard, Instrument, Packet, Reading, Sign, Step, Table};
+use crate::page::{decimal, markdown, words};
 
 use super::{HazardView, hazard_view};
 
@@ -40,6 +40,8 @@ pub struct StepView {
     pub blanks: Vec<BlankView>,
     /// Instruments of the blanks, in words.
     pub instruments: Vec<String>,
+    /// Uncertainties of the measurements that are judged with a guard band, in words.
+    pub guards: Vec<String>,
     /// What to do when a reading is outside.
     pub outside: Vec<String>,
     /// Signatures.
@@ -82,6 +84,10 @@ pub struct BlankView {
     pub unit: String,
     /// Limits in words; may be empty.
     pub limits: String,
+    /// The limits in the plant's other units; may be empty.
+    pub also_limits: String,
+    /// Where a reading is sure, in words; empty when it is judged by its limits alone.
+    pub guard: String,
     /// Wanted value with unit; may be empty.
     pub target: String,
     /// Instrument's name, where the step uses several; may be empty.
@@ -117,6 +123,7 @@ pub(super) fn view(step: &Step, packet: &Packet) -> StepView {
         checks: step.checks.clone(),
         blanks: loose(step).map(blank).collect(),
         instruments: instruments.iter().map(|instrument| instrument_words(instrument)).collect(),
+        guards: guards(step),
         outside: distinct(step.readings.iter().map(|r| &r.outside).filter(|o| !o.is_empty()))
             .into_iter()
             .cloned()
@@ -186,7 +193,7 @@ fn table_view(
 /// Limits are not said twice in one row.
 fn without_limits(blank: BlankView, said: bool) -> BlankView {
     match said {
-        true => BlankView { limits: String::new(), ..blank },
+        true => BlankView { limits: String::new(), also_limits: String::new(), ..blank },
         false => blank,
     }
 }
@@ -198,6 +205,8 @@ fn blank_view(step: &Step, reading: &Reading, several_instruments: bool) -> Blan
         label: reading.label.clone(),
         unit: reading.unit.clone(),
         limits: words::limits(reading.low.as_deref(), reading.high.as_deref(), &reading.unit),
+        also_limits: words::numbers(&reading.also_limits),
+        guard: reading.guard.as_ref().map_or(String::new(), sure),
         target: reading
             .target
             .as_deref()
@@ -206,16 +215,51 @@ fn blank_view(step: &Step, reading: &Reading, several_instruments: bool) -> Blan
     }
 }
 
-/// `Steel rule 600 mm, shows 0.5 mm, calibrated until 2027-03-31`.
+/// `within 55.8 to 56.2; outside below 55.2 or above 56.8`: what a reading surely is, in the unit
+/// that stands beside the blank.
+///
+/// A guard band wider than half the range leaves no reading that is surely within.
+fn sure(guard: &Guard) -> String {
+    let edge = |side: &Option<String>| side.as_deref().and_then(decimal::read);
+    let crossed = edge(&guard.low).zip(edge(&guard.high)).is_some_and(|(low, high)| low > high);
+    let within = match (guard.low.as_deref(), guard.high.as_deref()) {
+        _ if crossed => "no reading is surely within".to_owned(),
+        (Some(low), Some(high)) => {
+            format!("within {} to {}", words::number(low), words::number(high))
+        }
+        (Some(low), None) => format!("within from {} up", words::number(low)),
+        (None, Some(high)) => format!("within up to {}", words::number(high)),
+        (None, None) => return String::new(),
+    };
+    let outer = [("below", &guard.outer_low), ("above", &guard.outer_high)];
+    let outer: Vec<String> = outer
+        .into_iter()
+        .filter_map(|(side, edge)| Some(format!("{side} {}", words::number(edge.as_deref()?))))
+        .collect();
+    match outer.is_empty() {
+        true => within,
+        false => format!("{within}; outside {}", outer.join(" or ")),
+    }
+}
+
+/// The uncertainties behind the guard bands of a step, each once.
+fn guards(step: &Step) -> Vec<String> {
+    let judged = step.readings.iter().filter_map(|r| Some((r.guard.as_ref()?, &r.unit)));
+    let worded: Vec<String> =
+        judged.map(|(guard, unit)| words::quantity(&guard.uncertainty, unit)).collect();
+    distinct(worded.iter()).into_iter().cloned().collect()
+}
+
+/// `Steel rule, shows 0.5 mm, may be off by 0.2 mm, measures 0 to 600 mm, calibrated until ...`.
 fn instrument_words(instrument: &Instrument) -> String {
-    let mut text = instrument.name.clone();
-    if !instrument.resolution.is_empty() {
-        text.push_str(&format!(", shows {}", instrument.resolution));
-    }
-    if !instrument.calibration_due.is_empty() {
-        text.push_str(&format!(", calibrated until {}", instrument.calibration_due));
-    }
-    text
+    let facts = [
+        ("shows", &instrument.resolution),
+        ("may be off by", &instrument.error_limit),
+        ("measures", &instrument.range),
+        ("calibrated until", &instrument.calibration_due),
+    ];
+    let stated = facts.into_iter().filter(|(_, fact)| !fact.is_empty());
+    stated.fold(instrument.name.clone(), |text, (what, fact)| format!("{text}, {what} {fact}"))
 }
 
 fn sign_view(sign: &Sign) -> SignView {

@@ -1,7 +1,7 @@
 use serde_json::Value;
 
 use super::{PacketIssue, PacketView, css_text, packet_html};
-use crate::packet::model::{Packet, Signal};
+use crate::packet::model::{Guard, Packet, Signal};
 use crate::page::{proof, sample};
 
 fn view() -> PacketView {
@@ -127,9 +127,9 @@ fn settings_show_the_change_and_the_working() {
     assert_eq!((strip.was.as_str(), strip.target.as_str()), ("64.0\u{a0}mm", "56.0\u{a0}mm"));
     assert_eq!((strip.change.as_str(), strip.changes), ("changes", false), "only computed");
     assert_eq!((settings[1].change.as_str(), settings[1].changes), ("changes", true));
-    assert_eq!(strip.numbers, "2 * 23 mm + 2 * 5 mm");
+    assert_eq!(strip.working.numbers, "2 * 23 mm + 2 * 5 mm");
     assert_eq!((settings[2].change.as_str(), settings[2].changes), ("stays", false));
-    assert_eq!(settings[2].numbers, "", "148 degrees are not said twice");
+    assert_eq!(settings[2].working.numbers, "", "148 degrees are not said twice");
     assert_eq!((settings[4].change.as_str(), settings[4].was.as_str()), ("new", ""));
     assert_eq!(settings[5].limits, "");
 }
@@ -137,13 +137,286 @@ fn settings_show_the_change_and_the_working() {
 #[test]
 fn moves_come_in_their_order_then_what_stays() {
     let rail = view().rails.remove(0);
-    let shown: Vec<(String, u32, String)> =
+    let shown: Vec<(String, String, String)> =
         rail.moves.into_iter().map(|m| (m.order, m.holder, m.way)).collect();
-    assert_eq!(shown[0], ("1".into(), 4, "8.0 to the right".into()));
-    assert_eq!(shown[6], ("7".into(), 9, "8.0 to the left".into()));
-    assert_eq!(shown[7], (String::new(), 1, "stays".into()));
-    assert_eq!(shown[8], (String::new(), 5, "stays".into()));
+    assert_eq!(shown[0], ("1".into(), "4".into(), "8.0 to the right".into()));
+    assert_eq!(shown[6], ("7".into(), "9".into(), "8.0 to the left".into()));
+    assert_eq!(shown[7], (String::new(), "1".into(), "stays".into()));
+    assert_eq!(shown[8], (String::new(), "5".into(), "stays".into()));
     assert_eq!(shown.len(), 9);
+}
+
+#[test]
+fn a_setting_shows_its_fraction_the_other_system_and_the_way() {
+    let settings = view().settings;
+    let (web, mark) = (&settings[1], &settings[6]);
+    assert_eq!((web.by.as_str(), web.also.as_str()), ("down by 48.0\u{a0}mm", "14.173\u{a0}in"));
+    assert_eq!(web.also_limits, "14.134\u{a0}to 14.212\u{a0}in");
+    assert_eq!(web.working.steps.len(), 3);
+    assert_eq!(
+        (mark.target.as_str(), mark.also.as_str()),
+        ("2\u{a0}7/32\u{a0}in", "56.36\u{a0}mm")
+    );
+    check_order(
+        &page(),
+        &[
+            "Web width <span class=\"change\">changes",
+            "<br><span class=\"by\">down by 48.0\u{a0}mm</span>",
+            "<span>360.0\u{a0}mm</span> <span class=\"also\">(14.173\u{a0}in)</span>",
+            "<ol class=\"operations\">\n<li class=\"formula\">6 * 56 mm = 336 mm</li>",
+            "<ul class=\"notes\">\n<li>Computed 88.46\u{a0}mm; rounded to 88.5\u{a0}mm",
+            "<span>2\u{a0}7/32\u{a0}in</span>",
+            "No longer set",
+            "<th scope=\"row\">Gusset depth</th><td class=\"num\">12.0\u{a0}mm</td><td>Gusset plates",
+            "<th scope=\"row\">Film in the gussets</th>",
+            "computed only",
+        ],
+    );
+}
+
+#[test]
+fn what_is_no_longer_set_is_said_even_without_settings() {
+    let packet = Packet { settings: vec![], ..sample::packet() };
+    let page = packet_html(&packet, "", &PacketIssue::default());
+    check_order(&page, &["<h2 id=\"settings\">Settings</h2>", "No longer set", "Gusset depth"]);
+}
+
+#[test]
+fn figures_say_their_value_once_and_how_it_came() {
+    let view = view();
+    let film = &view.web[0];
+    assert_eq!((film.value.as_str(), film.working.steps.len()), ("2744\u{a0}m", 3));
+    assert_eq!(film.working.result, "2744.029 m", "more digits than the value");
+    assert_eq!(view.web[1].working.result, "", "3 is the value already");
+    assert_eq!(view.contents[0].working.numbers, "", "5 g are not said twice");
+    check_order(
+        &page(),
+        &[
+            "<h2 id=\"web\">Web and film</h2>",
+            "<td class=\"num target\">2744\u{a0}m</td>",
+            "<h2 id=\"contents\">Net contents</h2>",
+            "Least single pack",
+            "<span class=\"formula\">5 g - 0.5 g</span>",
+        ],
+    );
+}
+
+#[test]
+fn a_screw_says_whether_its_torque_was_stated() {
+    check_order(
+        &page(),
+        &[
+            "<h2 id=\"screws\">Screws</h2>",
+            "The machine maker's torque comes before any computed one.",
+            "M6, class 8.8",
+            "<strong>9.5\u{a0}N\u{b7}m</strong><br><span class=\"small\">stated</span>",
+            "Plate on the rail",
+            "M8, class 8.8",
+            "<td class=\"num\">&ndash;</td>",
+            "<strong>25.5\u{a0}N\u{b7}m</strong><br><span class=\"small\">computed</span>",
+            "<li>No wrench at the machine reaches this torque.</li>",
+        ],
+    );
+}
+
+#[test]
+fn holders_come_off_and_on_the_rail() {
+    let rail = view().rails.remove(2);
+    let shown: Vec<[String; 5]> =
+        rail.moves.into_iter().map(|m| [m.holder, m.from, m.to, m.scale, m.way]).collect();
+    let expected = [
+        ["\u{2013}", "+8 right", "\u{2013}", "\u{2013}", "take off the rail"],
+        ["\u{2013}", "+11 right", "\u{2013}", "\u{2013}", "take off the rail"],
+        ["1", "\u{2212}5 left", "\u{2212}4\u{a0}1/2 left", "7 1/2", "0.5 to the right"],
+        ["4", "+3 right", "+2\u{a0}1/4 right", "14 1/4", "0.75 to the left"],
+        ["5", "+5 right", "+4\u{a0}1/2 right", "16 1/2", "0.5 to the left"],
+        ["3", "\u{2013}", "0 at datum", "12", "fit on the rail"],
+        ["2", "\u{2212}2.25 left", "\u{2212}2\u{a0}1/4 left", "9 3/4", "stays"],
+    ];
+    assert_eq!(shown, expected.map(|row| row.map(str::to_owned)));
+}
+
+#[test]
+fn a_rail_says_how_its_positions_are_read() {
+    let rail = view().rails.remove(2);
+    assert_eq!(rail.scale, "zero at the left end, rising to the right; read at the tip.");
+    assert_eq!(
+        rail.tip,
+        "The tip stands 0.25\u{a0}in right of the middle of its holder; the tip counts."
+    );
+    assert_eq!(
+        rail.stepping,
+        "Measure every position from the datum. Stepped off from mark to mark, the outermost mark \
+         (3 steps) could be off by 0.06\u{a0}in when all errors fall the same way, 0.035\u{a0}in as \
+         root of the sum of squares; from the datum at most 0.02\u{a0}in."
+    );
+    let lanes: Vec<&str> = rail.lanes.iter().map(|lane| lane.number.as_str()).collect();
+    assert_eq!(lanes, ["2", "waste", "4", "5"]);
+    assert_eq!(rail.obstacles[1].edges, "+6.25 right to +6.75 right");
+    check_order(
+        &page(),
+        &[
+            "Perforating rail <span class=\"count\">bar 1 of 2</span>",
+            "Positions in inches",
+            "Cross: taken off. Plus: fitted. Crossed lines: fixed on the rail.",
+            "<strong>B</strong> Bracket of the print mark sensor",
+            "<th scope=\"col\">On the scale</th>",
+            "<span class=\"also\">(\u{2212}114.3\u{a0}mm)</span>",
+        ],
+    );
+}
+
+#[test]
+fn a_tip_left_of_the_middle_is_said_without_a_sign() {
+    let tip = |offset: &str| {
+        let mut packet = sample::packet();
+        packet.rails[2].tip_offset = offset.into();
+        PacketView::new(&packet, "", &PacketIssue::default()).rails.remove(2).tip
+    };
+    assert!(tip("-0.25").starts_with("The tip stands 0.25\u{a0}in left of the middle"));
+    assert_eq!((tip("0.0"), tip("")), (String::new(), String::new()));
+}
+
+/// The wording of a guard band: sure limits, outer limits, what is expected.
+#[track_caller]
+fn check_guard(inner: [&str; 2], outer: [&str; 2], expected: &str) {
+    let edge = |text: &str| Some(text.to_owned()).filter(|text| !text.is_empty());
+    let mut packet = sample::packet();
+    packet.steps[9].readings[0].guard = Some(Guard {
+        uncertainty: "0.3".into(),
+        low: edge(inner[0]),
+        high: edge(inner[1]),
+        outer_low: edge(outer[0]),
+        outer_high: edge(outer[1]),
+    });
+    let view = PacketView::new(&packet, "", &PacketIssue::default());
+    assert_eq!(view.steps[9].blanks[0].guard, expected);
+}
+
+#[test]
+fn a_guard_band_says_what_is_sure() {
+    check_guard(
+        ["359.3", "360.7"],
+        ["358.7", "361.3"],
+        "within 359.3 to 360.7; outside below 358.7 or above 361.3",
+    );
+    check_guard(["", "43"], ["", "47"], "within up to 43; outside above 47");
+    check_guard(["18.5", ""], ["17.5", ""], "within from 18.5 up; outside below 17.5");
+    check_guard(["", ""], ["", ""], "");
+    check_guard(["-2"; 2], ["-4", ""], "within \u{2212}2 to \u{2212}2; outside below \u{2212}4");
+    check_guard(
+        ["2.1", "1.9"],
+        ["1", "3"],
+        "no reading is surely within; outside below 1 or above 3",
+    );
+}
+
+#[test]
+fn the_uncertainty_of_a_step_is_said_once() {
+    let page = page();
+    let step = between(&page, "id=\"step-17\"", "id=\"step-18\"");
+    assert_eq!(step.matches("<span class=\"guard\">within 55.7 to 56.3; outside ").count(), 6);
+    let said = "too close to tell, do not accept alone. Uncertainty of the measurement: \
+                0.2\u{a0}mm; 0.06\u{a0}g.";
+    assert_eq!(step.matches(said).count(), 1, "{step}");
+    assert!(page.contains("A reading on a limit is inside; where its blank says what is within"));
+}
+
+#[test]
+fn a_blank_without_guard_is_as_before() {
+    let page = page();
+    let step = between(&page, "id=\"step-8\"", "id=\"step-9\"");
+    let blank = "<td class=\"blanks\"><span class=\"blank\"><span class=\"box\"></span>\
+                 <span class=\"unit\">mm</span>\
+                 <span class=\"limits\">\u{2212}56.5 to \u{2212}55.5\u{a0}mm</span>\
+                 <span class=\"code\">8/position-1</span></span></td>";
+    assert!(step.contains(blank), "{step}");
+    assert!(!step.contains("class=\"guard\"") && !step.contains("too close"), "{step}");
+}
+
+#[test]
+fn limits_in_other_units_stand_behind_the_limits() {
+    let blank = "<span class=\"limits\">359.0 to 361.0\u{a0}mm</span>\
+                 <span class=\"small num\">(14.134\u{a0}to 14.212\u{a0}in)</span>";
+    assert!(page().contains(blank));
+}
+
+#[test]
+fn an_instrument_says_how_far_it_may_be_off_and_what_it_measures() {
+    let said = "Bench scale 300 g, shows 0.1 g, may be off by 0.05 g, measures 0 to 300 g, \
+                calibrated until 2027-01-15";
+    assert!(view().steps[16].instruments.iter().any(|words| words == said));
+}
+
+#[test]
+fn the_order_says_how_many_pieces() {
+    assert!(page().contains("<span class=\"small num\">180\u{a0}000 pieces</span>"));
+}
+
+/// What version 1 of the packet does not have.
+const SINCE_VERSION_2: [&str; 16] = [
+    "dropped",
+    "fasteners",
+    "contents",
+    "pieces",
+    "by",
+    "fraction",
+    "also",
+    "also_limits",
+    "notes",
+    "error_limit",
+    "range",
+    "tip_offset",
+    "obstacles",
+    "bar",
+    "stepping",
+    "scale",
+];
+
+#[test]
+fn a_packet_of_version_1_shows_nothing_of_version_2() {
+    let mut value = serde_json::to_value(sample::packet()).unwrap();
+    value["v"] = 1.into();
+    value.as_object_mut().unwrap().remove("web");
+    for setting in value["settings"].as_array_mut().unwrap() {
+        setting["working"].as_object_mut().unwrap().remove("steps");
+    }
+    value["rails"].as_array_mut().unwrap().truncate(2);
+    without(&mut value["steps"], &["guard"]);
+    without(&mut value, &SINCE_VERSION_2);
+    let page = packet_html(&serde_json::from_value(value).unwrap(), "", &PacketIssue::default());
+    for text in [
+        "class=\"also\"",
+        "class=\"by\"",
+        "class=\"operations\"",
+        "class=\"notes\"",
+        "No longer set",
+        "Web and film",
+        "Net contents",
+        "Screws",
+        "class=\"guard\"",
+        "too close",
+        "On the scale",
+        "where its blank says",
+        "pieces</span>",
+        "may be off",
+        "Stepped off",
+        "Fixed on the rail",
+    ] {
+        assert!(!page.contains(text), "{text}");
+    }
+}
+
+/// Leaves out fields by name, at every depth.
+fn without(value: &mut Value, names: &[&str]) {
+    match value {
+        Value::Array(items) => items.iter_mut().for_each(|item| without(item, names)),
+        Value::Object(fields) => {
+            names.iter().for_each(|name| drop(fields.remove(*name)));
+            fields.values_mut().for_each(|field| without(field, names));
+        }
+        _ => {}
+    }
 }
 
 #[test]
@@ -223,6 +496,10 @@ fn an_empty_packet_still_makes_a_page() {
         hazards: vec![],
         kit: vec![],
         settings: vec![],
+        dropped: vec![],
+        web: vec![],
+        fasteners: vec![],
+        contents: vec![],
         rails: vec![],
         steps: vec![],
         procedures: vec![],

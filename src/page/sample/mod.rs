@@ -18,7 +18,8 @@ use super::site::{
 };
 use super::{assets, paths};
 
-/// Six lanes, nine knife holders of which two are spares, two guides, three sources, 18 steps.
+/// Six lanes, nine knife holders of which two are spares, two guides, five perforating knives, three
+/// sources, 18 steps.
 pub(super) fn packet() -> Packet {
     serde_yaml::from_str(include_str!("packet.yaml")).unwrap()
 }
@@ -31,6 +32,11 @@ pub(super) fn knife_rail() -> RailLayout {
 /// The guide rail of that packet.
 pub(super) fn guide_rail() -> RailLayout {
     packet().rails.remove(1)
+}
+
+/// Its rail with fixed things, a scale, a gap between lanes, and holders that come off and on.
+pub(super) fn perforating_rail() -> RailLayout {
+    packet().rails.remove(2)
 }
 
 pub(super) fn digest() -> String {
@@ -114,7 +120,6 @@ fn start() -> StartView {
 
 fn machine() -> MachineView {
     let packet = packet();
-    let instrument = |step: usize| packet.steps[step].readings[0].instrument.clone().unwrap();
     MachineView {
         frame: frame(),
         id: packet.machine.id.clone(),
@@ -135,7 +140,7 @@ fn machine() -> MachineView {
             hazards: vec!["Razor-sharp knives".into()],
         }],
         energy: packet.energy.clone(),
-        instruments: vec![instrument(7), instrument(6)],
+        instruments: packet.instruments.clone(),
         procedures: vec![Link::new("Set the slitting knives", paths::procedure("knives"))],
         recipes: vec![RecipeLine {
             name: "Sea salt, 23 mm sachet".into(),

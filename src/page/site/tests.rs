@@ -33,6 +33,15 @@ fn empty_views_make_pages_that_say_so() {
 }
 
 #[test]
+fn a_machine_says_what_its_instruments_can_do() {
+    let (_, page) =
+        sample::pages().into_iter().find(|(path, _)| path == "machines/sachet-6.html").unwrap();
+    let row = "<th scope=\"row\">Steel rule 600 mm</th><td class=\"num\">0.5 mm</td>\
+               <td class=\"num\">0.2 mm</td><td class=\"num\">0 to 600 mm</td>";
+    assert!(page.contains(row), "{page}");
+}
+
+#[test]
 fn equal_days_share_a_heading() {
     let on = |date: &str| JobLine { date: date.into(), ..JobLine::default() };
     let view = StartView {
