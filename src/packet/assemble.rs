@@ -2,7 +2,7 @@
 
 use std::collections::{BTreeMap, BTreeSet};
 
-use super::changes;
+use super::changes::{Changes, changes};
 use super::compute::Computed;
 use super::kit;
 use super::model::{
@@ -54,10 +54,9 @@ impl<'p> Assembler<'_, 'p> {
         let procedures = self.procedures(machine);
         let ((from_file, from), (to_file, to)) = (from?, to?);
 
-        let settings = changes::settings(from, to);
+        let Changes { settings, dropped, rails } = changes(from, to, machine, prepared.house);
         let web = self.web(to, &facts);
         let contents = to.contents.as_ref().map_or(&[][..], |contents| &contents.figures);
-        let rails = changes::rails(from, to, &machine.rails, prepared.house);
         let machine_facts = machine_facts(machine);
         let energy = energy(machine);
         let zones = zones(machine);
@@ -121,7 +120,7 @@ impl<'p> Assembler<'_, 'p> {
             kit,
             instruments: instruments.into_values().collect(),
             settings,
-            dropped: changes::dropped(from, to),
+            dropped,
             contents: contents.to_vec(),
             web,
             fasteners: machine.fasteners.iter().map(|fastener| fastener.sheet.clone()).collect(),
@@ -172,7 +171,7 @@ impl<'p> Assembler<'_, 'p> {
             return figures;
         }
         if let Some(order) = &to.order {
-            figures.extend(web::for_order(order, pieces));
+            figures.extend(web::for_order(self.prepared.house, order, pieces));
         }
         figures
     }

@@ -9,15 +9,35 @@ use super::model::{
 };
 use super::positions::Positions;
 use crate::layout::{Action, Plan, Stand, plan_moves};
-use crate::plant::machine::RailFacts;
+use crate::plant::machine::{Machine, RailFacts};
 use crate::plant::shape::Side;
 use crate::quantity::{Dimension, Limits, Number, Quantity, Rounding, Unit, beside, inward};
 
 /// Decimals of an error that is stated.
 const PLACES: u32 = 3;
 
+/// What becomes of everything from one recipe to the next, on one machine.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Changes {
+    /// The wanted settings, each with what it was.
+    pub settings: Vec<Setting>,
+    /// Settings that only the old recipe has.
+    pub dropped: Vec<Dropped>,
+    /// The wanted rails, each holder with its old position, and the moves in a safe order.
+    pub rails: Vec<RailLayout>,
+}
+
+/// Compares two recipes computed for the same machine.
+pub fn changes(from: &Computed, to: &Computed, machine: &Machine, house: House) -> Changes {
+    Changes {
+        settings: settings(from, to),
+        dropped: dropped(from, to),
+        rails: rails(from, to, &machine.rails, house),
+    }
+}
+
 /// The wanted settings, each with what it was before, in the same unit.
-pub(super) fn settings(from: &Computed, to: &Computed) -> Vec<Setting> {
+fn settings(from: &Computed, to: &Computed) -> Vec<Setting> {
     to.settings.iter().map(|setting| compared(from, to, setting)).collect()
 }
 
@@ -41,7 +61,7 @@ fn compared(from: &Computed, to: &Computed, setting: &Setting) -> Setting {
 }
 
 /// Settings of the recipe on the machine that the wanted one does not have.
-pub(super) fn dropped(from: &Computed, to: &Computed) -> Vec<Dropped> {
+fn dropped(from: &Computed, to: &Computed) -> Vec<Dropped> {
     let gone = from.settings.iter().filter(|old| !to.targets.contains_key(&old.id));
     gone.map(|old| Dropped {
         id: old.id.clone(),
@@ -57,7 +77,7 @@ fn unit_of(symbol: &str) -> Option<&'static Unit> {
 }
 
 /// The wanted rails, each holder with its old position, and the moves in a safe order.
-pub(super) fn rails(
+fn rails(
     from: &Computed,
     to: &Computed,
     machine_rails: &BTreeMap<String, RailFacts>,

@@ -75,7 +75,7 @@ pub fn compute(
     computer.first_piece(body, &settings, &targets);
     let (mut figures, mut order, mut roll) = (Vec::new(), None, None);
     if let Some(entry) = &body.web {
-        figures = web::figures(entry, &solved);
+        figures = web::figures(house, entry, &solved);
         roll = web::roll(&computer, entry, &solved);
         order = Some(web::order_sheet(sheet, &solved));
         if let Some(unwind) = &machine.unwind {

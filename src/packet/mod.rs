@@ -21,6 +21,8 @@ mod steps;
 mod web;
 
 pub use assemble::{assemble, energy_source};
+pub use changes::{Changes, changes};
+pub use compute::{Computed, compute};
 pub use model::Packet;
 pub use prepare::{Prepared, prepare};
 

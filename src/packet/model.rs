@@ -398,7 +398,7 @@ pub struct Fastener {
     pub basis: String,
     /// Where the torque comes from, or how it was computed.
     pub source: String,
-    /// Load the screw proves to bear, ISO 898-1, with unit.
+    /// Load the screw proves to bear and the stress area, ISO 898-1: `11.6 kN on 20.1 mm²`.
     pub proof_load: String,
     /// Torque wrench and what it may be off; empty when none is named.
     pub wrench: String,

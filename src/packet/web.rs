@@ -4,13 +4,14 @@
 //! the same way. What depends on the order (`job.pieces`) is worked out for each job.
 
 use super::compute::{Computer, Solved};
-use super::model::{Figure, Working};
+use super::house::House;
+use super::model::{Figure, Working, in_brackets};
 use crate::finding::Place;
 use crate::formula::{Evaluated, Formula, Reads, Sheet, SheetError, Table, Value, Wrong};
 use crate::plant::load::Loaded;
 use crate::plant::machine::{self, Unwind};
 use crate::plant::shape::{FilmEntry, Format, PartEntry, RollEntry, StockFile, WebEntry};
-use crate::quantity::{Dimension, Measure, Number, Quantity, Unit};
+use crate::quantity::{Dimension, Limits, Measure, Number, Quantity, Unit, beside};
 
 /// A figure of the web: its name in formulas, its name for people, its formula, how it is shown.
 struct Line {
@@ -357,20 +358,18 @@ fn rolls(findings: &mut crate::finding::Findings, at: &Place, film: &FilmEntry) 
 }
 
 /// The figures of a recipe's web, worked out.
-pub(super) fn figures(entry: &WebEntry, solved: &Solved) -> Vec<Figure> {
+pub(super) fn figures(house: House, entry: &WebEntry, solved: &Solved) -> Vec<Figure> {
     let film = solved.contains_key("web.roll");
-    lines(entry, film).iter().filter_map(|line| shown(line, solved)).collect()
+    lines(entry, film).iter().filter_map(|line| shown(house, line, solved)).collect()
 }
 
-fn shown(line: &Line, solved: &Solved) -> Option<Figure> {
-    figure(line, solved.get(line.id)?.as_ref().ok()?)
+fn shown(house: House, line: &Line, solved: &Solved) -> Option<Figure> {
+    figure(house, line, solved.get(line.id)?.as_ref().ok()?)
 }
 
-fn figure(line: &Line, evaluated: &Evaluated) -> Option<Figure> {
+fn figure(house: House, line: &Line, evaluated: &Evaluated) -> Option<Figure> {
     let Value::Measure(measure) = evaluated.value else { return None };
-    let unit = Unit::find(line.unit);
-    let value = measure.quantity.in_unit(unit).ok()?.shortest(line.places);
-    let value = unit.map_or(value.clone(), |unit| format!("{value} {unit}"));
+    let value = in_units(house, line, measure.quantity)?;
     Some(Figure {
         id: line.id.to_owned(),
         name: line.name.to_owned(),
@@ -399,6 +398,22 @@ pub(super) fn roll(computer: &Computer, entry: &WebEntry, solved: &Solved) -> Op
     })
 }
 
+/// A figure in the plant's units: those that come first, others in brackets.
+fn in_units(house: House, line: &Line, quantity: Quantity) -> Option<String> {
+    let Some(unit) = Unit::find(line.unit) else {
+        return Some(quantity.in_unit(None).ok()?.shortest(line.places));
+    };
+    let other = |other: &'static Unit| {
+        let number = beside(quantity, &Limits::NONE, unit, line.places, other).ok()?;
+        Some(format!("{number} {other}"))
+    };
+    let own = format!("{} {unit}", quantity.in_unit(Some(unit)).ok()?.shortest(line.places));
+    let first = house.first.unit_for(unit).and_then(other).unwrap_or(own.clone());
+    let also = house.also.and_then(|also| also.unit_for(unit)).and_then(other);
+    let also = also.or_else(|| house.also.filter(|_| first != own).map(|_| own));
+    Some(in_brackets(first, &also.unwrap_or_default()))
+}
+
 /// What the figures of an order are worked out from: the sheet with its answers as givens.
 pub(super) fn order_sheet(sheet: Sheet, solved: &Solved) -> Sheet {
     let answers = solved.iter().filter_map(|(name, answer)| match answer.as_ref().ok()?.value {
@@ -410,7 +425,7 @@ pub(super) fn order_sheet(sheet: Sheet, solved: &Solved) -> Sheet {
 }
 
 /// The figures that depend on the order.
-pub(super) fn for_order(sheet: &Sheet, pieces: Measure) -> Vec<Figure> {
+pub(super) fn for_order(house: House, sheet: &Sheet, pieces: Measure) -> Vec<Figure> {
     let mut sheet = sheet.clone();
     sheet.givens.insert("job.pieces".to_owned(), pieces);
     let film = sheet.givens.contains_key("web.roll");
@@ -421,7 +436,7 @@ pub(super) fn for_order(sheet: &Sheet, pieces: Measure) -> Vec<Figure> {
         }
     }
     let solved = sheet.solve();
-    lines.iter().filter_map(|line| shown(line, &solved)).collect()
+    lines.iter().filter_map(|line| shown(house, line, &solved)).collect()
 }
 
 /// Says why the web's own formulas have no answer: mostly no roll is wide enough, or two leaves are of

@@ -90,6 +90,7 @@ impl<'a> Reader<'a, '_> {
         let measure = |quantity, symbol| Measure { quantity, unit: Unit::find(symbol) };
         let key = key.map(|key| measure(key, "mm"));
         let proof = measure(joint.screw.proof_load(joint.class), "kN");
+        let area = measure(joint.screw.stress_area(), "mm²");
         let sheet = model::Fastener {
             id: id.to_owned(),
             name: self.entry.name.clone(),
@@ -98,7 +99,7 @@ impl<'a> Reader<'a, '_> {
             torque: torque.to_string(),
             basis: basis.to_owned(),
             source: self.source(&joint),
-            proof_load: proof.to_string(),
+            proof_load: format!("{proof} on {area}"),
             wrench: wrench.map_or(String::new(), |wrench| wrench.facts.name.clone()),
             notes,
         };

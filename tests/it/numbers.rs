@@ -234,12 +234,15 @@ fn screws_have_their_key_and_torque() {
     let derived = derived(&plant);
     let blade = find(&derived["fasteners"], "blade");
     assert_eq!((&blade["key"], &blade["torque"]), (&"6 mm".into(), &"25.5 N·m".into()));
-    assert_eq!((&blade["basis"], &blade["proof_load"]), (&"computed".into(), &"21.2 kN".into()));
+    assert_eq!(
+        (&blade["basis"], &blade["proof_load"]),
+        (&"computed".into(), &"21.2 kN on 36.6 mm²".into())
+    );
     assert_eq!(blade["notes"][0], "Torque wrench delivers 24.48 N·m to 26.52 N·m (ISO 6789)");
     plant.run(&["packet", "PLANT", "J-1", "--out", "packet.html"]).ends(0);
     let page = std::fs::read_to_string(plant.beside("packet.html")).unwrap();
     assert!(page.contains("25.5\u{a0}N·m") || page.contains("25.5 N·m"));
-    assert!(page.contains("6\u{a0}mm hex key") || page.contains("6 mm hex key"));
+    assert!(page.contains("<span class=\"value\">6\u{a0}mm</span> hex key"));
 }
 
 /// The maker's figure wins over the computed one.
@@ -407,4 +410,22 @@ fn a_guard_band_stands_in_the_blank() {
     for piece in ["55.536", "56.464", "55.464", "56.536"] {
         assert!(page.contains(piece), "{piece} is not on the page");
     }
+}
+
+/// NIST SP 811 (2008): 352 mm are 13.858 in, 2018.389 m are 6622.0 ft, 39.218 kg are 86.46 lb.
+#[test]
+fn figures_of_the_web_follow_the_units_of_the_plant() {
+    let value = |units: &str, id: &str| {
+        let plant = Plant::small();
+        plant.write("stock.yaml", FILM);
+        plant.edit(PLANT, "domain:", &format!("units: {units}\ndomain:"));
+        let web = "web: { format: flat, flat_width: 352 mm, lanes: 1, cut_length: 180 mm, film: plain }\n";
+        block(&plant, LARGE, web);
+        find(&derived(&plant)["web"], id)["value"].as_str().unwrap().to_owned()
+    };
+    let both = "{ first: metric, also: inch }";
+    assert_eq!(value(both, "web.roll"), "352 mm (13.858 in)");
+    assert_eq!(value(both, "web.roll_length"), "2018.4 m (6622.0 ft)");
+    assert_eq!(value("{ first: inch }", "web.roll_mass"), "86.46 lb");
+    assert_eq!(value("{ first: inch, also: metric }", "web.roll"), "13.858 in (352 mm)");
 }
