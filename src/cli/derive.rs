@@ -8,9 +8,10 @@ use serde::Serialize;
 use super::desk::{self, Desk};
 use super::{Answer, json, records};
 use crate::canonical;
+use crate::count::count;
 use crate::failure::Failure;
 use crate::packet::Packet;
-use crate::packet::model::{Fastener, Figure, Holder, RailLayout, Setting};
+use crate::packet::model::{Fastener, Figure, Holder, Move, RailLayout, Setting};
 use crate::page::words::{self, side};
 
 /// Prints how every setting and position of a job was worked out.
@@ -74,6 +75,9 @@ pub(super) fn run(args: &Args) -> Result<Answer, Failure> {
     {
         text += "note: people signed another packet of this job; these are the numbers of today's files\n";
     }
+    for shown in derived.web.into_iter().chain(derived.contents) {
+        text += &figure(shown);
+    }
     for shown in derived.settings {
         text += &setting(&packet, shown);
     }
@@ -83,9 +87,6 @@ pub(super) fn run(args: &Args) -> Result<Answer, Failure> {
             "\n{} ({}): no longer set, was {}",
             dropped.name, dropped.id, dropped.was
         );
-    }
-    for shown in derived.web.into_iter().chain(derived.contents) {
-        text += &figure(shown);
     }
     for shown in derived.fasteners {
         text += &fastener(shown);
@@ -185,7 +186,7 @@ fn fastener(screw: &Fastener) -> String {
     line("thread", &screw.thread);
     line("key", &screw.key);
     line("torque", &format!("{} ({})", screw.torque, screw.basis));
-    line("bears", &format!("{} proof load", screw.proof_load));
+    line("proof", &screw.proof_load);
     line("with", &screw.wrench);
     for note in &screw.notes {
         line("note", note);
@@ -218,7 +219,13 @@ fn rail(packet: &Packet, rail: &RailLayout) -> String {
     }
     if let Some(web) = &rail.web {
         let (left, right) = (side(&web.left), side(&web.right));
-        let _ = writeln!(text, "  web      {left} to {right}, {} lanes", rail.lanes.len());
+        let knives = rail.holders.iter().filter(|holder| !holder.parked).count();
+        let lanes = count(rail.lanes.len(), "lane");
+        let _ = writeln!(
+            text,
+            "  web      {left} to {right}, {lanes}, {}",
+            words::knives(rail.kind, knives)
+        );
     }
     for line in rail_lines(rail) {
         let _ = writeln!(text, "  {line}");
@@ -226,7 +233,7 @@ fn rail(packet: &Packet, rail: &RailLayout) -> String {
     let _ = writeln!(text, "  holder   old            new            limits");
     for holder in &rail.holders {
         let Holder { number, old, new, low, high, parked, scale, .. } = holder;
-        let old = old.as_ref().map_or("unknown".to_owned(), |old| side(old));
+        let old = old.as_ref().map_or(came_from(rail, *number), |old| side(old));
         let limits =
             if *parked { "parked".to_owned() } else { words::limits(Some(low), Some(high), "") };
         let scale = match scale.as_str() {
@@ -250,6 +257,12 @@ fn rail(packet: &Packet, rail: &RailLayout) -> String {
         let _ = writeln!(text, "  move {number:<3} {holder}{way}");
     }
     text
+}
+
+/// What is said of a holder without an old position.
+fn came_from(rail: &RailLayout, number: u32) -> String {
+    let fitted = |step: &Move| step.holder == Some(number) && step.direction == "fit";
+    if rail.moves.iter().any(fitted) { "not on it".to_owned() } else { "unknown".to_owned() }
 }
 
 /// What else is known of a rail: bar, obstacles, scale, tip, stepping off.

@@ -456,6 +456,14 @@ impl Findings {
         self.error("web-too-wide", at, message, way_out);
     }
 
+    /// Knives laid out for another web than the roll.
+    pub fn web_is_not_roll(&mut self, at: &Place, web: &str, roll: &str) {
+        let message =
+            format!("the knives are laid out for a web of {web}, the roll is {roll} wide");
+        let way_out = "write `trim: web.side_trim`, and lanes and strip of the web".to_owned();
+        self.error("web-is-not-roll", at, message, way_out);
+    }
+
     /// A web narrower than the unwind.
     pub fn web_too_narrow(&mut self, at: &Place, web: &str, narrowest: &str) {
         let message = format!("a web of {web} is narrower than the machine takes: {narrowest}");
@@ -468,6 +476,27 @@ impl Findings {
         let message = format!("a roll of {outside} is larger than the unwind takes: {largest}");
         let way_out = "enter smaller rolls in stock.yaml, or choose another machine".to_owned();
         self.error("roll-too-large", at, message, way_out);
+    }
+
+    /// A waste that is no share.
+    pub fn bad_waste(&mut self, at: &Place) {
+        let message = "a waste is a share from 0 to less than 100 %".to_owned();
+        let way_out = "write it as 2 %".to_owned();
+        self.error("bad-waste", at, message, way_out);
+    }
+
+    /// More film lost on each roll than the roll has.
+    pub fn threading_takes_roll(&mut self, at: &Place) {
+        let message = "threading and tail take the whole roll: nothing is left to run".to_owned();
+        let way_out = "check the length, and the rolls in stock.yaml".to_owned();
+        self.error("threading-takes-roll", at, message, way_out);
+    }
+
+    /// A fill below what the label promises on average.
+    pub fn target_below_label(&mut self, at: &Place, target: &str, label: &str) {
+        let message = format!("the target is {target}, the average must reach {label}");
+        let way_out = "fill at least what the label says".to_owned();
+        self.error("target-below-label", at, message, way_out);
     }
 
     /// A label without a rule for it.
@@ -642,6 +671,14 @@ impl Findings {
         let message = "a bar is one of at least two".to_owned();
         let way_out = "write it as { number: 1, of: 2 }".to_owned();
         self.error("bad-bar", at, message, way_out);
+    }
+
+    /// A place that the rail's own scale does not show.
+    pub fn off_scale(&mut self, at: &Place, rail: &str, reading: &str) {
+        let message = format!("{rail}: a holder would stand at {reading} of the rail's own scale");
+        let way_out =
+            "check `at_datum` and `grows` of the scale, or leave the scale out".to_owned();
+        self.error("off-scale", at, message, way_out);
     }
 
     /// A rail that only the recipe before used.

@@ -12,7 +12,7 @@ use super::table::Table;
 use super::token::wrong;
 use super::unknown::{unknown_function, unknown_name};
 use super::wrong::FormulaError;
-use crate::quantity::Measure;
+use crate::quantity::{Measure, Unit};
 
 /// Known values and formulas by name; names may have dots, `machine.lane_pitch`.
 #[derive(Clone, Debug, Default)]
@@ -23,6 +23,8 @@ pub struct Sheet {
     pub formulas: BTreeMap<String, Formula>,
     /// Tables by the name they are called by; see [`super::is_function`] for names that cannot be.
     pub tables: BTreeMap<String, Table>,
+    /// Units in which results are shown, where somebody chose one.
+    pub units: BTreeMap<String, &'static Unit>,
     /// Names that were written but could not be understood: their fault was reported already, and
     /// whoever uses one only suffers from it.
     pub unreadable: BTreeSet<String>,
@@ -160,7 +162,8 @@ impl<'a> Work<'a> {
         if !self.solutions.contains_key(name)
             && let Some(formula) = sheet.formulas.get(name)
         {
-            let solution = self.answer(formula, &sheet.tables);
+            let unit = sheet.units.get(name).copied();
+            let solution = self.answer(formula, &sheet.tables, unit);
             if let Ok(evaluated) = &solution {
                 self.values.insert(name.to_owned(), evaluated.value);
             }
@@ -176,10 +179,15 @@ impl<'a> Work<'a> {
         }
     }
 
-    fn answer(&self, formula: &Formula, tables: &BTreeMap<String, Table>) -> Solution {
+    fn answer(
+        &self,
+        formula: &Formula,
+        tables: &BTreeMap<String, Table>,
+        unit: Option<&'static Unit>,
+    ) -> Solution {
         match formula.names().find_map(|(used, _)| self.root_of(used)) {
             Some(root) => Err(SheetError::DependsOn(root)),
-            None => formula.evaluate(&self.values, tables).map_err(SheetError::Formula),
+            None => formula.evaluate_in(&self.values, tables, unit).map_err(SheetError::Formula),
         }
     }
 

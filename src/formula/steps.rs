@@ -88,6 +88,7 @@ impl Working<'_> {
         let what = &self.nodes[place].what;
         let result = self.value(place);
         let sign = match result {
+            Some(Value::Truth(_)) if self.is_rounded(what, result) => " (shown rounded):",
             Some(Value::Truth(_)) => ":",
             _ if self.is_rounded(what, result) => " ≈",
             _ => " =",
@@ -188,6 +189,20 @@ mod tests {
             "n > 2 and fin != flat",
             given,
             &["3 > 2: yes", "5 mm != 23 mm: yes", "yes and yes: yes"],
+        );
+    }
+
+    /// As shown, 0.61811 in would be less than 15.7 mm, which it is equal to.
+    #[test]
+    fn a_comparison_of_numbers_shown_rounded_says_so() {
+        check(
+            "if(0.5 in + 3 mm < 15.7 mm, 1, 2)",
+            "",
+            &[
+                "0.5 in + 3 mm ≈ 0.61811 in",
+                "0.61811 in < 15.7 mm (shown rounded): no",
+                "if(no, 1, 2) = 2",
+            ],
         );
     }
 

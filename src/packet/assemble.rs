@@ -162,7 +162,13 @@ impl<'p> Assembler<'_, 'p> {
             return figures;
         }
         let at = self.job.place.at("pieces");
-        let Some(pieces) = machine::measure(self.findings, &at, &facts.pieces) else {
+        // Orders group their digits: 90 000.
+        let digits = |c: char| c.is_ascii_digit() || c.is_whitespace();
+        let pieces: String = match facts.pieces.chars().all(digits) {
+            true => facts.pieces.split_whitespace().collect(),
+            false => facts.pieces.clone(),
+        };
+        let Some(pieces) = machine::measure(self.findings, &at, &pieces) else {
             return figures;
         };
         let number = pieces.quantity.amount;

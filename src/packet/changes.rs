@@ -236,15 +236,12 @@ impl Print<'_> {
         })
     }
 
-    /// The reading on the rail's own scale, taken at the middle of the holder; empty without a scale.
+    /// The reading on the rail's own scale; empty without a scale.
     fn on_scale(&self, position: Number) -> Option<String> {
-        let Some((at_datum, grows)) = self.facts.scale else { return Some(String::new()) };
-        let middle = position.sub(self.facts.rail.tip_offset).ok()?;
-        let reading = match grows {
-            Side::Right => at_datum.add(middle),
-            Side::Left => at_datum.sub(middle),
-        };
-        self.length(reading.ok()?)
+        match self.facts.on_scale(position) {
+            Some(reading) => self.length(reading),
+            None => Some(String::new()),
+        }
     }
 
     fn scale_words(&self) -> Option<String> {

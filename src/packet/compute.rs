@@ -50,18 +50,21 @@ pub fn compute(
     recipe: &Loaded<RecipeFile>,
 ) -> Computed {
     let body = &recipe.body;
-    let mut computer = Computer { findings, house, machine, at: &recipe.place };
+    let mut computer = Computer { findings, house, machine, at: &recipe.place, roll: None };
     let (sheet, written) = computer.sheet(body);
     let solved = sheet.solve();
     computer.report(body, &solved);
+    computer.roll = web::amount(&solved, "web.roll");
     let contents = computer.contents(body, &solved);
     let mut settings = Vec::new();
     let mut targets = BTreeMap::new();
     for (id, entry) in body.settings.iter() {
         let Some(Ok(evaluated)) = solved.get(id) else { continue };
-        let least = contents.as_ref().filter(|contents| contents.of == id);
-        let least = least.map(|contents| contents.least);
-        if let Some((setting, target)) = computer.setting(id, entry, evaluated, least) {
+        let label = contents.as_ref().filter(|contents| contents.of == id);
+        if let Some((mut setting, target)) = computer.setting(id, entry, evaluated, label) {
+            if let Some(formula) = sheet.formulas.get(id) {
+                setting.notes.extend(looked_up(body, formula));
+            }
             targets.insert(id.to_owned(), target);
             settings.push(setting);
         }
@@ -78,9 +81,7 @@ pub fn compute(
         figures = web::figures(house, entry, &solved);
         roll = web::roll(&computer, entry, &solved);
         order = Some(web::order_sheet(sheet, &solved));
-        if let Some(unwind) = &machine.unwind {
-            web::fits(&mut computer, &solved, unwind);
-        }
+        web::fits(&mut computer, &solved);
     }
     let recipe = RecipeFacts {
         id: body.id.clone(),
@@ -102,6 +103,8 @@ pub(super) struct Computer<'f, 'm> {
     pub(super) machine: &'m Machine<'m>,
     /// The recipe's file.
     pub(super) at: &'m Place,
+    /// Width of the roll that the web runs from, when the stock has one.
+    pub(super) roll: Option<Number>,
 }
 
 impl<'m> Computer<'_, 'm> {
@@ -143,6 +146,9 @@ impl<'m> Computer<'_, 'm> {
                 self.findings.name_twice(&at.key(), id);
             }
             self.formula(&mut sheet, &at.at("formula"), id.to_owned(), &entry.formula);
+            if let Some(unit) = Unit::find(&entry.unit) {
+                sheet.units.insert(id.to_owned(), unit);
+            }
         }
         for (rail, entry) in body.layouts.iter() {
             let at = self.at.at("layouts").at(rail);
@@ -374,6 +380,33 @@ impl<'m> Computer<'_, 'm> {
             (_, None) => {}
         }
     }
+}
+
+/// Rows of a table that are printed; of a longer one the first and the last.
+const ROWS: usize = 12;
+
+/// The tables a formula looks into, with their rows and where they come from.
+fn looked_up(body: &RecipeFile, formula: &Formula) -> Vec<String> {
+    let mut notes = Vec::new();
+    for (name, _) in formula.tables() {
+        let Some(table) = body.tables.get(name) else { continue };
+        let row = |row: &Vec<String>| row.join(": ");
+        let rows = match table.rows.as_slice() {
+            [first, .., last] if table.rows.len() > ROWS => {
+                format!("{} to {}, {} rows", row(first), row(last), table.rows.len())
+            }
+            rows => rows.iter().map(row).collect::<Vec<_>>().join("; "),
+        };
+        let source = match table.source.as_str() {
+            "" => String::new(),
+            source => format!(" ({source})"),
+        };
+        let note = format!("table {name}, {}: {rows}{source}", table.reads.words());
+        if !notes.contains(&note) {
+            notes.push(note);
+        }
+    }
+    notes
 }
 
 /// The limits of a setting as printed.

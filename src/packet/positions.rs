@@ -76,6 +76,7 @@ pub(super) fn positions(
             return None;
         }
     };
+    on_scale(computer, &at, rail, &placed);
     if let Some(instrument) = instrument {
         measurable(computer, &at.at("instrument"), instrument, &placed, tolerance);
     }
@@ -161,6 +162,15 @@ fn measurable(
     computer.suits(at, instrument, &limits, length(outermost));
 }
 
+/// Every holder stands where the rail's own scale, if it has one, shows something.
+fn on_scale(computer: &mut Computer, at: &Place, rail: &RailFacts, placed: &Placed) {
+    let readings = placed.stands.iter().filter_map(|stand| rail.on_scale(stand.position));
+    let off = readings.filter(|reading| rail.is_off_scale(*reading)).min();
+    if let Some(reading) = off {
+        computer.findings.off_scale(&at.key(), &rail.name, &show_length(reading, rail.unit));
+    }
+}
+
 fn length(amount: Number) -> Quantity {
     Quantity { amount, dimension: Dimension::LENGTH }
 }
@@ -229,7 +239,7 @@ impl RailWork<'_, '_, '_> {
             Ok((stand(&cuts, rail, self.step, Body::Holder, nearest)?, layout))
         });
         let ((stands, exact), layout) = self.fitting(&at, layout, Some(strip))?;
-        self.web_fits(&at.at("lanes"), layout.web);
+        self.web_fits(&at, layout.web);
         Some(Placed {
             kind: RailKind::Knives,
             stands,
@@ -291,12 +301,18 @@ impl RailWork<'_, '_, '_> {
         Some((number, of))
     }
 
-    /// The web that the lanes and their trim need, against what the machine takes.
+    /// The web that is laid out is the roll it runs from; without one the machine has to take it.
     fn web_fits(&mut self, at: &Place, (left, right): (Number, Number)) {
-        let (Some(unwind), Ok(web)) = (self.computer.machine.unwind, right.sub(left)) else {
-            return;
-        };
-        unwind.takes(self.computer.findings, at, web);
+        let Ok(web) = right.sub(left) else { return };
+        match (self.computer.roll, self.computer.machine.unwind) {
+            (Some(roll), _) if roll == web => {}
+            (Some(roll), _) => {
+                let (web, roll) = (self.show(web), self.show(roll));
+                self.computer.findings.web_is_not_roll(&at.at("trim"), &web, &roll);
+            }
+            (None, Some(unwind)) => unwind.takes(self.computer.findings, &at.at("lanes"), web),
+            (None, None) => {}
+        }
     }
 
     fn guides(&mut self) -> Option<Placed> {

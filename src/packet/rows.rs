@@ -458,7 +458,9 @@ struct Piece {
 /// A holder's place as it stands in a row: position, other forms of it, whether it is parked.
 fn stand(rail: &RailLayout, holder: &Holder) -> String {
     let number = if holder.fraction.is_empty() { &holder.new } else { &holder.fraction };
-    let mut text = in_brackets(format!("{number} {}", rail.unit), &holder.also);
+    let mut text =
+        in_brackets(format!("{} {}", magnitude(number), rail.unit), magnitude(&holder.also));
+    text += side(&holder.new);
     if !holder.scale.is_empty() {
         text += &format!(", scale {}", holder.scale);
     }
@@ -468,9 +470,27 @@ fn stand(rail: &RailLayout, holder: &Holder) -> String {
     text
 }
 
+/// A number without its minus: its side is said in words.
+fn magnitude(number: &str) -> &str {
+    number.trim_start_matches('-')
+}
+
+/// The side of the datum a position lies on.
+fn side(position: &str) -> &'static str {
+    let is_zero = position.chars().all(|c| matches!(c, '0' | '.' | '-'));
+    match (is_zero, position.starts_with('-')) {
+        (true, _) => " (on the datum)",
+        (false, true) => " left",
+        (false, false) => " right",
+    }
+}
+
 fn move_cells(rail: &RailLayout, step: &Move, holder: Option<&Holder>) -> Vec<String> {
     let unit = &rail.unit;
-    let from = step.from.as_ref().map_or("–".to_owned(), |from| format!("{from} {unit}"));
+    let from = step
+        .from
+        .as_ref()
+        .map_or("–".to_owned(), |from| format!("{} {unit}{}", magnitude(from), side(from)));
     let to = holder.map_or("–".to_owned(), |holder| stand(rail, holder));
     let way = match step.direction.as_str() {
         "set" => "set from the datum".to_owned(),

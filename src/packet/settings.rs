@@ -4,6 +4,7 @@
 //! reader must know: a coarse instrument, a target that was rounded far.
 
 use super::compute::{Computer, short};
+use super::contents::Contents;
 use super::model::{Change, Setting, Working};
 use crate::finding::Place;
 use crate::formula::Evaluated;
@@ -22,13 +23,13 @@ const PLACES: u32 = 4;
 pub(super) type Placed = (Setting, (Quantity, u32));
 
 impl<'m> Computer<'_, 'm> {
-    /// Makes a setting; `least` is what the label's rules ask of it at least.
+    /// Makes a setting; `label` is what is promised of it.
     pub(super) fn setting(
         &mut self,
         id: &str,
         entry: &SettingEntry,
         evaluated: &Evaluated,
-        least: Option<Quantity>,
+        label: Option<&Contents>,
     ) -> Option<Placed> {
         let at = self.at.at("settings").at(id);
         let exact = self.quantity(&at.at("formula"), evaluated)?;
@@ -38,7 +39,7 @@ impl<'m> Computer<'_, 'm> {
             Some(text) => self.limits(&at.at("tolerance"), text, exact, unit)?,
             None => Limits::NONE,
         };
-        let limits = self.not_below(&at, limits, least, unit)?;
+        let limits = self.label_holds(&at, limits, label, exact, unit)?;
         let (target, places) = self.settle(&at, exact, &limits, instrument, unit)?;
         let shown = match inward(&limits, unit, places) {
             Ok(shown) => shown,
@@ -137,15 +138,20 @@ impl<'m> Computer<'_, 'm> {
         }
     }
 
-    /// The limits, with the least that the rules of the label allow.
-    fn not_below(
+    /// The limits, with the least that the rules of the label allow; the target reaches the label.
+    fn label_holds(
         &mut self,
         at: &Place,
         limits: Limits,
-        least: Option<Quantity>,
+        contents: Option<&Contents>,
+        target: Quantity,
         unit: Option<&'static Unit>,
     ) -> Option<Limits> {
-        let Some(least) = least else { return Some(limits) };
+        let Some(&Contents { label, least, .. }) = contents else { return Some(limits) };
+        if target.compare(label).is_ok_and(|order| order.is_lt()) {
+            let (target, label) = (short(target, unit), short(label, unit));
+            self.findings.target_below_label(&at.at("formula"), &target, &label);
+        }
         match limits.low {
             None => Some(Limits { low: Some(least), ..limits }),
             Some(low) if low.compare(least).is_ok_and(|order| order.is_lt()) => {

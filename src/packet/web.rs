@@ -9,9 +9,9 @@ use super::model::{Figure, Working, in_brackets};
 use crate::finding::Place;
 use crate::formula::{Evaluated, Formula, Reads, Sheet, SheetError, Table, Value, Wrong};
 use crate::plant::load::Loaded;
-use crate::plant::machine::{self, Unwind};
+use crate::plant::machine;
 use crate::plant::shape::{FilmEntry, Format, PartEntry, RollEntry, StockFile, WebEntry};
-use crate::quantity::{Dimension, Limits, Measure, Number, Quantity, Unit, beside};
+use crate::quantity::{Dimension, Limits, Measure, Number, Quantity, Rounding, Unit, beside};
 
 /// A figure of the web: its name in formulas, its name for people, its formula, how it is shown.
 struct Line {
@@ -20,6 +20,8 @@ struct Line {
     formula: &'static str,
     unit: &'static str,
     places: u32,
+    /// A need is never printed smaller than it is.
+    rounding: Rounding,
     source: &'static str,
 }
 
@@ -30,7 +32,25 @@ const fn line(
     (unit, places): (&'static str, u32),
     source: &'static str,
 ) -> Line {
-    Line { id, name, formula, unit, places, source }
+    Line { id, name, formula, unit, places, rounding: Rounding::HalfEven, source }
+}
+
+impl Line {
+    /// Puts the figure on a sheet, to be shown in its unit.
+    fn enter(&self, sheet: &mut Sheet) {
+        // A test reads every formula of this file.
+        if let Ok(formula) = Formula::parse(self.formula) {
+            sheet.formulas.insert(self.id.to_owned(), formula);
+        }
+        if let Some(unit) = Unit::find(self.unit) {
+            sheet.units.insert(self.id.to_owned(), unit);
+        }
+    }
+}
+
+/// A figure that is printed rounded up.
+const fn need(line: Line) -> Line {
+    Line { rounding: Rounding::Up, ..line }
 }
 
 const PRACTICE: &str = "common practice, no source";
@@ -45,10 +65,10 @@ const WIDTH: Line = line(
 );
 
 /// What follows from the film that was chosen.
-const FILM: [Line; 7] = [
+const FILM: [Line; 8] = [
     line(
         "web.roll",
-        "Roll width",
+        "Roll, from the stock",
         "stock.next_width(web.width)",
         ("mm", 1),
         "the narrowest roll in stock that is wide enough",
@@ -74,10 +94,11 @@ const FILM: [Line; 7] = [
         ("mm", 1),
         "stock",
     ),
+    line("web.roll_core", "Core of the roll", "stock.core(web.roll)", ("mm", 1), "stock"),
     line(
         "web.roll_length",
         "Film on a full roll",
-        "pi * (web.roll_outside * web.roll_outside - stock.core(web.roll) * stock.core(web.roll)) / (4 * stock.thickness)",
+        "pi * (web.roll_outside * web.roll_outside - web.roll_core * web.roll_core) / (4 * stock.thickness)",
         ("m", 1),
         "area of the roll's face over the thickness; a roll of known length tells the true thickness",
     ),
@@ -98,13 +119,13 @@ const FILM: [Line; 7] = [
 ];
 
 /// What follows from the number of pieces ordered.
-const ORDER: [Line; 1] = [line(
+const ORDER: [Line; 1] = [need(line(
     "web.film_needed",
     "Film for the order",
     "round_up(job.pieces / web.lanes, 1) * web.cut_length * (1 + web.waste)",
     ("m", 1),
     "cuts of all lanes at once, with the waste of the start",
-)];
+))];
 
 /// What follows from both.
 const FILM_ORDER: [Line; 6] = [
@@ -122,31 +143,31 @@ const FILM_ORDER: [Line; 6] = [
         ("", 0),
         "the first roll is on",
     ),
-    line(
+    need(line(
         "web.film_mass",
         "Mass of the film for the order",
         "(web.film_needed + web.rolls * web.threading) * web.roll * stock.grammage",
         ("kg", 1),
         "length times width times mass of an area",
-    ),
-    line(
+    )),
+    need(line(
         "web.trimmed_area",
         "Film trimmed off",
         "2 * web.side_trim * web.film_needed",
         ("m²", 1),
         PRACTICE,
-    ),
-    line(
+    )),
+    need(line(
         "web.trimmed_mass",
         "Mass trimmed off",
         "web.trimmed_area * stock.grammage",
         ("kg", 2),
         PRACTICE,
-    ),
+    )),
     line(
         "web.last_roll_outside",
         "Outside of the last roll when the order is done",
-        "sqrt(stock.core(web.roll) * stock.core(web.roll) + 4 * stock.thickness * (web.rolls * (web.roll_length - web.threading) - web.film_needed) / pi)",
+        "sqrt(web.roll_core * web.roll_core + 4 * stock.thickness * (web.rolls * (web.roll_length - web.threading) - web.film_needed) / pi)",
         ("mm", 0),
         "the length left, wound on the core",
     ),
@@ -189,7 +210,8 @@ fn strip(entry: &WebEntry) -> (&'static str, &'static str) {
 /// The figures of a recipe's web, the first part of them without the order.
 fn lines(entry: &WebEntry, film: bool) -> Vec<Line> {
     let (formula, source) = strip(entry);
-    let mut lines = vec![line("web.strip", "Strip width", formula, ("mm", 2), source), WIDTH];
+    let mut lines =
+        vec![line("web.strip", "Strip, from the format", formula, ("mm", 2), source), WIDTH];
     if film {
         lines.extend(FILM);
     }
@@ -224,14 +246,7 @@ pub(super) fn enter(computer: &mut Computer, sheet: &mut Sheet, entry: &WebEntry
     }
     let film = entry.film.as_ref().is_some_and(|id| film(computer, sheet, &at.at("film"), id));
     for line in lines(entry, film) {
-        match Formula::parse(line.formula) {
-            Ok(formula) => {
-                sheet.formulas.insert(line.id.to_owned(), formula);
-            }
-            Err(_) => {
-                sheet.unreadable.insert(line.id.to_owned());
-            }
-        }
+        line.enter(sheet);
     }
 }
 
@@ -401,17 +416,25 @@ pub(super) fn roll(computer: &Computer, entry: &WebEntry, solved: &Solved) -> Op
 /// A figure in the plant's units: those that come first, others in brackets.
 fn in_units(house: House, line: &Line, quantity: Quantity) -> Option<String> {
     let Some(unit) = Unit::find(line.unit) else {
-        return Some(quantity.in_unit(None).ok()?.shortest(line.places));
+        return printed(line, quantity, None, line.places);
     };
     let other = |other: &'static Unit| {
         let number = beside(quantity, &Limits::NONE, unit, line.places, other).ok()?;
+        let places = number.split_once('.').map_or(0, |(_, decimals)| decimals.len());
+        let number = printed(line, quantity, Some(other), u32::try_from(places).ok()?)?;
         Some(format!("{number} {other}"))
     };
-    let own = format!("{} {unit}", quantity.in_unit(Some(unit)).ok()?.shortest(line.places));
+    let own = format!("{} {unit}", printed(line, quantity, Some(unit), line.places)?);
     let first = house.first.unit_for(unit).and_then(other).unwrap_or(own.clone());
     let also = house.also.and_then(|also| also.unit_for(unit)).and_then(other);
     let also = also.or_else(|| house.also.filter(|_| first != own).map(|_| own));
     Some(in_brackets(first, &also.unwrap_or_default()))
+}
+
+fn printed(line: &Line, quantity: Quantity, unit: Option<&Unit>, places: u32) -> Option<String> {
+    let step = Number::last_place(places).ok()?;
+    let number = quantity.in_unit(unit).ok()?.round_to_step(step, line.rounding).ok()?;
+    Some(number.shortest(places))
 }
 
 /// What the figures of an order are worked out from: the sheet with its answers as givens.
@@ -431,9 +454,7 @@ pub(super) fn for_order(house: House, sheet: &Sheet, pieces: Measure) -> Vec<Fig
     let film = sheet.givens.contains_key("web.roll");
     let lines: Vec<&Line> = ORDER.iter().chain(FILM_ORDER.iter().filter(|_| film)).collect();
     for line in &lines {
-        if let Ok(formula) = Formula::parse(line.formula) {
-            sheet.formulas.insert(line.id.to_owned(), formula);
-        }
+        line.enter(&mut sheet);
     }
     let solved = sheet.solve();
     lines.iter().filter_map(|line| shown(house, line, &solved)).collect()
@@ -459,17 +480,33 @@ pub(super) fn report(computer: &mut Computer, entry: &WebEntry, solved: &Solved)
     }
 }
 
-/// Says when the machine cannot take the roll.
-pub(super) fn fits(computer: &mut Computer, solved: &Solved, unwind: &Unwind) {
-    let length = |name: &str| match solved.get(name)?.as_ref().ok()?.value {
+/// A solved value in base units.
+pub(super) fn amount(solved: &Solved, name: &str) -> Option<Number> {
+    match solved.get(name)?.as_ref().ok()?.value {
         Value::Measure(measure) => Some(measure.quantity.amount),
         Value::Truth(_) => None,
-    };
-    let at = computer.at.at("web").at("film");
-    if let Some(roll) = length("web.roll") {
+    }
+}
+
+/// Says when the machine cannot take the roll, or when no film would be left to run.
+pub(super) fn fits(computer: &mut Computer, solved: &Solved) {
+    let amount = |name| amount(solved, name);
+    let at = computer.at.at("web");
+    if amount("web.waste").is_some_and(|waste| waste.is_negative() || waste >= Number::ONE) {
+        computer.findings.bad_waste(&at.at("waste"));
+    }
+    let threading = amount("web.threading").zip(amount("web.roll_length"));
+    // A roll without any film was reported in the stock.
+    let threading = threading.filter(|(_, length)| *length > Number::ZERO);
+    if threading.is_some_and(|(lost, length)| lost.is_negative() || lost >= length) {
+        computer.findings.threading_takes_roll(&at.at("threading"));
+    }
+    let Some(unwind) = computer.machine.unwind else { return };
+    let at = at.at("film");
+    if let Some(roll) = amount("web.roll") {
         unwind.takes(computer.findings, &at, roll);
     }
-    let roll = length("web.roll_outside").zip(unwind.largest);
+    let roll = amount("web.roll_outside").zip(unwind.largest);
     if let Some((outside, largest)) = roll.filter(|(outside, largest)| outside > largest) {
         computer.findings.roll_too_large(&at, &unwind.show(outside), &unwind.show(largest));
     }

@@ -133,6 +133,16 @@ pub fn meaning(meaning: Meaning) -> &'static str {
     }
 }
 
+/// `1 knife`, `5 knives`, `2 guides`.
+pub fn knives(kind: RailKind, number: usize) -> String {
+    match (kind, number) {
+        (RailKind::Knives, 1) => "1 knife".to_owned(),
+        (RailKind::Knives, _) => format!("{number} knives"),
+        (RailKind::Guides, 1) => "1 guide".to_owned(),
+        (RailKind::Guides, _) => format!("{number} guides"),
+    }
+}
+
 /// What stands on a rail of this kind.
 pub fn holders(kind: RailKind) -> &'static str {
     match kind {

@@ -47,6 +47,24 @@ pub struct Unwind {
     pub unit: &'static Unit,
 }
 
+impl RailFacts {
+    /// What the rail's own scale shows at the middle of a holder; none without a scale.
+    pub fn on_scale(&self, position: Number) -> Option<Number> {
+        let (at_datum, grows) = self.scale?;
+        let middle = position.sub(self.rail.tip_offset).ok()?;
+        match grows {
+            Side::Right => at_datum.add(middle),
+            Side::Left => at_datum.sub(middle),
+        }
+        .ok()
+    }
+
+    /// Whether a reading lies before the beginning of a scale that does not begin at the datum.
+    pub fn is_off_scale(&self, reading: Number) -> bool {
+        reading.is_negative() && self.scale.is_some_and(|(at_datum, _)| at_datum > Number::ZERO)
+    }
+}
+
 impl Machine<'_> {
     /// The torque wrenches that tighten the screws of this machine.
     pub fn wrenches(&self) -> impl Iterator<Item = &Instrument> {

@@ -382,8 +382,8 @@ const TRADE: &[Row] = &[
             plant.edit(MACHINE, "rails:\n", "unwind: { widest: 379 mm }\nrails:\n");
             web(plant, ("", ""), ("", ""));
         }),
-        // The roll, and the web of each layout that needs as much.
-        &[("web-too-wide", LARGE, 26), ("web-too-wide", THIRD, 16), ("web-too-wide", THIRD, 34)],
+        // The roll, and the web of a layout that needs as much without one.
+        &[("web-too-wide", LARGE, 26), ("web-too-wide", THIRD, 16)],
     ),
     row(
         Edit(MACHINE, "rails:\n", "unwind: { widest: 900 mm, narrowest: 300 mm }\nrails:\n"),
@@ -423,6 +423,26 @@ const TRADE: &[Row] = &[
     ),
     row(Do(|plant| third(plant, "", ("each: lane", "each: head"))), &[("missing-key", THIRD, 30)]),
     row(Edit(JOB, "order:", "pieces: 2.5\norder:"), &[("not-a-count", JOB, 5)]),
+    row(
+        Do(|plant| web(plant, ("width: 380 mm", "width: 390 mm"), ("", ""))),
+        &[("web-is-not-roll", THIRD, 34)],
+    ),
+    row(
+        Do(|plant| web(plant, ("", ""), ("film: print", "film: print\n  waste: 3"))),
+        &[("bad-waste", THIRD, 17)],
+    ),
+    row(
+        Do(|plant| web(plant, ("", ""), ("film: print", "film: print\n  threading: 3000 m"))),
+        &[("threading-takes-roll", THIRD, 17)],
+    ),
+    row(
+        Do(|plant| {
+            let block = "net_contents: { of: fill, label: 50 g, rules: EU }\n";
+            let fill = "settings:\n  fill: { name: Fill, formula: 49 g, unit: g }";
+            third(plant, block, ("settings:", fill));
+        }),
+        &[("target-below-label", THIRD, 11)],
+    ),
 ];
 
 /// Faults of instruments, screws, lanes and rails.
@@ -577,6 +597,14 @@ const SHOP: &[Row] = &[
             plant.edit(SMALL, "first_piece:", layout);
         }),
         &[("rail-left", JOB, 4)],
+    ),
+    row(
+        Edit(
+            MACHINE,
+            "spacing: 40 mm",
+            "spacing: 40 mm\n    scale: { at_datum: 100 mm, grows: right }",
+        ),
+        &[("off-scale", LARGE, 25), ("off-scale", SMALL, 25)],
     ),
 ];
 
