@@ -30,18 +30,14 @@ pub struct Changes {
 /// Compares two recipes computed for the same machine.
 pub fn changes(from: &Computed, to: &Computed, machine: &Machine, house: House) -> Changes {
     Changes {
-        settings: settings(from, to),
+        settings: to.settings.iter().map(|new| compared(from, to, machine, new)).collect(),
         dropped: dropped(from, to),
         rails: rails(from, to, &machine.rails, house),
     }
 }
 
-/// The wanted settings, each with what it was before, in the same unit.
-fn settings(from: &Computed, to: &Computed) -> Vec<Setting> {
-    to.settings.iter().map(|setting| compared(from, to, setting)).collect()
-}
-
-fn compared(from: &Computed, to: &Computed, setting: &Setting) -> Setting {
+/// A wanted setting with what it was before, in the same unit.
+fn compared(from: &Computed, to: &Computed, machine: &Machine, setting: &Setting) -> Setting {
     let unit = unit_of(&setting.unit);
     let old = from.targets.get(&setting.id).and_then(|(was, _)| was.in_unit(unit).ok());
     let new = to.targets.get(&setting.id);
@@ -49,13 +45,19 @@ fn compared(from: &Computed, to: &Computed, setting: &Setting) -> Setting {
     let Some((old, (new, places))) = old.zip(new) else {
         return Setting { was: None, change: Change::New, ..setting.clone() };
     };
-    let was = Some(old.decimal(places));
-    if was.as_ref() == Some(&setting.target) {
+    let marks = setting.instrument.as_ref().and_then(|id| machine.instruments.get(id)?.fractions);
+    let marks = marks.filter(|_| !setting.fraction.is_empty());
+    let shown = |number: Number| {
+        let fraction = marks.and_then(|marks| number.fraction(marks));
+        fraction.unwrap_or_else(|| number.decimal(places))
+    };
+    let was = Some(shown(old));
+    if old.decimal(places) == setting.target {
         return Setting { was, change: Change::Keep, ..setting.clone() };
     }
     let by = new.sub(old).ok().map_or(String::new(), |way| {
         let direction = if way.is_negative() { "down" } else { "up" };
-        format!("{direction} by {}", way.abs().decimal(places))
+        format!("{direction} by {}", shown(way.abs()))
     });
     Setting { was, change: Change::Change, by, ..setting.clone() }
 }

@@ -273,7 +273,7 @@ pub struct Setting {
     pub instrument: Option<String>,
     /// Where on the machine it is set or measured; empty when it is only computed.
     pub place: String,
-    /// What it was under the old recipe, in the same unit.
+    /// What it was under the old recipe, in the same unit; a fraction where the target has one.
     pub was: Option<String>,
     /// Whether it changes.
     pub change: Change,

@@ -458,8 +458,7 @@ struct Piece {
 /// A holder's place as it stands in a row: position, other forms of it, whether it is parked.
 fn stand(rail: &RailLayout, holder: &Holder) -> String {
     let number = if holder.fraction.is_empty() { &holder.new } else { &holder.fraction };
-    let mut text =
-        in_brackets(format!("{} {}", magnitude(number), rail.unit), magnitude(&holder.also));
+    let mut text = in_brackets(format!("{} {}", signed(number), rail.unit), &holder.also);
     text += side(&holder.new);
     if !holder.scale.is_empty() {
         text += &format!(", scale {}", holder.scale);
@@ -470,15 +469,21 @@ fn stand(rail: &RailLayout, holder: &Holder) -> String {
     text
 }
 
-/// A number without its minus: its side is said in words.
-fn magnitude(number: &str) -> &str {
-    number.trim_start_matches('-')
+/// A position with its sign on both sides of the datum: `+28.0`, `-28.0`, `0.0`.
+fn signed(number: &str) -> String {
+    match (number.starts_with('-'), is_zero(number)) {
+        (false, false) => format!("+{number}"),
+        _ => number.to_owned(),
+    }
+}
+
+fn is_zero(number: &str) -> bool {
+    number.chars().all(|c| matches!(c, '0' | '.' | '-'))
 }
 
 /// The side of the datum a position lies on.
 fn side(position: &str) -> &'static str {
-    let is_zero = position.chars().all(|c| matches!(c, '0' | '.' | '-'));
-    match (is_zero, position.starts_with('-')) {
+    match (is_zero(position), position.starts_with('-')) {
         (true, _) => " (on the datum)",
         (false, true) => " left",
         (false, false) => " right",
@@ -490,7 +495,7 @@ fn move_cells(rail: &RailLayout, step: &Move, holder: Option<&Holder>) -> Vec<St
     let from = step
         .from
         .as_ref()
-        .map_or("–".to_owned(), |from| format!("{} {unit}{}", magnitude(from), side(from)));
+        .map_or("–".to_owned(), |from| format!("{} {unit}{}", signed(from), side(from)));
     let to = holder.map_or("–".to_owned(), |holder| stand(rail, holder));
     let way = match step.direction.as_str() {
         "set" => "set from the datum".to_owned(),

@@ -226,7 +226,7 @@ fn a_rule_marked_in_fractions_is_set_in_fractions() {
     plant
         .run(&["derive", "PLANT", "J-1", "strip"])
         .ends(0)
-        .says("set to   2 7/32 in (was 2.21875 in");
+        .says("set to   2 7/32 in (was 2 7/32 in)");
 }
 
 /// ISO 898-1, ISO 4762 and T = 0.2·0.75·S_p·A_s·d: M8 in 8.8 takes 25.474 N·m and a key of 6 mm; a

@@ -5,7 +5,8 @@ use crate::plant::{Plant, root};
 #[test]
 fn the_derivation_in_the_readme_is_what_derive_prints() {
     let readme = std::fs::read_to_string(root().join("README.md")).unwrap();
-    let (_, rest) = readme.split_once("$ witnessmark derive demo-data SM-1046 dose_time\n").unwrap();
+    let (_, rest) =
+        readme.split_once("$ witnessmark derive demo-data SM-1046 dose_time\n").unwrap();
     let (shown, _) = rest.split_once("```").unwrap();
     let run = Plant::demo().run(&["derive", "PLANT", "SM-1046", "dose_time"]).ends(0);
     assert_eq!(run.stdout, shown);
