@@ -5,7 +5,7 @@ use super::shape::InstrumentEntry;
 use crate::finding::{Findings, Place};
 use crate::packet::model;
 use crate::quantity::{
-    Allowed, Dimension, Limits, Measure, NoQuantity, Number, Quantity, Tolerance, fraction_of,
+    Allowed, Dimension, Limits, Measure, NoQuantity, Number, Quantity, Tolerance, Unit, fraction_of,
 };
 use crate::trade::wrench;
 
@@ -29,8 +29,8 @@ pub struct Instrument {
 pub enum ErrorLimit {
     /// The same everywhere.
     Fixed(Quantity),
-    /// A share of what it shows.
-    Share(Number),
+    /// A share of what it shows, counted in its own unit.
+    Share(Number, Option<&'static Unit>),
     /// A torque wrench of ISO 6789.
     Wrench,
 }
@@ -46,7 +46,11 @@ impl ErrorLimit {
     pub fn at(&self, value: Quantity) -> Result<Quantity, NoQuantity> {
         match self {
             ErrorLimit::Fixed(error) => Ok(*error),
-            ErrorLimit::Share(share) => value.abs()?.mul(Quantity::plain(*share)),
+            // Of 200 °C a percent is 2 °C: temperatures count from the zero of the scale.
+            ErrorLimit::Share(share, unit) => {
+                let shown = value.in_unit(*unit)?.abs().mul(*share)?;
+                Ok(Quantity::difference_of(shown, *unit)?)
+            }
             ErrorLimit::Wrench => {
                 value.abs()?.mul(Quantity::plain(wrench::permissible_deviation(value)?))
             }
@@ -112,7 +116,7 @@ fn error_limit(
     if half.dimension == shown {
         Some(ErrorLimit::Fixed(half))
     } else if half.dimension.is_none() {
-        Some(ErrorLimit::Share(half.amount))
+        Some(ErrorLimit::Share(half.amount, resolution.unit))
     } else {
         findings.wrong_dimension(at, half.dimension, shown);
         None
@@ -139,4 +143,29 @@ fn limits(findings: &mut Findings, at: &Place, text: &str, resolution: &Measure)
         return None;
     }
     Some(limits)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::ErrorLimit;
+    use crate::quantity::{Measure, Unit};
+
+    #[track_caller]
+    fn check(limit: ErrorLimit, value: &str, unit: &str, expected: &str) {
+        let error = limit.at(Measure::parse(value).unwrap().quantity).unwrap();
+        assert_eq!(error.in_unit(Unit::find(unit)).unwrap().to_string(), expected);
+    }
+
+    /// IEC 60584, thermocouple K of class 1 above 375 °C: 0.4 % of the temperature in °C, 1.6 at 400 °C.
+    /// ISO 6789: 4 % above 10 N·m, 6 % at or below.
+    #[test]
+    fn an_error_limit_holds_at_a_value() {
+        let percent = |share: &str| Measure::parse(share).unwrap().quantity.amount;
+        let fixed = Measure::parse_difference("0.05 mm").unwrap().quantity;
+        check(ErrorLimit::Fixed(fixed), "250 mm", "mm", "0.05");
+        check(ErrorLimit::Share(percent("0.4 %"), Unit::find("°C")), "400 °C", "°C", "1.6");
+        check(ErrorLimit::Share(percent("1 %"), Unit::find("mm")), "-250 mm", "mm", "2.5");
+        check(ErrorLimit::Wrench, "25.5 N·m", "N·m", "1.02");
+        check(ErrorLimit::Wrench, "10 N·m", "N·m", "0.6");
+    }
 }

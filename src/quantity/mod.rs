@@ -322,7 +322,7 @@ impl Measure {
 
     /// The unit it is shown in: its own, or the usual one of its dimension.
     pub fn shown_unit(&self) -> Option<&'static Unit> {
-        self.unit.or_else(|| Unit::natural(self.quantity.dimension))
+        self.unit.or_else(|| Unit::fitting(self.quantity))
     }
 
     /// The number in its own unit, `2.25` for `2 1/4 in`.
@@ -523,6 +523,8 @@ mod tests {
     fn a_result_without_a_unit_is_shown_in_the_usual_one() {
         let area = quantity("2 in").mul(quantity("1 in")).unwrap();
         assert_eq!(Measure { quantity: area, unit: None }.to_string(), "1290.32 mm²");
+        let film = quantity("913.9 m").mul(quantity("330 mm")).unwrap();
+        assert_eq!(Measure { quantity: film, unit: None }.to_string(), "301.587 m²");
         let flow = quantity("2 ml").div(quantity("1 s")).unwrap();
         assert_eq!(Measure { quantity: flow, unit: None }.to_string(), "2 ml/s");
         let sweep = quantity("90°").div(quantity("2 s")).unwrap();

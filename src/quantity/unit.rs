@@ -7,6 +7,7 @@
 
 use std::fmt;
 
+use super::Quantity;
 use super::dimension::Dimension;
 use super::number::Number;
 
@@ -83,6 +84,18 @@ impl Unit {
     /// The unit in which something of this dimension is shown when nobody chose one.
     pub fn natural(dimension: Dimension) -> Option<&'static Unit> {
         UNITS.iter().find(|unit| unit.dimension == dimension && !dimension.is_none())
+    }
+
+    /// The unit in which a quantity is shown when nobody chose one: the usual one of its kind, but
+    /// metres from 10 m and square metres from 1 m² on.
+    pub fn fitting(quantity: Quantity) -> Option<&'static Unit> {
+        let size = quantity.amount.abs();
+        let large = match quantity.dimension {
+            Dimension::LENGTH if size >= Number::constant(10_000, 1) => Unit::find("m"),
+            Dimension::AREA if size >= Number::constant(1_000_000, 1) => Unit::find("m²"),
+            _ => None,
+        };
+        large.or_else(|| Unit::natural(quantity.dimension))
     }
 
     fn all_spellings(&self) -> impl Iterator<Item = &'static str> + use<> {
