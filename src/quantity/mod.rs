@@ -28,6 +28,7 @@ pub mod general;
 pub mod number;
 pub(crate) mod scan;
 pub mod settle;
+mod small;
 pub mod system;
 pub mod tolerance;
 pub mod uncertainty;

@@ -2,6 +2,7 @@
 //!
 //! Must never wrap, panic or lose a digit silently: an operation whose result does not fit says so.
 
+use std::cmp::Ordering;
 use std::fmt;
 use std::ops::Range;
 
@@ -9,6 +10,7 @@ use num_rational::Ratio;
 use num_traits::{CheckedAdd, CheckedDiv, CheckedMul, CheckedSub};
 
 use super::scan::{self, BadKind, BadMeasure};
+use super::small;
 
 /// Numerator and denominator stay at or below this, so that ten times one of them still fits.
 const BOUND: i128 = 10_i128.pow(36);
@@ -20,7 +22,7 @@ const MOST_PLACES: u32 = 30;
 pub(crate) const SHOWN_PLACES: u32 = 12;
 
 /// An exact fraction, positive or negative, with at most 36 digits above and below.
-#[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
+#[derive(Clone, Copy, PartialEq, Eq, Hash)]
 pub struct Number(Ratio<i128>);
 
 /// An operation has no number as its answer.
@@ -272,7 +274,7 @@ impl Number {
     /// # Errors
     /// [`NoNumber::Overflow`].
     pub fn add(self, other: Number) -> Result<Number, NoNumber> {
-        Number::fitting(self.0.checked_add(&other.0))
+        Number::fitting(small::add(&self.0, &other.0).or_else(|| self.0.checked_add(&other.0)))
     }
 
     /// The difference.
@@ -280,7 +282,7 @@ impl Number {
     /// # Errors
     /// [`NoNumber::Overflow`].
     pub fn sub(self, other: Number) -> Result<Number, NoNumber> {
-        Number::fitting(self.0.checked_sub(&other.0))
+        Number::fitting(small::sub(&self.0, &other.0).or_else(|| self.0.checked_sub(&other.0)))
     }
 
     /// The product.
@@ -288,7 +290,7 @@ impl Number {
     /// # Errors
     /// [`NoNumber::Overflow`].
     pub fn mul(self, other: Number) -> Result<Number, NoNumber> {
-        Number::fitting(self.0.checked_mul(&other.0))
+        Number::fitting(small::mul(&self.0, &other.0).or_else(|| self.0.checked_mul(&other.0)))
     }
 
     /// The quotient.
@@ -299,7 +301,7 @@ impl Number {
         if other.is_zero() {
             return Err(NoNumber::DivisionByZero);
         }
-        Number::fitting(self.0.checked_div(&other.0))
+        Number::fitting(small::div(&self.0, &other.0).or_else(|| self.0.checked_div(&other.0)))
     }
 
     /// The same distance on the other side of zero.
@@ -310,6 +312,18 @@ impl Number {
     /// The distance from zero.
     pub fn abs(self) -> Number {
         if self.is_negative() { self.neg() } else { self }
+    }
+}
+
+impl Ord for Number {
+    fn cmp(&self, other: &Number) -> Ordering {
+        small::cmp(&self.0, &other.0).unwrap_or_else(|| self.0.cmp(&other.0))
+    }
+}
+
+impl PartialOrd for Number {
+    fn partial_cmp(&self, other: &Number) -> Option<Ordering> {
+        Some(self.cmp(other))
     }
 }
 
