@@ -30,7 +30,7 @@ pub enum Spot {
         /// Byte range of the YAML inside the file; none when the whole file is YAML.
         block: Option<Range<usize>>,
         /// Keys and list numbers from the top.
-        path: Vec<String>,
+        path: Vec<Arc<str>>,
         /// Which part of the field.
         part: Part,
     },
@@ -75,7 +75,7 @@ impl Place {
     pub fn at(&self, key: &str) -> Place {
         let mut place = self.clone();
         if let Spot::Field { path, part, .. } = &mut place.spot {
-            path.push(key.to_owned());
+            path.push(key.into());
             *part = Part::Value;
         }
         place
@@ -148,7 +148,7 @@ fn clamp(text: &str, range: Range<usize>) -> Range<usize> {
 }
 
 /// The bytes of a field in a piece of YAML, or of the nearest parent that is there.
-pub fn locate_field(yaml: &str, path: &[String], part: &Part) -> Range<usize> {
+pub fn locate_field<S: AsRef<str>>(yaml: &str, path: &[S], part: &Part) -> Range<usize> {
     MarkedText::of(yaml).locate(path, part)
 }
 
@@ -169,11 +169,11 @@ impl<'a> MarkedText<'a> {
     }
 
     /// The bytes of a field, or of the nearest parent that is there.
-    pub(crate) fn locate(&self, path: &[String], part: &Part) -> Range<usize> {
+    pub(crate) fn locate<S: AsRef<str>>(&self, path: &[S], part: &Part) -> Range<usize> {
         let Some(top) = &self.top else { return 0..0 };
         let (mut key, mut node) = (None, top);
         for segment in path {
-            match step_down(node, segment) {
+            match step_down(node, segment.as_ref()) {
                 Some((its_key, value)) => (key, node) = (its_key.or(key), value),
                 None => return self.span(key.unwrap_or(node)),
             }

@@ -169,13 +169,14 @@ impl Number {
     pub fn decimal(self, places: u32) -> String {
         let places = places.min(MOST_PLACES);
         let (above, below) = (self.0.numer().unsigned_abs(), self.0.denom().unsigned_abs());
-        let mut digits: Vec<u8> = (above / below).to_string().into_bytes();
-        let mut rest = above % below;
-        for _ in 0..places {
-            rest *= 10;
-            digits.push(digit(rest / below));
-            rest %= below;
-        }
+        let (mut digits, rest) = match (u64::try_from(above), u64::try_from(below)) {
+            // Ten times the rest still fits: machine words are several times as fast.
+            (Ok(above), Ok(below)) if below <= u64::MAX / 10 => {
+                let (digits, rest) = divided(above, below, places);
+                (digits, u128::from(rest))
+            }
+            _ => divided_long(above, below, places),
+        };
         let odd = digits.last().is_some_and(|last| last % 2 == 1);
         if 2 * rest > below || (2 * rest == below && odd) {
             increment(&mut digits);
@@ -367,6 +368,30 @@ impl std::error::Error for NoNumber {}
 /// One decimal digit as text; `value` is below ten.
 fn digit(value: u128) -> u8 {
     b'0' + u8::try_from(value % 10).unwrap_or(0)
+}
+
+/// The digits of a quotient, the last `places` of them decimals, and what is left over.
+fn divided(above: u64, below: u64, places: u32) -> (Vec<u8>, u64) {
+    let mut digits = (above / below).to_string().into_bytes();
+    let mut rest = above % below;
+    for _ in 0..places {
+        rest *= 10;
+        digits.push(digit((rest / below).into()));
+        rest %= below;
+    }
+    (digits, rest)
+}
+
+/// The same for numbers that fill more than a machine word.
+fn divided_long(above: u128, below: u128, places: u32) -> (Vec<u8>, u128) {
+    let mut digits = (above / below).to_string().into_bytes();
+    let mut rest = above % below;
+    for _ in 0..places {
+        rest *= 10;
+        digits.push(digit(rest / below));
+        rest %= below;
+    }
+    (digits, rest)
 }
 
 /// Adds one to the last of the digits.

@@ -5,7 +5,9 @@
 //! t/°C = (t/°F - 32)/1.8. Where SP 811 prints seven digits only, the exact value that follows
 //! from these is used. The gauge of film is not in SP 811: 100 gauge = 1 mil (trade charts of film).
 
+use std::collections::BTreeMap;
 use std::fmt;
+use std::sync::LazyLock;
 
 use super::Quantity;
 use super::dimension::Dimension;
@@ -25,6 +27,12 @@ pub struct Unit {
     /// Where its zero lies, in base units; other than nothing for °C and °F only.
     pub origin: Number,
 }
+
+/// Every spelling of every unit.
+static SPELLINGS: LazyLock<BTreeMap<&'static str, &'static Unit>> = LazyLock::new(|| {
+    let all = UNITS.iter().flat_map(|unit| unit.all_spellings().map(move |text| (text, unit)));
+    all.collect()
+});
 
 /// Longest text for which a similar unit is looked for.
 const LONGEST_GUESS: usize = 16;
@@ -51,7 +59,7 @@ const WORDS: [(&str, &str); 15] = [
 impl Unit {
     /// The unit written so: its symbol or another spelling of it.
     pub fn find(written: &str) -> Option<&'static Unit> {
-        UNITS.iter().find(|unit| unit.all_spellings().any(|spelling| spelling == written))
+        SPELLINGS.get(written).copied()
     }
 
     /// The symbol most like a text that is no unit.
