@@ -12,7 +12,7 @@ from units import amount
 
 
 def side_by_side(count, width):
-    """Edges of strips laid side by side from the left, then moved so that their middle is at zero."""
+    """Edges of strips laid side by side from the left, their middle then moved to zero."""
     edges = [Fraction(0)]
     for _ in range(count):
         edges.append(edges[-1] + width)
@@ -135,7 +135,8 @@ def stepping(given, answer):
     steps, each = given["steps"], Fraction(given["each"])
     same(answer["worst"], sum(each for _ in range(steps)), "worst")
     digits = Context(prec=40)
-    root = digits.sqrt(digits.divide(*(Decimal(part) for part in (steps * each**2).as_integer_ratio())))
+    above, below = (Decimal(part) for part in (steps * each**2).as_integer_ratio())
+    root = digits.sqrt(digits.divide(above, below))
     must(abs(number(answer["rss"]) / Fraction(root) - 1) <= Fraction(1, 10**15), "rss")
     seed = zlib.crc32(f"{steps} {each}".encode())
     off = numpy.random.default_rng(seed).uniform(-float(each), float(each), (steps, RUNS))
