@@ -3,20 +3,25 @@
 //! `job/ours` works out ten settings with their limits as printed, places eleven knives and plans the
 //! moves from the job before: exact fractions, with units, checked, with the working written down.
 //! `job/decimal` does the same arithmetic with `rust_decimal`: plain decimals, formulas as Rust, no
-//! units, no working. `layout/N` and `moves/N` stand for rails of N holders; a layout grows with N,
-//! moves with N log N. Run with `cargo bench --bench settings`; without `--bench` it runs once, as a
-//! test of the results and of the growth, never of times.
+//! units, no working. `job/formulas` and `job/knives` are parts of the first. `layout/N` and `moves/N`
+//! stand for rails of N holders; a layout grows with N, moves with N log N. Run with
+//! `cargo bench --bench settings`; without `--bench` it runs small, as a test of the results and of
+//! the growth, never of times.
 #![allow(clippy::print_stdout, reason = "a bench prints what it measured")]
 #![allow(clippy::unwrap_used, reason = "a bench may stop")]
 
 use std::hint::black_box;
+use std::path::Path;
 
 use rust_decimal::{Decimal, RoundingStrategy};
+use witnessmark::finding::Findings;
 use witnessmark::formula::{Formula, Sheet, Value};
 use witnessmark::layout::{
     Action, Body, Knives, Lanes, Plan, Rail, Spares, Stand, fits, park_spares, place_knives,
     plan_moves,
 };
+use witnessmark::packet;
+use witnessmark::plant::load;
 use witnessmark::quantity::{Allowed, Measure, Number, Unit, inward, settle};
 
 /// Holders on a rail.
@@ -28,9 +33,12 @@ const MOST_TIMES: u128 = 8;
 fn main() {
     let full = std::env::args().any(|argument| argument == "--bench");
     job(if full { 2000 } else { 5 });
-    growth("layout", if full { 30 } else { 5 }, layout, |holders| u128::from(holders));
-    let nlogn = |holders: u32| u128::from(holders) * u128::from(holders.ilog2());
-    growth("moves", if full { 30 } else { 5 }, moves, nlogn);
+    demo(if full { 50 } else { 1 });
+    let rounds = if full { 30 } else { 5 };
+    growth("layout", rounds, layout, "n", |holders| holders.into());
+    growth("moves", rounds, moves, "(n log n)", |holders| {
+        u128::from(holders) * u128::from(holders.ilog2())
+    });
 }
 
 /// A job's settings, knives and moves, ours and the yardstick's.
@@ -41,18 +49,42 @@ fn job(rounds: u32) {
     assert_eq!(ours.positions, theirs.positions);
     assert_eq!(ours.moves, theirs.moves);
     assert_eq!((ours.settings.len(), ours.positions.len()), (10, 11));
-    let least = |work: &dyn Fn()| (0..rounds).map(|_| timed(work)).min().unwrap();
-    let ours = least(&|| drop(black_box(job.work())));
-    let theirs = least(&|| drop(black_box(decimal.work())));
-    let hundredths = ours * 100 / theirs.max(1);
     println!("10 settings, 11 knives, moves; best of {rounds}");
-    println!(
-        "job/ours     {:>6} µs a job  {}.{:02} x",
-        ours / 1000,
-        hundredths / 100,
-        hundredths % 100
-    );
-    println!("job/decimal  {:>6} µs a job  1.00 x", theirs / 1000);
+    let theirs = least(rounds, &|| drop(black_box(decimal.work())));
+    let print = |name: &str, time: u128| {
+        println!(
+            "{name:<14} {:>7} µs  {:>6} x",
+            thousandths(time),
+            thousandths(time * 1000 / theirs)
+        );
+    };
+    print("job/ours", least(rounds, &|| drop(black_box(job.work()))));
+    print("job/formulas", least(rounds, &|| drop(black_box(job.sheet.solve()))));
+    let strip = Number::from(56_u32);
+    print("job/knives", least(rounds, &|| drop(black_box(knife_stands(10, strip, &job.rail)))));
+    print("job/decimal", theirs);
+}
+
+/// All recipes of the demo plant on their machines, from files that were read: findings, settings,
+/// layouts, working and all.
+fn demo(rounds: u32) {
+    let plant = Path::new(env!("CARGO_MANIFEST_DIR")).join("demo-data");
+    let plant = load::load(&plant).unwrap().plant.unwrap();
+    let prepare = || packet::prepare(&mut Findings::default(), &plant);
+    let recipes = prepare().computed.len() as u128;
+    assert!(recipes > 5, "{recipes} recipes of the demo plant on their machines");
+    let time = least(rounds, &|| drop(black_box(prepare())));
+    println!("demo plant     {:>7} µs a recipe, {recipes} recipes", thousandths(time / recipes));
+}
+
+/// The least time of several runs.
+fn least(rounds: u32, work: &dyn Fn()) -> u128 {
+    (0..rounds).map(|_| timed(work)).min().unwrap()
+}
+
+/// A number with its last three digits behind a point.
+fn thousandths(number: u128) -> String {
+    format!("{}.{:03}", number / 1000, number % 1000)
 }
 
 /// Nanoseconds of this thread alone, whatever else runs beside it.
@@ -260,16 +292,25 @@ fn decimal_stands(lanes: u32, strip: Decimal) -> Vec<Decimal> {
 }
 
 /// Measures a task for each size, prints its time by `share`, and asks that it grows no faster.
-fn growth(name: &str, rounds: u32, task: fn(u32) -> Box<dyn Fn()>, share: fn(u32) -> u128) {
+fn growth(
+    name: &str,
+    rounds: u32,
+    task: fn(u32) -> Box<dyn Fn()>,
+    of: &str,
+    share: fn(u32) -> u128,
+) {
     let times = SIZES.map(|holders| {
-        let work = task(holders);
-        let best = (0..rounds).map(|_| timed(&work)).min().unwrap();
+        let best = least(rounds, &task(holders));
         let picoseconds = best * 1000 / share(holders);
-        println!("{name}/{holders:<6} {:>9} ns  {:>6} ps a share", best, picoseconds);
+        println!(
+            "{name}/{holders:<7} {:>10} µs  {:>8} ns / {of}",
+            thousandths(best),
+            thousandths(picoseconds)
+        );
         picoseconds.max(1)
     });
     let [_, hundred, _, ten_thousand] = times;
-    assert!(ten_thousand <= MOST_TIMES * hundred, "{name}: a share takes more on a longer rail");
+    assert!(ten_thousand <= MOST_TIMES * hundred, "{name}: time grows faster than {of}");
 }
 
 /// Knives on a rail of so many holders, checked once against where they must stand.

@@ -460,7 +460,6 @@ fn check_growth<T>(name: &str, large: usize, shape: impl Fn(usize) -> T, work: i
     let (small, large) = (shape(large / TIMES), shape(large));
     work(&large);
     let ratio = least(|| work(&large)) / least(|| work(&small));
-    println!("{name}: {TIMES} times as much takes {ratio} times as long");
     assert!(ratio < MOST_TIMES, "{name}: {TIMES} times as much takes {ratio} times as long");
 }
 
@@ -483,9 +482,12 @@ fn a_panic_is_noticed() {
     tame("1", || assert_eq!(black_box(1), 2));
 }
 
+/// A text of about so many bytes.
+type Shape = fn(usize) -> String;
+
 #[test]
 fn long_quantities_take_time_by_their_length() {
-    let shapes: [(&str, fn(usize) -> String); 14] = [
+    let shapes: [(&str, Shape); 14] = [
         ("digits", |n| "9".repeat(n)),
         ("decimals", |n| "0.".to_owned() + &"3".repeat(n)),
         ("blanks", |n| format!("1{}mm", " ".repeat(n))),
