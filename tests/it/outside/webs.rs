@@ -59,7 +59,12 @@ fn formulas((format, seal, gusset): (&str, bool, bool)) -> BTreeMap<String, Stri
         "films:\n  clear:\n    name: Clear\n    thickness: 50 µm\n    \
         density: 0.92 g/cm³\n    rolls: [{ width: 900 mm, outside: 300 mm, core: 76 mm }]\n",
     );
-    let mut recipe = plant.read("recipes/large-pouch.yaml");
+    // A rail with room for any of these webs, and knives laid out by it.
+    let machine = plant.read("machines/line-1.yaml").replace("_end: 250 mm", "_end: 2000 mm");
+    plant.write("machines/line-1.yaml", machine);
+    let (by_recipe, by_web) =
+        ("strip: strip, trim: trim,", "strip: web.strip, trim: web.side_trim,");
+    let mut recipe = plant.read("recipes/large-pouch.yaml").replace(by_recipe, by_web);
     recipe += &format!(
         "web:\n  format: {format}\n  flat_width: flat_width\n  lanes: lanes\n  \
         trim: trim\n  cut_length: 100 mm\n  film: clear\n"
