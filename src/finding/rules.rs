@@ -485,6 +485,21 @@ impl Findings {
         self.error("bad-waste", at, message, way_out);
     }
 
+    /// Something negative that cannot be.
+    pub fn below_zero(&mut self, at: &Place) {
+        let message = "this must not be below zero".to_owned();
+        let way_out = "check the sign".to_owned();
+        self.error("below-zero", at, message, way_out);
+    }
+
+    /// A label whose average nobody measures.
+    pub fn average_not_measured(&mut self, at: &Place, setting: &str) {
+        let message =
+            format!("no first piece measures `{setting}`: its average would never be known");
+        let way_out = "add it to `first_piece`".to_owned();
+        self.error("average-not-measured", at, message, way_out);
+    }
+
     /// More film lost on each roll than the roll has.
     pub fn threading_takes_roll(&mut self, at: &Place) {
         let message = "threading and tail take the whole roll: nothing is left to run".to_owned();
@@ -553,10 +568,17 @@ impl Findings {
     }
 
     /// A value the instrument cannot show.
-    pub fn out_of_range(&mut self, at: &Place, name: &str, range: &str) {
-        let message = format!("{name} measures {range}: not all of what is allowed here");
+    pub fn out_of_range(&mut self, at: &Place, name: &str, range: &str, allowed: &str) {
+        let message = format!("{name} measures {range}: not all of {allowed}");
         let way_out = "name an instrument with a wider range".to_owned();
         self.error("out-of-range", at, message, way_out);
+    }
+
+    /// A rule marked in fractions for something that is shown in another unit.
+    pub fn fractions_elsewhere(&mut self, at: &Place, name: &str, unit: &str) {
+        let message = format!("{name} is marked in fractions, this is shown in {unit}");
+        let way_out = "show it in the unit of the rule, or name another instrument".to_owned();
+        self.error("fractions-elsewhere", at, message, way_out);
     }
 
     /// Fewer than ten steps between the limits.
@@ -617,6 +639,21 @@ impl Findings {
             format!("{torque} is more than {screw} bears: above 90 % of its proof stress");
         let way_out = "check torque, thread and class with the maker of the machine".to_owned();
         self.error("torque-above-class", at, message, way_out);
+    }
+
+    /// A torque between two steps of the wrench.
+    pub fn between_wrench_steps(&mut self, at: &Place, name: &str, torque: &str, nearest: &str) {
+        let message =
+            format!("{torque} lies between two steps of {name}; the nearest is {nearest}");
+        let way_out = "ask the maker for a torque the wrench can be set to, or name a finer wrench";
+        self.error("between-wrench-steps", at, message, way_out.to_owned());
+    }
+
+    /// A nut factor that no friction has.
+    pub fn bad_nut_factor(&mut self, at: &Place) {
+        let message = "a nut factor lies between 0.08 and 0.35".to_owned();
+        let way_out = "0.2 stands for dry steel, 0.16 to 0.2 for oiled; ask the maker".to_owned();
+        self.error("bad-nut-factor", at, message, way_out);
     }
 
     /// A torque the wrench cannot be set to.
@@ -687,6 +724,30 @@ impl Findings {
             format!("{rail} carries what `{from}` needs, and `{to}` says nothing about it");
         let way_out = "lay the rail out in the wanted recipe too".to_owned();
         self.error("rail-left", at, message, way_out);
+    }
+
+    /// Bars that do not share one set of knives.
+    pub fn bars_differ(&mut self, at: &Place, words: &str) {
+        let message = format!("bars share the knives of one web: {words}");
+        let way_out = "lay out each bar once, with the same lanes, strip, trim and cuts".to_owned();
+        self.error("bars-differ", at, message, way_out);
+    }
+
+    /// A rail whose holders nobody is told to move.
+    pub fn rail_without_step(&mut self, at: &Place, rail: &str, name: &str) {
+        let message = format!("{name} is laid out, and no step moves or measures its holders");
+        let way_out = format!(
+            "write a procedure `for: {{ rail: {rail} }}` with a step that repeats {rail}.moves, and name it here"
+        );
+        self.error("rail-without-step", at, message, way_out);
+    }
+
+    /// A procedure that comes twice in one changeover.
+    pub fn procedure_twice(&mut self, at: &Place, procedure: &str) {
+        let message = format!("`{procedure}` stands in this changeover already");
+        let way_out =
+            "name it once; a procedure of your own may have a copy of its steps".to_owned();
+        self.error("procedure-twice", at, message, way_out);
     }
 
     /// A holder would stand on something fixed.

@@ -7,7 +7,7 @@ use super::compute::Computed;
 use super::kit;
 use super::model::{
     EnergySource, Figure, Hazard, Instrument, JobFacts, MachineFacts, Packet, PlantFacts,
-    ProcedureFacts, SourceFile, Step, VERSION, Zone,
+    ProcedureFacts, RailLayout, SourceFile, Step, VERSION, Zone,
 };
 use super::named;
 use super::prepare::{Prepared, known_machine};
@@ -92,6 +92,7 @@ impl<'p> Assembler<'_, 'p> {
         self.protect(&steps, &headings, &changeover, (&energy, &zones));
         self.calibration(&steps, machine);
         self.rails_left(from, to, machine);
+        self.rails_have_steps(&rails, &procedures, &changeover);
         let hazards = self.hazards(&steps);
         let kit = kit::kit(&kit::Sources {
             steps: &steps,
@@ -101,6 +102,7 @@ impl<'p> Assembler<'_, 'p> {
             energy: &energy,
             machine,
             roll: to.roll.as_ref(),
+            rolls: web.iter().find(|figure| figure.id == "web.rolls"),
         });
         Some(Packet {
             v: VERSION,
@@ -221,7 +223,7 @@ impl<'p> Assembler<'_, 'p> {
     /// The procedures of the machine's changeover that are there and fit it.
     fn procedures(&mut self, machine: &Machine) -> Vec<&'p Procedure> {
         let prepared = self.prepared;
-        let mut procedures = Vec::new();
+        let mut procedures: Vec<&'p Procedure> = Vec::new();
         let at = machine.file.place.at("changeover");
         for (index, id) in machine.file.body.changeover.iter().enumerate() {
             let at = at.item(index);
@@ -232,6 +234,10 @@ impl<'p> Assembler<'_, 'p> {
                 }
                 continue;
             };
+            if procedures.iter().any(|earlier| earlier.front.id == procedure.front.id) {
+                self.findings.procedure_twice(&at, id);
+                continue;
+            }
             let applies = &procedure.front.applies;
             if let Some(rail) = &applies.rail
                 && machine.file.body.rails.get(rail).is_none()
@@ -311,6 +317,19 @@ impl<'p> Assembler<'_, 'p> {
             if let Some(rail) = machine.rails.get(id) {
                 let (old, new) = (&self.job.body.from, &self.job.body.to);
                 self.findings.rail_left(&self.job.place.at("to"), &rail.name, old, new);
+            }
+        }
+    }
+
+    /// Each rail that is laid out has a step that moves its holders or measures them.
+    fn rails_have_steps(&mut self, rails: &[RailLayout], procedures: &[&Procedure], at: &Place) {
+        let steps = procedures.iter().flat_map(|procedure| &procedure.steps);
+        let repeats: BTreeSet<&str> =
+            steps.filter_map(|step| step.facts.repeat.as_deref()).collect();
+        for rail in rails {
+            let holders = [format!("{}.moves", rail.id), format!("{}.holders", rail.id)];
+            if !holders.iter().any(|holders| repeats.contains(holders.as_str())) {
+                self.findings.rail_without_step(at, &rail.id, &rail.name);
             }
         }
     }

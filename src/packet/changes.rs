@@ -11,7 +11,10 @@ use super::positions::Positions;
 use crate::layout::{Action, Plan, Stand, plan_moves};
 use crate::plant::machine::{Machine, RailFacts};
 use crate::plant::shape::Side;
-use crate::quantity::{Dimension, Limits, Number, Quantity, Rounding, Unit, beside, inward};
+use crate::quantity::{
+    Dimension, Limits, Measure, Number, PrintedLimits, Quantity, Rounding, Unit, beside, inward,
+    inward_to_steps,
+};
 
 /// Decimals of an error that is stated.
 const PLACES: u32 = 3;
@@ -215,7 +218,7 @@ impl Print<'_> {
         exact: Number,
     ) -> Option<Holder> {
         let limits = self.limits(exact)?;
-        let printed = inward(&limits, Some(self.facts.unit), self.new.places).ok()?;
+        let printed = self.inward(&limits)?;
         Some(Holder {
             number,
             old: old.and_then(|old| self.length(old)),
@@ -227,6 +230,15 @@ impl Print<'_> {
             also: self.also(stand.position, &limits),
             fraction: self.fraction(stand.position),
         })
+    }
+
+    /// The limits as printed: in decimals, or in the marks of a rule that shows fractions.
+    fn inward(&self, limits: &Limits) -> Option<PrintedLimits> {
+        let (unit, places) = (Some(self.facts.unit), self.new.places);
+        let Some(marks) = self.new.fractions else { return inward(limits, unit, places).ok() };
+        let step = Number::ONE.div(Number::from(marks)).ok()?;
+        let step = Measure { quantity: Quantity::difference_of(step, unit).ok()?, unit };
+        inward_to_steps(limits, &step, places).ok()
     }
 
     /// The limits of a position: the exact one and its tolerance.

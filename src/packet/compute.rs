@@ -16,7 +16,7 @@ use crate::formula::{
 use crate::plant::instrument::Instrument;
 use crate::plant::load::Loaded;
 use crate::plant::machine::{self, Machine, is_name};
-use crate::plant::shape::{self, Each, PartEntry, RecipeFile, TableEntry};
+use crate::plant::shape::{self, BarEntry, Each, KnivesEntry, PartEntry, RecipeFile, TableEntry};
 use crate::quantity::{Limits, Measure, Number, Quantity, Tolerance, Unit};
 
 /// A recipe computed for a machine.
@@ -75,6 +75,7 @@ pub fn compute(
             rails.insert(id.to_owned(), positions);
         }
     }
+    computer.bars(body);
     computer.first_piece(body, &settings, &targets);
     let (mut figures, mut order, mut roll) = (Vec::new(), None, None);
     if let Some(entry) = &body.web {
@@ -169,7 +170,10 @@ impl<'m> Computer<'_, 'm> {
         let mut written: BTreeMap<String, String> = facts.chain(rails).collect();
         // What follows from screws is written nowhere; what cannot be read of them is reported there.
         for (name, measure) in &self.machine.facts {
-            written.entry(name.clone()).or_insert_with(|| measure.to_string());
+            let text = self.machine.in_text.get(name);
+            written
+                .entry(name.clone())
+                .or_insert_with(|| text.cloned().unwrap_or_else(|| measure.to_string()));
         }
         written
     }
@@ -298,6 +302,10 @@ impl<'m> Computer<'_, 'm> {
             self.findings.unknown_reading(&at, &entry.of, &known);
             return None;
         }
+        if !body.first_piece.iter().any(|piece| piece.of == entry.of) {
+            let at = self.at.at("net_contents").at("of");
+            self.findings.average_not_measured(&at, &entry.of);
+        }
         let label = solved.get(contents::LABEL)?.as_ref().ok()?;
         contents(self, entry, label)
     }
@@ -367,6 +375,36 @@ impl<'m> Computer<'_, 'm> {
         }
     }
 
+    /// Bars share the knives of one web: each number once, everything else alike.
+    fn bars(&mut self, body: &RecipeFile) {
+        let bars = body.layouts.iter().filter_map(|(rail, layout)| {
+            let knives = layout.knives.as_ref()?;
+            let bar = knives.bar.as_ref()?;
+            // A bar that is none was reported with its layout.
+            is_bar(bar).then_some((rail, knives, bar))
+        });
+        let bars: Vec<_> = bars.collect();
+        let Some((_, first, own)) = bars.first() else { return };
+        let count = Number::parse(&own.of).ok().and_then(Number::to_u32);
+        for (rail, knives, bar) in &bars {
+            let at = self.at.at("layouts").at(rail).at("knives").at("bar");
+            let twice = bars.iter().filter(|(_, _, other)| other.number == bar.number).count() > 1;
+            let alike = KnivesEntry { bar: None, ..(*first).clone() }
+                == KnivesEntry { bar: None, ..(*knives).clone() };
+            if bar.of != own.of {
+                self.findings.bars_differ(&at, "they say different numbers of bars");
+            } else if twice {
+                self.findings.bars_differ(&at, &format!("bar {} is laid out twice", bar.number));
+            } else if !alike {
+                self.findings.bars_differ(&at, "their lanes, strips, trims or cuts differ");
+            }
+        }
+        if count.is_some_and(|count| bars.len() < count as usize) {
+            let at = self.at.at("layouts").at(bars[0].0).at("knives").at("bar");
+            self.findings.bars_differ(&at, &format!("{} of {} are laid out", bars.len(), own.of));
+        }
+    }
+
     /// `each: head` says how many, and nothing else does.
     fn heads(&mut self, at: &Place, each: Each, heads: Option<&String>) {
         match (each, heads) {
@@ -407,6 +445,13 @@ fn looked_up(body: &RecipeFile, formula: &Formula) -> Vec<String> {
         }
     }
     notes
+}
+
+/// Whether a bar is one of at least two.
+fn is_bar(bar: &BarEntry) -> bool {
+    let count = |text: &str| Number::parse(text).ok().and_then(Number::to_u32);
+    let (number, of) = (count(&bar.number), count(&bar.of));
+    of.is_some_and(|of| of >= 2 && number.is_some_and(|number| (1..=of).contains(&number)))
 }
 
 /// The limits of a setting as printed.

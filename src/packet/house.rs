@@ -35,9 +35,10 @@ impl<'a> House<'a> {
         Some(self.first.unit_for(natural).unwrap_or(natural))
     }
 
-    /// The unit in brackets beside this one.
+    /// The unit in brackets beside this one, whichever of the plant's two systems it belongs to.
     pub fn other(&self, unit: &Unit) -> Option<&'static Unit> {
-        self.also?.unit_for(unit)
+        let also = self.also?;
+        also.unit_for(unit).or_else(|| self.first.unit_for(unit))
     }
 }
 

@@ -2,7 +2,7 @@
 
 use std::collections::BTreeMap;
 
-use super::model::{EnergySource, Hazard, KitItem, Step};
+use super::model::{EnergySource, Figure, Hazard, KitItem, Step};
 use crate::plant::load::Loaded;
 use crate::plant::machine::Machine;
 use crate::plant::shape::{HazardEntry, PartEntry, RecipeFile};
@@ -23,11 +23,13 @@ pub(super) struct Sources<'a> {
     pub machine: &'a Machine<'a>,
     /// The roll to run from and where it lies.
     pub roll: Option<&'a PartEntry>,
+    /// How many of it the order needs.
+    pub rolls: Option<&'a Figure>,
 }
 
 /// Everything to fetch, by group, each thing once.
 pub(super) fn kit(sources: &Sources) -> Vec<KitItem> {
-    let &Sources { steps, hazards, catalogue, recipe, energy, machine, roll } = sources;
+    let &Sources { steps, hazards, catalogue, recipe, energy, machine, roll, rolls } = sources;
     let mut kit = Vec::new();
     let mut put = |group: &str, item: &str, detail: &str| {
         let entry =
@@ -39,7 +41,12 @@ pub(super) fn kit(sources: &Sources) -> Vec<KitItem> {
     for PartEntry { item, place } in &recipe.parts {
         put("Change parts", item, place);
     }
-    for PartEntry { item, place } in roll.into_iter().chain(&recipe.material) {
+    if let Some(PartEntry { item, place }) = roll {
+        let wanted = rolls.map(|rolls| format!("{} for the order", rolls.value));
+        let detail: Vec<&str> = wanted.iter().map(String::as_str).chain([place.as_str()]).collect();
+        put("Material", item, detail.join("; ").trim_end_matches("; "));
+    }
+    for PartEntry { item, place } in &recipe.material {
         put("Material", item, place);
     }
     let done = || steps.iter().filter(|step| step.stays.is_none());

@@ -3,7 +3,7 @@
 use std::collections::BTreeMap;
 
 use super::model::{Figure, JobFacts, MachineFacts, RailLayout, RecipeFacts, Setting};
-use super::rows::limits_of;
+use super::rows::{limits_of, with_side};
 
 /// Everything that has a name.
 pub(super) struct Sources<'a> {
@@ -65,6 +65,10 @@ pub(super) fn values(sources: &Sources) -> BTreeMap<String, String> {
         put(format!("{}.name", rail.id), rail.name.clone());
         put(format!("{}.lanes", rail.id), rail.lanes.len().to_string());
         put(format!("{}.moves", rail.id), rail.moves.len().to_string());
+        if let Some(web) = &rail.web {
+            let edge = |edge: &String| with_side(edge, &rail.unit);
+            put(format!("{}.web", rail.id), format!("{} to {}", edge(&web.left), edge(&web.right)));
+        }
         put(format!("{}.tolerance", rail.id), format!("±{} {}", rail.tolerance, rail.unit));
     }
     values

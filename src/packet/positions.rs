@@ -124,6 +124,10 @@ fn ruler(
 ) -> Option<Ruler> {
     let Some(instrument) = instrument else { return Some(Ruler { step: None, places: PLACES }) };
     let (name, resolution) = (&instrument.facts.name, &instrument.facts.resolution);
+    if instrument.fractions.is_some() && instrument.resolution.unit != Some(unit) {
+        computer.findings.fractions_elsewhere(at, name, unit.symbol);
+        return None;
+    }
     let Ok(places) = places_of(&instrument.resolution, Some(unit)) else {
         let words = format!("{name} ({resolution}) does not measure lengths");
         computer.findings.instrument_does_not_fit(at, &words);
@@ -157,9 +161,19 @@ fn measurable(
     tolerance: Number,
 ) {
     let outermost = placed.outermost();
-    let (Ok(low), Ok(high)) = (outermost.sub(tolerance), outermost.add(tolerance)) else { return };
-    let limits = Limits { low: Some(length(low)), high: Some(length(high)) };
-    computer.suits(at, instrument, &limits, length(outermost));
+    let about = |mark: Number| {
+        let ends = (mark.sub(tolerance).ok()?, mark.add(tolerance).ok()?);
+        Some(Limits { low: Some(length(ends.0)), high: Some(length(ends.1)) })
+    };
+    if let Some(limits) = about(outermost) {
+        computer.suits(at, instrument, &limits, length(outermost));
+    }
+    // A mark on the datum is not measured; the innermost other one must be in reach too.
+    if let Some((limits, innermost)) =
+        placed.innermost().and_then(|mark| Some((about(mark)?, mark)))
+    {
+        computer.reaches(at, instrument, &limits, length(innermost));
+    }
 }
 
 /// Every holder stands where the rail's own scale, if it has one, shows something.
@@ -188,6 +202,12 @@ struct Placed {
 }
 
 impl Placed {
+    /// The distance of the innermost holder in use that does not stand on the datum.
+    fn innermost(&self) -> Option<Number> {
+        let used = self.stands.iter().filter(|stand| !stand.parked && !stand.position.is_zero());
+        used.map(|stand| stand.position.abs()).min()
+    }
+
     /// The distance of the outermost holder in use from the datum.
     fn outermost(&self) -> Number {
         let used = self.stands.iter().filter(|stand| !stand.parked);

@@ -456,10 +456,18 @@ struct Piece {
 }
 
 /// A holder's place as it stands in a row: position, other forms of it, whether it is parked.
+///
+/// A parked holder is set by its middle: its blade stays covered, and nobody measures to the tip.
 fn stand(rail: &RailLayout, holder: &Holder) -> String {
-    let number = if holder.fraction.is_empty() { &holder.new } else { &holder.fraction };
-    let mut text = in_brackets(format!("{} {}", signed(number), rail.unit), &holder.also);
-    text += side(&holder.new);
+    let middle = middle(rail, holder).filter(|_| holder.parked && !rail.tip_offset.is_empty());
+    let mut text = match middle {
+        Some(middle) => format!("middle of the holder {}", with_side(&middle, &rail.unit)),
+        None => {
+            let number = if holder.fraction.is_empty() { &holder.new } else { &holder.fraction };
+            let number = format!("{} {}", signed(number), rail.unit);
+            in_brackets(number, &holder.also) + side(&holder.new)
+        }
+    };
     if !holder.scale.is_empty() {
         text += &format!(", scale {}", holder.scale);
     }
@@ -467,6 +475,19 @@ fn stand(rail: &RailLayout, holder: &Holder) -> String {
         text += ", parked";
     }
     text
+}
+
+/// Where the middle of a holder stands whose tip is off it.
+fn middle(rail: &RailLayout, holder: &Holder) -> Option<String> {
+    let places = holder.new.split_once('.').map_or(0, |(_, decimals)| decimals.len());
+    let tip = Number::parse(&holder.new).ok()?;
+    let offset = Number::parse(&rail.tip_offset).ok()?;
+    Some(tip.sub(offset).ok()?.decimal(u32::try_from(places).ok()?))
+}
+
+/// `+28.0 mm right`, `-28.0 mm left`, `0.0 mm (on the datum)`.
+pub(super) fn with_side(position: &str, unit: &str) -> String {
+    format!("{} {unit}{}", signed(position), side(position))
 }
 
 /// A position with its sign on both sides of the datum: `+28.0`, `-28.0`, `0.0`.
@@ -492,10 +513,7 @@ fn side(position: &str) -> &'static str {
 
 fn move_cells(rail: &RailLayout, step: &Move, holder: Option<&Holder>) -> Vec<String> {
     let unit = &rail.unit;
-    let from = step
-        .from
-        .as_ref()
-        .map_or("–".to_owned(), |from| format!("{} {unit}{}", signed(from), side(from)));
+    let from = step.from.as_ref().map_or("–".to_owned(), |from| with_side(from, unit));
     let to = holder.map_or("–".to_owned(), |holder| stand(rail, holder));
     let way = match step.direction.as_str() {
         "set" => "set from the datum".to_owned(),

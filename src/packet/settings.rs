@@ -11,9 +11,9 @@ use crate::formula::Evaluated;
 use crate::plant::instrument::Instrument;
 use crate::plant::shape::{Judging, SettingEntry};
 use crate::quantity::{
-    Allowed, Dimension, Limits, Measure, NotAllowed, NotSettled, Number, Quantity, Unit, beside,
-    beside_limits, discrimination, inward, of_instrument, places_of, printed, settle,
-    test_uncertainty_ratio,
+    Allowed, Dimension, Limits, Measure, NotAllowed, NotSettled, Number, PrintedLimits, Quantity,
+    Unit, Verdict, beside, beside_limits, discrimination, inward, inward_to_steps, of_instrument,
+    places_of, printed, settle, test_uncertainty_ratio,
 };
 
 /// Decimals of a computed value that no instrument shows.
@@ -41,7 +41,7 @@ impl<'m> Computer<'_, 'm> {
         };
         let limits = self.label_holds(&at, limits, label, exact, unit)?;
         let (target, places) = self.settle(&at, exact, &limits, instrument, unit)?;
-        let shown = match inward(&limits, unit, places) {
+        let shown = match self.inward(&at, &limits, instrument, unit, places)? {
             Ok(shown) => shown,
             Err(error) => {
                 self.cannot_settle(&at, error, instrument);
@@ -54,7 +54,14 @@ impl<'m> Computer<'_, 'm> {
             notes.extend(rounded_far(exact, target, &limits, unit));
         }
         let number = |quantity: Quantity| quantity.in_unit(unit).ok();
-        let also = self.beside(target, &limits, unit, places);
+        // What is shown beside must never let through what the printed and judged limits refuse.
+        let printed_limits = printed_limits(&shown, unit);
+        let also = self.beside(target, &printed_limits, unit, places);
+        let fraction = fraction(target, instrument, unit);
+        let also_limits = match instrument.and_then(|instrument| instrument.fractions) {
+            Some(marks) if !fraction.is_empty() => in_fractions(&printed_limits, marks, unit),
+            _ => also.1,
+        };
         let setting = Setting {
             id: id.to_owned(),
             name: entry.name.clone(),
@@ -68,9 +75,9 @@ impl<'m> Computer<'_, 'm> {
             was: None,
             change: Change::New,
             by: String::new(),
-            fraction: fraction(target, instrument, unit),
+            fraction,
             also: also.0,
-            also_limits: also.1,
+            also_limits,
             notes,
             working: Working {
                 formula: entry.formula.clone(),
@@ -148,6 +155,11 @@ impl<'m> Computer<'_, 'm> {
         unit: Option<&'static Unit>,
     ) -> Option<Limits> {
         let Some(&Contents { label, least, .. }) = contents else { return Some(limits) };
+        if target.dimension != label.dimension {
+            let at = self.at.at("net_contents").at("label");
+            self.findings.wrong_dimension(&at, label.dimension, target.dimension);
+            return None;
+        }
         if target.compare(label).is_ok_and(|order| order.is_lt()) {
             let (target, label) = (short(target, unit), short(label, unit));
             self.findings.target_below_label(&at.at("formula"), &target, &label);
@@ -206,6 +218,26 @@ impl<'m> Computer<'_, 'm> {
         }
     }
 
+    /// The limits as printed: in decimals, or in the marks of a rule that shows fractions.
+    fn inward(
+        &mut self,
+        at: &Place,
+        limits: &Limits,
+        instrument: Option<&Instrument>,
+        unit: Option<&'static Unit>,
+        places: u32,
+    ) -> Option<Result<PrintedLimits, NotSettled>> {
+        match instrument.filter(|instrument| instrument.fractions.is_some()) {
+            Some(rule) if rule.resolution.unit != unit => {
+                let shown = unit.map_or("a plain number", |unit| unit.symbol);
+                self.findings.fractions_elsewhere(&at.at("instrument"), &rule.facts.name, shown);
+                None
+            }
+            Some(rule) => Some(inward_to_steps(limits, &rule.resolution, places)),
+            None => Some(inward(limits, unit, places)),
+        }
+    }
+
     /// Target and limits in the plant's other units; empty without such units.
     fn beside(
         &self,
@@ -242,14 +274,7 @@ impl<'m> Computer<'_, 'm> {
     ) -> Vec<String> {
         let name = &instrument.facts.name;
         let mut notes = Vec::new();
-        let ends = [limits.low.unwrap_or(target), limits.high.unwrap_or(target)];
-        if let Some(range) = &instrument.range
-            && ends
-                .iter()
-                .any(|end| !matches!(range.judge(*end), Ok(crate::quantity::Verdict::Within)))
-        {
-            self.findings.out_of_range(at, name, &instrument.facts.range);
-        }
+        self.reaches(at, instrument, limits, target);
         let Some(step) = instrument.resolution.as_difference().ok().map(|step| step.quantity)
         else {
             return notes;
@@ -275,10 +300,32 @@ impl<'m> Computer<'_, 'm> {
         notes
     }
 
+    /// Asks whether an instrument shows everything that is allowed.
+    pub(super) fn reaches(
+        &mut self,
+        at: &Place,
+        instrument: &Instrument,
+        limits: &Limits,
+        target: Quantity,
+    ) {
+        let Some(range) = &instrument.range else { return };
+        let ends = [limits.low.unwrap_or(target), limits.high.unwrap_or(target)];
+        let is_in = |end: &Quantity| range.judge(*end) == Ok(Verdict::Within);
+        if !ends.iter().all(is_in) {
+            let unit = instrument.resolution.unit;
+            let allowed = format!("{} to {}", short(ends[0], unit), short(ends[1], unit));
+            let (name, range) = (&instrument.facts.name, &instrument.facts.range);
+            self.findings.out_of_range(at, name, range, &allowed);
+        }
+    }
+
     /// Under a guard band, some reading must be able to pass.
     fn provable(&mut self, at: &Place, instrument: &Instrument, limits: &Limits, target: Quantity) {
         let Some(uncertainty) = uncertainty(instrument, target) else {
-            self.findings.no_error_limit(at, &instrument.facts.name);
+            // One that was written and could not be understood was reported where it stands.
+            if instrument.facts.error_limit.is_empty() {
+                self.findings.no_error_limit(at, &instrument.facts.name);
+            }
             return;
         };
         if crate::quantity::guard(limits, uncertainty).is_ok_and(|guarded| !guarded.provable()) {
@@ -293,6 +340,23 @@ pub(super) fn uncertainty(instrument: &Instrument, value: Quantity) -> Option<Qu
     let step = instrument.resolution.as_difference().ok()?;
     let error = Measure { quantity: error, unit: step.unit };
     Some(of_instrument(&step, &error).ok()?.quantity)
+}
+
+/// Printed limits as quantities again.
+fn printed_limits(printed: &PrintedLimits, unit: Option<&Unit>) -> Limits {
+    let end = |text: &Option<String>| {
+        let number = Number::parse(text.as_ref()?).ok()?;
+        Quantity::of(number, unit).ok()
+    };
+    Limits { low: end(&printed.low), high: end(&printed.high) }
+}
+
+/// Limits in fractions of an inch: `14 23/32 to 15 7/32 in`; empty without limits.
+fn in_fractions(limits: &Limits, marks: u32, unit: Option<&Unit>) -> String {
+    let end = |end: Option<Quantity>| end?.in_unit(unit).ok()?.fraction(marks);
+    let text = super::model::limits(end(limits.low).as_deref(), end(limits.high).as_deref());
+    let unit = unit.map_or("", |unit| unit.symbol);
+    text.map_or(String::new(), |text| format!("{text} {unit}").trim_end().to_owned())
 }
 
 /// The target as a fraction of an inch, when the instrument is marked so.

@@ -59,7 +59,7 @@ const PRACTICE: &str = "common practice, no source";
 const WIDTH: Line = line(
     "web.width",
     "Narrowest web that serves",
-    "web.lanes * web.strip + 2 * web.trim",
+    "web.across * web.strip + 2 * web.trim",
     ("mm", 1),
     "lanes side by side and the least trim at both edges; common practice, no source",
 );
@@ -76,14 +76,14 @@ const FILM: [Line; 8] = [
     line(
         "web.side_trim",
         "Trim at each edge",
-        "(web.roll - web.lanes * web.strip) / 2",
+        "(web.roll - web.across * web.strip) / 2",
         ("mm", 2),
         PRACTICE,
     ),
     line(
         "web.trimmed_share",
         "Share of the film that is trimmed",
-        "2 * web.side_trim / web.roll",
+        "(web.roll - web.lanes * web.strip) / web.roll",
         ("%", 1),
         PRACTICE,
     ),
@@ -150,20 +150,20 @@ const FILM_ORDER: [Line; 6] = [
         ("kg", 1),
         "length times width times mass of an area",
     )),
-    need(line(
+    line(
         "web.trimmed_area",
         "Film trimmed off",
-        "2 * web.side_trim * web.film_needed",
+        "(web.roll - web.lanes * web.strip) * web.film_needed",
         ("m²", 1),
         PRACTICE,
-    )),
-    need(line(
+    ),
+    line(
         "web.trimmed_mass",
         "Mass trimmed off",
         "web.trimmed_area * stock.grammage",
         ("kg", 2),
         PRACTICE,
-    )),
+    ),
     line(
         "web.last_roll_outside",
         "Outside of the last roll when the order is done",
@@ -223,6 +223,7 @@ pub(super) fn written(entry: &WebEntry) -> Vec<(&'static str, &'static str, &str
     let mut written = vec![
         ("web.flat_width", "flat_width", entry.flat_width.as_str()),
         ("web.lanes", "lanes", &entry.lanes),
+        ("web.across", "across", entry.across.as_ref().unwrap_or(&entry.lanes)),
         ("web.trim", "trim", &entry.trim),
         ("web.cut_length", "cut_length", &entry.cut_length),
         ("web.waste", "waste", &entry.waste),
@@ -247,6 +248,11 @@ pub(super) fn enter(computer: &mut Computer, sheet: &mut Sheet, entry: &WebEntry
     let film = entry.film.as_ref().is_some_and(|id| film(computer, sheet, &at.at("film"), id));
     for line in lines(entry, film) {
         line.enter(sheet);
+    }
+    if entry.film.is_some() && !film {
+        // Whoever uses a figure of the film only suffers from what was reported.
+        let names = FILM.iter().map(|line| line.id).chain(["stock.thickness", "stock.grammage"]);
+        sheet.unreadable.extend(names.map(str::to_owned));
     }
 }
 
@@ -495,10 +501,21 @@ pub(super) fn fits(computer: &mut Computer, solved: &Solved) {
     if amount("web.waste").is_some_and(|waste| waste.is_negative() || waste >= Number::ONE) {
         computer.findings.bad_waste(&at.at("waste"));
     }
+    for (name, key) in [("web.trim", "trim"), ("web.threading", "threading"), ("web.seal", "seal")]
+    {
+        if amount(name).is_some_and(Number::is_negative) {
+            computer.findings.below_zero(&at.at(key));
+        }
+    }
+    for (name, key) in [("web.cut_length", "cut_length"), ("web.strip", "flat_width")] {
+        if amount(name).is_some_and(|length| length <= Number::ZERO) {
+            computer.findings.not_positive(&at.at(key), "this length");
+        }
+    }
     let threading = amount("web.threading").zip(amount("web.roll_length"));
     // A roll without any film was reported in the stock.
     let threading = threading.filter(|(_, length)| *length > Number::ZERO);
-    if threading.is_some_and(|(lost, length)| lost.is_negative() || lost >= length) {
+    if threading.is_some_and(|(lost, length)| lost >= length) {
         computer.findings.threading_takes_roll(&at.at("threading"));
     }
     let Some(unwind) = computer.machine.unwind else { return };
@@ -587,6 +604,7 @@ mod tests {
                 seal: None,
                 gusset: gusset.map(str::to_owned),
                 lanes: "1".to_owned(),
+                across: None,
                 trim: "0 mm".to_owned(),
                 cut_length: "1 mm".to_owned(),
                 film: None,

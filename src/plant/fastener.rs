@@ -8,12 +8,20 @@ use super::machine::{is_name, measure};
 use super::shape::{FastenerEntry, Head, MachineFile};
 use crate::finding::{Findings, Place};
 use crate::packet::model;
-use crate::quantity::{Dimension, Limits, Measure, Number, Quantity, Unit, settle};
+use crate::quantity::{Dimension, Limits, Measure, Number, Quantity, Rounding, Unit, settle};
 use crate::trade::screws::{self, Class, Joint, Screw, USUAL_NUT_FACTOR};
 use crate::trade::wrench::{NoWrench, wrench_fits};
 
 /// Steps of a computed torque when no wrench is named: 0.1 N·m.
 const STEP: Number = Number::constant(100_000, 1);
+
+/// Nut factors of any friction there is: 0.12 with anti-seize to 0.25 dry, and something around it.
+/// Source: a design text after Shigley and Machinery's Handbook; the margin is ours.
+const LEAST_NUT_FACTOR: Number = Number::constant(8, 100);
+const MOST_NUT_FACTOR: Number = Number::constant(35, 100);
+
+/// How far the nearest step of a wrench may lie from a stated torque.
+const NEAR: Number = Number::constant(2, 100);
 
 /// How far a stated torque may lie from the computed one before the sheet says so.
 const FAR: Number = Number::constant(25, 100);
@@ -35,6 +43,14 @@ impl Fastener {
         let id = &self.sheet.id;
         let key = self.key.map(|key| (format!("{id}.key"), key));
         key.into_iter().chain([(format!("{id}.torque"), self.torque)]).collect()
+    }
+
+    /// The torque as text says it: a computed one never stands without its warning.
+    pub fn torque_in_text(&self) -> String {
+        match self.sheet.basis.as_str() {
+            "computed" => format!("{} (computed: the maker's torque comes first)", self.torque),
+            _ => self.torque.to_string(),
+        }
     }
 }
 
@@ -72,10 +88,23 @@ impl<'a> Reader<'a, '_> {
     fn fastener(&mut self, id: &str) -> Option<Fastener> {
         let joint = self.joint()?;
         let wrench = self.wrench();
+        if self.entry.wrench.is_some() && wrench.is_none() {
+            return None;
+        }
         let (torque, basis, mut notes) = match &self.entry.torque {
             Some(text) => {
-                let torque = self.torque(text)?;
-                (torque, "stated", self.compared(&joint, torque))
+                let stated = self.torque(text)?;
+                let mut notes = self.compared(&joint, stated);
+                let torque = match wrench {
+                    Some(wrench) => self.settled(stated, wrench)?,
+                    None => stated,
+                };
+                if torque.quantity != stated.quantity {
+                    notes.push(format!(
+                        "{stated} as stated; {torque} is the nearest step of the wrench"
+                    ));
+                }
+                (torque, "stated", notes)
             }
             None => (self.computed(&joint, wrench)?, "computed", Vec::new()),
         };
@@ -87,6 +116,9 @@ impl<'a> Reader<'a, '_> {
             Head::Button => screws::Head::Button,
             Head::Countersunk => screws::Head::Countersunk,
         });
+        if self.entry.head != Head::Socket {
+            notes.push("a low head bears less than the table says: ask the maker".to_owned());
+        }
         let measure = |quantity, symbol| Measure { quantity, unit: Unit::find(symbol) };
         let key = key.map(|key| measure(key, "mm"));
         let proof = measure(joint.screw.proof_load(joint.class), "kN");
@@ -125,8 +157,8 @@ impl<'a> Reader<'a, '_> {
             }
             joint.nut_factor = factor.quantity.amount;
         }
-        if joint.nut_factor <= Number::ZERO {
-            self.findings.not_positive(&self.at.at("nut_factor"), "a nut factor");
+        if joint.nut_factor < LEAST_NUT_FACTOR || joint.nut_factor > MOST_NUT_FACTOR {
+            self.findings.bad_nut_factor(&self.at.at("nut_factor"));
             return None;
         }
         Some(joint)
@@ -134,13 +166,22 @@ impl<'a> Reader<'a, '_> {
 
     fn wrench(&mut self) -> Option<&'a Instrument> {
         let id = self.entry.wrench.as_ref()?;
+        let at = self.at.at("wrench");
         let instruments = self.instruments;
-        let found = instruments.get(id);
-        if found.is_none() && self.file.body.instruments.get(id).is_none() {
-            let known: Vec<&String> = self.instruments.keys().collect();
-            self.findings.unknown_instrument(&self.at.at("wrench"), id, &known);
+        let Some(wrench) = instruments.get(id) else {
+            if self.file.body.instruments.get(id).is_none() {
+                let known: Vec<&String> = instruments.keys().collect();
+                self.findings.unknown_instrument(&at, id, &known);
+            }
+            return None;
+        };
+        if wrench.resolution.quantity.dimension == Dimension::TORQUE {
+            return Some(wrench);
         }
-        found
+        let words =
+            format!("{} ({}) is no torque wrench", wrench.facts.name, wrench.facts.resolution);
+        self.findings.instrument_does_not_fit(&at, &words);
+        None
     }
 
     fn torque(&mut self, text: &str) -> Option<Measure> {
@@ -157,15 +198,41 @@ impl<'a> Reader<'a, '_> {
         Some(torque)
     }
 
-    /// The computed torque, rounded to what the wrench shows.
+    /// The computed torque, rounded down to what the wrench shows: a first guess is never made higher.
     fn computed(&mut self, joint: &Joint, wrench: Option<&Instrument>) -> Option<Measure> {
         let exact = joint.torque().ok()?;
         let newton_metre = Unit::find("N·m");
         let step = Quantity { amount: STEP, dimension: Dimension::TORQUE };
         let fine = Measure { quantity: step, unit: newton_metre };
         let step = wrench.map_or(fine, |wrench| wrench.resolution);
-        let settled = settle(exact, &Limits::NONE, &step).ok()?;
-        Some(Measure { quantity: settled.value, unit: step.unit.or(newton_metre) })
+        let amount = exact.amount.round_to_step(step.quantity.amount, Rounding::Down).ok()?;
+        let quantity = Quantity { amount, dimension: Dimension::TORQUE };
+        let torque = Measure { quantity, unit: step.unit.or(newton_metre) };
+        if let (true, Some(wrench)) = (amount.is_zero(), wrench) {
+            let (name, step) = (&wrench.facts.name, &wrench.facts.resolution);
+            self.findings.between_wrench_steps(
+                &self.at.at("wrench"),
+                name,
+                &torque.to_string(),
+                step,
+            );
+            return None;
+        }
+        Some(torque)
+    }
+
+    /// A stated torque as the wrench can be set to it: the nearest step, when it is near enough.
+    fn settled(&mut self, torque: Measure, wrench: &Instrument) -> Option<Measure> {
+        let settled = settle(torque.quantity, &Limits::NONE, &wrench.resolution).ok()?;
+        let nearest = Measure { quantity: settled.value, unit: wrench.resolution.unit };
+        let off = settled.value.sub(torque.quantity).ok()?.div(torque.quantity).ok()?.amount.abs();
+        if off > NEAR {
+            let (name, torque) = (&wrench.facts.name, torque.to_string());
+            let at = self.at.at("wrench");
+            self.findings.between_wrench_steps(&at, name, &torque, &nearest.to_string());
+            return None;
+        }
+        Some(if settled.rounded { nearest } else { torque })
     }
 
     /// What the sheet says about a stated torque beside the computed one; more than the class bears is
@@ -191,35 +258,23 @@ impl<'a> Reader<'a, '_> {
     fn delivered(&mut self, wrench: &Instrument, torque: Measure) -> Option<String> {
         let at = self.at.at("wrench");
         let name = &wrench.facts.name;
-        if wrench.resolution.quantity.dimension != Dimension::TORQUE {
-            let words = format!("{name} ({}) is no torque wrench", wrench.facts.resolution);
-            self.findings.instrument_does_not_fit(&at, &words);
-            return None;
-        }
-        let settled = settle(torque.quantity, &Limits::NONE, &wrench.resolution).ok()?;
-        if settled.rounded {
-            self.findings.instrument_too_coarse(&at, name, &wrench.facts.resolution);
-            return None;
-        }
-        let range = wrench.range.filter(|range| range.high.is_some());
-        let (Some(ErrorLimit::Wrench), Some(range)) = (wrench.error, range) else { return None };
-        let low = range.low.unwrap_or(Quantity { amount: Number::ZERO, ..torque.quantity });
-        match wrench_fits(low, range.high?, torque.quantity) {
-            Ok(delivered) => {
-                let show = |end: Option<Quantity>| {
-                    Some(Measure { quantity: end?, unit: torque.unit }.shortest(2))
-                };
-                let (low, high) = (show(delivered.limits.low)?, show(delivered.limits.high)?);
-                Some(format!("{name} delivers {low} to {high} (ISO 6789)"))
-            }
-            Err(NoWrench::NotInRange { least, most }) => {
-                let show = |quantity| Measure { quantity, unit: torque.unit }.shortest(2);
+        let show = |quantity| Measure { quantity, unit: torque.unit }.shortest(2);
+        if let Some(range) = wrench.range.as_ref().filter(|range| range.high.is_some()) {
+            let low = range.low.unwrap_or(Quantity { amount: Number::ZERO, ..torque.quantity });
+            let refused = wrench_fits(low, range.high?, torque.quantity).err();
+            if let Some(NoWrench::NotInRange { least, most }) = refused {
                 let range = format!("{} to {}", show(least), show(most));
                 self.findings.wrench_out_of_range(&at, name, &range, &torque.to_string());
-                None
+                return None;
             }
-            Err(NoWrench::Quantity(_)) => None,
         }
+        let Some(error) = wrench.error else {
+            return Some(format!("{name}: nobody stated how far it may be off"));
+        };
+        let off = error.at(torque.quantity).ok()?;
+        let (low, high) = (torque.quantity.sub(off).ok()?, torque.quantity.add(off).ok()?);
+        let standard = if error == ErrorLimit::Wrench { " (ISO 6789)" } else { "" };
+        Some(format!("{name} delivers {} to {}{standard}", show(low), show(high)))
     }
 
     fn source(&self, joint: &Joint) -> String {
@@ -227,11 +282,24 @@ impl<'a> Reader<'a, '_> {
         match (stated, self.entry.source.is_empty()) {
             (true, false) => self.entry.source.clone(),
             (true, true) => "stated in the machine's file".to_owned(),
-            (false, _) => format!(
-                "0.75 of proof stress x stress area (ISO 898-1) x diameter x nut factor {}{}; a first guess: friction moves it",
-                joint.nut_factor,
-                if joint.nut_factor == USUAL_NUT_FACTOR { " (dry)" } else { "" },
-            ),
+            (false, _) => computed_from(joint),
         }
     }
+}
+
+/// How a torque was computed, with its numbers.
+fn computed_from(joint: &Joint) -> String {
+    let in_unit =
+        |quantity: Quantity, symbol| Measure { quantity, unit: Unit::find(symbol) }.shortest(3);
+    let exact = joint.torque().map_or(String::new(), |torque| in_unit(torque, "N·m"));
+    format!(
+        "{} x {} (share of proof stress) x {} x {} (ISO 898-1) x {} = {exact}, rounded down; nut \
+         factor {0}{}: a first guess, friction moves it",
+        joint.nut_factor,
+        joint.share,
+        in_unit(joint.screw.proof_stress(joint.class), "MPa"),
+        in_unit(joint.screw.stress_area(), "mm²"),
+        in_unit(joint.screw.diameter(), "mm"),
+        if joint.nut_factor == USUAL_NUT_FACTOR { " (dry)" } else { "" },
+    )
 }

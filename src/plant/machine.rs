@@ -26,6 +26,8 @@ pub struct Machine<'a> {
     pub facts: BTreeMap<String, Measure>,
     /// Instruments.
     pub instruments: BTreeMap<String, Instrument>,
+    /// How facts stand in text, where that says more than the number.
+    pub in_text: BTreeMap<String, String>,
     /// Screws, in the order of the file.
     pub fasteners: Vec<Fastener>,
     /// What the unwind takes.
@@ -153,8 +155,10 @@ pub fn machine<'a>(
     let instruments = reader.instruments();
     let unwind = reader.unwind();
     let fasteners = fasteners(reader.findings, file, &instruments);
+    let mut in_text = BTreeMap::new();
     for fastener in &fasteners {
         facts.extend(fastener.facts());
+        in_text.insert(format!("{}.torque", fastener.sheet.id), fastener.torque_in_text());
     }
     let mut rails = BTreeMap::new();
     for (id, entry) in file.body.rails.iter() {
@@ -169,6 +173,9 @@ pub fn machine<'a>(
         }
         if let Some(clamp) = &entry.clamp {
             facts.extend(reader.clamp(&place, id, clamp, &fasteners));
+            if let Some(screw) = fasteners.iter().find(|screw| screw.sheet.id == *clamp) {
+                in_text.insert(format!("{id}.clamp_torque"), screw.torque_in_text());
+            }
         }
         if let Some(rail) = reader.rail(&place, entry) {
             rails.insert(id.to_owned(), rail);
@@ -182,7 +189,7 @@ pub fn machine<'a>(
         reader.reaches_somewhere(&at, id);
     }
     reader.blocks_before_valves();
-    Machine { file, facts, instruments, fasteners, unwind, rails }
+    Machine { file, facts, instruments, in_text, fasteners, unwind, rails }
 }
 
 struct Reader<'a> {

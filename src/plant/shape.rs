@@ -429,6 +429,8 @@ pub struct WebEntry {
     #[serde(default)]
     pub gusset: Option<String>,
     pub lanes: String,
+    #[serde(default)]
+    pub across: Option<String>,
     #[serde(default = "zero")]
     pub trim: String,
     pub cut_length: String,

@@ -40,7 +40,8 @@ pub use general::GeneralClass;
 pub use number::{NoNumber, Number, Rounding};
 pub use scan::{BadKind, BadMeasure};
 pub use settle::{
-    NotSettled, PrintedLimits, Settled, fraction_of, inward, outward, places_of, printed, settle,
+    NotSettled, PrintedLimits, Settled, fraction_of, inward, inward_to_steps, outward, places_of,
+    printed, settle,
 };
 pub use system::{System, beside, beside_limits};
 pub use tolerance::{Limits, Tolerance, Verdict};

@@ -174,6 +174,30 @@ pub fn inward(
     Ok(PrintedLimits { low: text(low), high: text(high), tightened })
 }
 
+/// The limits in the unit of an instrument, rounded inward to its steps, with so many decimals.
+///
+/// # Errors
+/// [`NotSettled::TooCoarse`] when no step lies inside, [`NotSettled::Quantity`] when the instrument
+/// measures something else.
+pub fn inward_to_steps(
+    limits: &Limits,
+    resolution: &Measure,
+    places: u32,
+) -> Result<PrintedLimits, NotSettled> {
+    let unit = resolution.unit;
+    let step = step_in(resolution, unit)?;
+    let side = |limit: Option<Quantity>, rounding| -> Result<_, NotSettled> {
+        let Some(limit) = limit else { return Ok(None) };
+        Ok(Some(limit.in_unit(unit)?.round_to_step(step, rounding)?))
+    };
+    let (low, high) = (side(limits.low, Rounding::Up)?, side(limits.high, Rounding::Down)?);
+    if low.zip(high).is_some_and(|(low, high)| low > high) {
+        return Err(NotSettled::TooCoarse);
+    }
+    let text = |number: Option<Number>| number.map(|number| number.decimal(places));
+    Ok(PrintedLimits { low: text(low), high: text(high), tightened: true })
+}
+
 /// Limits beyond which something is surely outside, in `unit` with so many decimals: what is not exact
 /// is rounded outward.
 ///

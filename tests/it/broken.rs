@@ -414,6 +414,7 @@ const TRADE: &[Row] = &[
             let fill =
                 "settings:\n  fill: { name: Fill, formula: 50 g, unit: g, tolerance: ±4.6 g }";
             third(plant, block, ("settings:", fill));
+            plant.edit(THIRD, "of: strip", "of: fill");
         }),
         &[("below-tolerable", THIRD, 11)],
     ),
@@ -440,8 +441,21 @@ const TRADE: &[Row] = &[
             let block = "net_contents: { of: fill, label: 50 g, rules: EU }\n";
             let fill = "settings:\n  fill: { name: Fill, formula: 49 g, unit: g }";
             third(plant, block, ("settings:", fill));
+            plant.edit(THIRD, "of: strip", "of: fill");
         }),
         &[("target-below-label", THIRD, 11)],
+    ),
+    row(
+        Do(|plant| {
+            let block = "net_contents: { of: fill, label: 50 g, rules: EU }\n";
+            let fill = "settings:\n  fill: { name: Fill, formula: 51 g, unit: g }";
+            third(plant, block, ("settings:", fill));
+        }),
+        &[("average-not-measured", THIRD, 9)],
+    ),
+    row(
+        Do(|plant| web(plant, ("", ""), ("film: print", "film: print\n  threading: -1 m"))),
+        &[("below-zero", THIRD, 17)],
     ),
 ];
 
@@ -520,7 +534,7 @@ const SHOP: &[Row] = &[
     ),
     row(
         Do(|plant| screw(plant, "thread: M6, class: \"8.8\", torque: 9.3 N·m, wrench: wrench")),
-        &[("instrument-too-coarse", MACHINE, 12)],
+        &[("between-wrench-steps", MACHINE, 12)],
     ),
     row(
         Do(|plant| {
@@ -605,6 +619,42 @@ const SHOP: &[Row] = &[
             "spacing: 40 mm\n    scale: { at_datum: 100 mm, grows: right }",
         ),
         &[("off-scale", LARGE, 25), ("off-scale", SMALL, 25)],
+    ),
+    row(
+        Do(|plant| screw(plant, "thread: M6, class: \"8.8\", nut_factor: 2")),
+        &[("bad-nut-factor", MACHINE, 12)],
+    ),
+    row(
+        Do(|plant| {
+            let rule = "instruments:\n  inch-rule: { name: Inch rule, resolution: 1/32 in }\n";
+            plant.edit(MACHINE, "instruments:\n", rule);
+            let own = "tolerance: ±1 mm\n    instrument: steel-rule";
+            third(plant, "", (own, "tolerance: ±5 mm\n    instrument: inch-rule"));
+        }),
+        &[("fractions-elsewhere", THIRD, 22)],
+    ),
+    // A bar alone.
+    row(
+        Do(|plant| {
+            let bar = "edge_cuts: true, bar: { number: 2, of: 2 }";
+            third(plant, "", ("edge_cuts: true", bar));
+        }),
+        &[("bars-differ", THIRD, 26)],
+    ),
+    row(
+        Edit(MACHINE, "energy, knives,", "energy, knives, knives,"),
+        &[("procedure-twice", MACHINE, 58)],
+    ),
+    row(
+        Do(|plant| {
+            let rail = "  rear_rail: { name: Rear rail, zone: slitting, left_end: 250 mm, \
+                        right_end: 250 mm, holders: 5, holder_width: 36 mm, spacing: 40 mm }\nzones:\n";
+            plant.edit(MACHINE, "zones:\n", rail);
+            let layout = "  rear_rail: { knives: { lanes: lanes, strip: strip, edge_cuts: true }, \
+                          tolerance: ±0.5 mm, instrument: steel-rule }\nfirst_piece:";
+            plant.edit(LARGE, "first_piece:", layout);
+        }),
+        &[("rail-without-step", MACHINE, 59)],
     ),
 ];
 
