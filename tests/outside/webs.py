@@ -25,14 +25,15 @@ def web(given, answer):
     mm = lambda name: amount(values[name], "mm")
     strip = sum(panels(given["format"], mm))
     same(answer["web.strip"], strip, "strip")
-    width = sum([mm("web.trim")] + [strip] * lanes + [mm("web.trim")])
+    across = int(values["web.across"])
+    width = sum([mm("web.trim")] + [strip] * across + [mm("web.trim")])
     same(answer["web.width"], width, "width")
     rolls = sorted([amount(text, "mm") for text in roll] for roll in given["rolls"])
     roll, outside, core = next(roll for roll in rolls if roll[0] >= width)
     same(answer["web.roll"], roll, "roll")
     same(answer["web.roll_outside"], outside, "outside")
     spare = roll - strip * lanes
-    same(answer["web.side_trim"], spare / 2, "trim")
+    same(answer["web.side_trim"], (roll - strip * across) / 2, "trim")
     same(answer["web.trimmed_share"], convert(spare / roll, "", "%"), "share")
 
     thickness = float(mm("stock.thickness"))

@@ -124,7 +124,11 @@ fn given(cases: &mut Cases, (_, seal, gusset): (&str, bool, bool)) -> Given {
     let mut values = BTreeMap::new();
     let mut put = |name: &str, text: String| values.insert(name.to_owned(), text);
     put("web.flat_width", format!("{} mm", dice.fraction(80, 480, 4)));
-    put("web.lanes", dice.between(1, 8).to_string());
+    let lanes = dice.between(1, 8);
+    put("web.lanes", lanes.to_string());
+    // Now and then lanes between those that run are left out.
+    let gaps = if dice.one_in(3) { dice.between(1, 2) } else { 0 };
+    put("web.across", (lanes + gaps).to_string());
     put("web.trim", format!("{} mm", dice.fraction(0, 60, 4)));
     put(
         "web.cut_length",
