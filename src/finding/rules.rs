@@ -539,6 +539,14 @@ impl Findings {
 
 /// Rules of instruments and screws.
 impl Findings {
+    /// Two instruments that nobody could tell apart on a sheet.
+    pub fn same_name(&mut self, at: &Place, name: &str) {
+        let message =
+            format!("another instrument is called `{name}` too: a sheet shows the name alone");
+        let way_out = "give each its own name".to_owned();
+        self.error("same-name", at, message, way_out);
+    }
+
     /// A range that is none.
     pub fn not_a_range(&mut self, at: &Place) {
         let message = "this is not a range".to_owned();
@@ -861,7 +869,10 @@ impl Findings {
         (gap, spacing): (&str, &str),
         bars: Option<u32>,
     ) {
-        let message = format!("{rail}: two holders would stand {gap} apart, they need {spacing}");
+        let message = match gap.starts_with('-') {
+            true => format!("{rail}: two holders would stand in each other's place"),
+            false => format!("{rail}: two holders would stand {gap} apart, they need {spacing}"),
+        };
         let way_out = match bars {
             Some(bars) if bars > 1 => format!(
                 "share the knives between {bars} bars: `bar: {{ number: 1, of: {bars} }}` on the first"

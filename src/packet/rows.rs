@@ -465,11 +465,11 @@ fn stand(rail: &RailLayout, holder: &Holder) -> String {
         None => {
             let number = if holder.fraction.is_empty() { &holder.new } else { &holder.fraction };
             let number = format!("{} {}", signed(number), rail.unit);
-            in_brackets(number, &holder.also) + side(&holder.new)
+            in_brackets(number, &minus(&holder.also)) + side(&holder.new)
         }
     };
     if !holder.scale.is_empty() {
-        text += &format!(", scale {}", holder.scale);
+        text += &format!(", scale {} {}", holder.scale, rail.unit);
     }
     if holder.parked {
         text += ", parked";
@@ -485,17 +485,23 @@ fn middle(rail: &RailLayout, holder: &Holder) -> Option<String> {
     Some(tip.sub(offset).ok()?.decimal(u32::try_from(places).ok()?))
 }
 
-/// `+28.0 mm right`, `-28.0 mm left`, `0.0 mm (on the datum)`.
+/// `+28.0 mm right`, `−28.0 mm left`, `0.0 mm (on the datum)`.
 pub(super) fn with_side(position: &str, unit: &str) -> String {
     format!("{} {unit}{}", signed(position), side(position))
 }
 
-/// A position with its sign on both sides of the datum: `+28.0`, `-28.0`, `0.0`.
+/// A position with its sign on both sides of the datum, a true minus for print: `+28.0`, `−28.0`, `0.0`.
 fn signed(number: &str) -> String {
-    match (number.starts_with('-'), is_zero(number)) {
-        (false, false) => format!("+{number}"),
-        _ => number.to_owned(),
+    match (number.strip_prefix('-'), is_zero(number)) {
+        (_, true) => number.trim_start_matches('-').to_owned(),
+        (Some(left), false) => format!("\u{2212}{left}"),
+        (None, false) => format!("+{number}"),
     }
+}
+
+/// A text with a true minus before its number.
+fn minus(text: &str) -> String {
+    text.strip_prefix('-').map_or(text.to_owned(), |rest| format!("\u{2212}{rest}"))
 }
 
 fn is_zero(number: &str) -> bool {

@@ -112,6 +112,10 @@ fn error_limit(
         findings.not_symmetric(at);
         return None;
     };
+    if half.amount.is_zero() {
+        findings.not_positive(at, "an error limit");
+        return None;
+    }
     let shown = resolution.as_difference().ok()?.quantity.dimension;
     if half.dimension == shown {
         Some(ErrorLimit::Fixed(half))

@@ -10,7 +10,7 @@ use chrono::NaiveDate;
 use super::fastener::{Fastener, fasteners};
 use super::instrument::{Instrument, instrument};
 use super::load::Loaded;
-use super::shape::{EnergyEntry, MachineFile, RailEntry, Side, SparesWord};
+use super::shape::{EnergyEntry, InstrumentEntry, MachineFile, RailEntry, Side, SparesWord};
 use crate::finding::{Findings, Place};
 use crate::formula;
 use crate::layout::{Obstacle, Rail, Spares};
@@ -212,6 +212,11 @@ impl Reader<'_> {
         let mut instruments = BTreeMap::new();
         for (id, entry) in self.file.body.instruments.iter() {
             let at = self.file.place.at("instruments").at(id);
+            let same =
+                |(other, own): (&str, &InstrumentEntry)| other != id && own.name == entry.name;
+            if self.file.body.instruments.iter().any(same) {
+                self.findings.same_name(&at.at("name"), &entry.name);
+            }
             if let Some(instrument) = instrument(self.findings, &at, id, entry) {
                 instruments.insert(id.to_owned(), instrument);
             }
@@ -283,11 +288,17 @@ impl Reader<'_> {
                 self.findings.not_positive(&at.at(key), "this length");
             }
         }
+        if pitch.flatten().is_some_and(|(pitch, _)| pitch <= Number::ZERO) {
+            self.findings.not_positive(&at.at("lane_pitch"), "this length");
+        }
         if spacing < width {
             self.findings.spacing_below_width(&at.at("spacing"), &entry.holder_width);
         }
         let fitted = entry.lanes_fitted.as_ref();
         let fitted = fitted.and_then(|text| count(self.findings, &at.at("lanes_fitted"), text));
+        if fitted == Some(0) {
+            self.findings.not_positive(&at.at("lanes_fitted"), "this count");
+        }
         let offset = entry.tip_offset.as_ref();
         let offset = offset.and_then(|text| length(self.findings, &at.at("tip_offset"), text));
         let scale = entry.scale.as_ref().and_then(|scale| {

@@ -656,6 +656,10 @@ const SHOP: &[Row] = &[
         }),
         &[("rail-without-step", MACHINE, 59)],
     ),
+    row(
+        Edit(MACHINE, "name: Pressure gauge G1", "name: Rail caliper 500 mm"),
+        &[("same-name", MACHINE, 7), ("same-name", MACHINE, 9)],
+    ),
 ];
 
 /// Faults by which a person could be hurt.
