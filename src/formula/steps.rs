@@ -3,7 +3,9 @@
 //! Must show only what counts: operations on the side of an `if`, `and` or `or` that does not
 //! count are left out.
 
-use super::evaluate::{Outcome, Value, WORKING_PLACES, in_working, shown};
+use std::borrow::Cow;
+
+use super::evaluate::{Outcome, Value, WORKING_PLACES, shown};
 use super::parse::{Function, Node, What};
 use super::token::Operator;
 use crate::quantity::Measure;
@@ -19,9 +21,16 @@ pub(super) fn steps(nodes: &[Node], done: &[Outcome]) -> Vec<String> {
     if nodes.iter().filter(|node| is_operation(node)).count() < 2 {
         return Vec::new();
     }
-    let working = Working { nodes, done, counts: counting(nodes, done) };
-    let lines =
-        (0..nodes.len()).filter(|place| working.counts[*place] && is_operation(&nodes[*place]));
+    let counts = counting(nodes, done);
+    let said = (0..nodes.len())
+        .map(|place| {
+            // A value that does not count and would need a line itself is left out.
+            let is_shown = counts[place] || !is_operation(&nodes[place]);
+            done[place].as_ref().ok().filter(|_| is_shown).map(Said::of)
+        })
+        .collect();
+    let working = Working { nodes, said };
+    let lines = (0..nodes.len()).filter(|place| counts[*place] && is_operation(&nodes[*place]));
     bounded(lines.map(|place| working.line(place)))
 }
 
@@ -74,26 +83,45 @@ fn skipped(what: &What, done: &[Outcome]) -> Option<usize> {
     }
 }
 
+/// A value as it stands in every line that has it.
+struct Said {
+    text: String,
+    /// Whether the text is all of the number.
+    exact: bool,
+    truth: bool,
+}
+
+impl Said {
+    fn of(value: &Value) -> Said {
+        let (exact, truth) = match value {
+            Value::Measure(measure) => (is_shown_exactly(*measure), false),
+            Value::Truth(_) => (true, true),
+        };
+        Said { text: shown(value), exact, truth }
+    }
+}
+
 /// A formula that was worked out.
 struct Working<'a> {
     nodes: &'a [Node],
-    done: &'a [Outcome],
-    /// For each operation, whether the result depends on it.
-    counts: Vec<bool>,
+    /// What is said of each operation; nothing of those that do not count.
+    said: Vec<Option<Said>>,
 }
 
 impl Working<'_> {
     /// `2 * 23 mm = 46 mm`.
     fn line(&self, place: usize) -> String {
         let what = &self.nodes[place].what;
-        let result = self.value(place);
-        let sign = match result {
-            Some(Value::Truth(_)) if self.is_rounded(what, result) => " (shown rounded):",
-            Some(Value::Truth(_)) => ":",
-            _ if self.is_rounded(what, result) => " ≈",
-            _ => " =",
+        let result = self.said[place].as_ref();
+        let operands = what.operands().iter().filter_map(|place| self.said[*place].as_ref());
+        let rounded = operands.chain(result).any(|said| !said.exact);
+        let sign = match (result.is_some_and(|said| said.truth), rounded) {
+            (true, true) => " (shown rounded):",
+            (true, false) => ":",
+            (false, true) => " ≈",
+            (false, false) => " =",
         };
-        format!("{}{sign} {}", self.operation(what), result.map_or(LEFT_OUT.to_owned(), shown))
+        format!("{}{sign} {}", self.operation(what), self.text(place))
     }
 
     fn operation(&self, what: &What) -> String {
@@ -113,29 +141,20 @@ impl Working<'_> {
     }
 
     fn called(&self, name: &str, arguments: &[usize]) -> String {
-        let text = |place: &usize| self.value(*place).map_or(LEFT_OUT.to_owned(), shown);
-        let arguments: Vec<String> = arguments.iter().map(text).collect();
+        let arguments: Vec<&str> = arguments.iter().map(|place| self.text(*place)).collect();
         format!("{name}({})", arguments.join(", "))
     }
 
-    /// An operand beside an operator.
-    fn beside(&self, place: &usize) -> String {
-        self.value(*place).map_or(LEFT_OUT.to_owned(), in_working)
+    fn text(&self, place: usize) -> &str {
+        self.said[place].as_ref().map_or(LEFT_OUT, |said| said.text.as_str())
     }
 
-    /// What is shown of an operand; nothing when it does not count and would need a line itself.
-    fn value(&self, place: usize) -> Option<&Value> {
-        let is_shown = self.counts[place] || !is_operation(&self.nodes[place]);
-        self.done[place].as_ref().ok().filter(|_| is_shown)
-    }
-
-    /// Whether a number of the line is not shown exactly.
-    fn is_rounded(&self, what: &What, result: Option<&Value>) -> bool {
-        let operands = what.operands().iter().filter_map(|place| self.value(*place));
-        operands.chain(result).any(|value| match value {
-            Value::Measure(measure) => !is_shown_exactly(*measure),
-            Value::Truth(_) => false,
-        })
+    /// An operand beside an operator; negative ones in parentheses.
+    fn beside(&self, place: &usize) -> Cow<'_, str> {
+        match self.text(*place) {
+            text if text.starts_with('-') => Cow::Owned(format!("({text})")),
+            text => Cow::Borrowed(text),
+        }
     }
 }
 
