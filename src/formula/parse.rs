@@ -1,7 +1,7 @@
 //! From the text of a formula to its operations, in the order in which they are worked out.
 //!
 //! Grammar, weakest first: `or`, `and`, `not`, one comparison, `+ -`, `* /`, sign, then a number
-//! with its unit, a name with dots, `pi`, a function, a table or a parenthesis. `pi` is right to 16
+//! with its unit (`5 1/2 in` is one number), a name with dots, `pi`, a function, a table or a parenthesis. `pi` is right to 16
 //! digits. Which tables there are shows when the formula is evaluated.
 
 use std::ops::Range;
@@ -309,7 +309,8 @@ fn negated(measure: Measure) -> Result<Measure, Wrong> {
 mod tests {
     use proptest::prelude::*;
 
-    use super::{Formula, Node, What, is_function};
+    use super::{Formula, Node, What, Wrong, is_function};
+    use crate::quantity::Measure;
 
     /// The operations with all their parentheses.
     fn structure(nodes: &[Node], index: usize) -> String {
@@ -373,6 +374,38 @@ mod tests {
     }
 
     #[test]
+    fn a_whole_number_a_blank_and_a_fraction_are_one_number() {
+        check("5 1/2 in", "5.5 in");
+        check("5 1/2", "5.5");
+        check("5  1/2in", "5.5 in");
+        check("2 * 5 1/2 in - 1/4", "((2 Mul 5.5 in) Sub (1 Div 4))");
+        check("-5 1/2 in", "-5.5 in");
+        check("5 1/2 / 2", "(5.5 Div 2)");
+        check("5 1/2/2", "(5.5 Div 2)");
+        check("min(2 7/8 in, a)", "min(2.875 in, a)");
+        check("90 1/2 1/min", "90.5 1/min");
+        check("0 3/4 in", "0.75 in");
+        check("1/2", "(1 Div 2)");
+        check("5 - 1/2", "(5 Sub (1 Div 2))");
+        check("5-1/2", "(5 Sub (1 Div 2))");
+        check("5 -1/2", "(5 Sub (1 Div 2))");
+        check("5 + 1/2 in", "(5 Add (1 Div 2 in))");
+    }
+
+    /// The errors are those of quantities.
+    #[test]
+    fn the_fraction_of_a_mixed_number_is_below_one() {
+        let below_one = "the fraction after a whole number must be below one";
+        check_bad("5 3/2 in", "3/2", below_one, "write a fraction below one: 3 1/4 for 2 5/4");
+        check_bad("a + 5 2/2", "2/2", below_one, "write a fraction below one: 3 1/4 for 2 5/4");
+        let zero = "the denominator of a fraction is zero";
+        check_bad("5 1/0", "1/0", zero, "write a denominator above zero");
+        let digits = "the number has too many digits";
+        let many = "1234567890123456789";
+        check_bad(&format!("5 1/{many} in"), many, digits, "write at most 18 digits");
+    }
+
+    #[test]
     fn names_may_have_dots_and_functions_arguments() {
         check("machine.lane_pitch * 2", "(machine.lane_pitch Mul 2)");
         check("if(a > b, a, b)", "if((a Greater b), a, b)");
@@ -428,12 +461,11 @@ mod tests {
         );
         check_bad("a +", "", "a value is missing", "write a number, a name or a function here");
         check_bad("(a + b", "(", "this parenthesis is never closed", "close the parenthesis");
-        check_bad(
-            "2 1/4 in",
-            "1",
-            "the formula should end here",
-            "write an operator between two values; 2 1/4 in is written 2.25 in",
-        );
+        let no_operator = "write an operator between two values: `2 * 3`";
+        check_bad("2 3", "3", "the formula should end here", no_operator);
+        check_bad("5 1 / 2", "1", "the formula should end here", no_operator);
+        check_bad("5.5 1/2", "1", "the formula should end here", no_operator);
+        check_bad("5 mm 1/2", "1", "the formula should end here", no_operator);
         check_bad("a < b < c", "<", "comparisons cannot be chained", "write `a < b and b < c`");
         check_bad(
             "2 lanes",
@@ -484,6 +516,27 @@ mod tests {
 
     proptest! {
         #![proptest_config(ProptestConfig::with_cases(512))]
+
+        /// A mixed number means in a formula what it means as a quantity, and is wrong where that is.
+        #[test]
+        fn mixed_numbers_are_those_of_quantities(
+            whole in 0..100_i64, above in 0..20_i64, below in 0..20_i64,
+            blank in "[ \t\u{a0}]{1,3}",
+            unit in prop::sample::select(vec!["", " in", "in", " 1/min", " °C"]),
+        ) {
+            let text = format!("{whole}{blank}{above}/{below}{unit}");
+            match (Formula::parse(&text), Measure::parse(&text)) {
+                (Ok(formula), Ok(measure)) => {
+                    let whole = [Node { what: What::Measure(measure), range: 0..text.len() }];
+                    prop_assert_eq!(formula.nodes(), whole);
+                }
+                (Err(error), Err(bad)) => {
+                    prop_assert_eq!(error.range, bad.range);
+                    prop_assert_eq!(error.wrong, Wrong::Number(bad.kind));
+                }
+                (formula, measure) => prop_assert!(false, "{formula:?}, {measure:?}"),
+            }
+        }
 
         #[test]
         fn any_text_is_read_or_refused(text in "[-a-c0-9+*/()., <>=!%°µ²m\u{2212}]{0,40}|.{0,40}") {

@@ -1,12 +1,13 @@
 //! A formula as a row of tokens, read one at a time.
 //!
 //! A unit stands only directly after a number, and the longest one counts: `2 m/s` is a speed,
-//! `2 m / s` a length divided by what is called `s`.
+//! `2 m / s` a length divided by what is called `s`. A whole number, a blank and a fraction are one
+//! number, as in quantities: `5 1/2 in`; a fraction alone is a division, and a hyphen subtracts.
 
 use std::ops::Range;
 
 use super::wrong::{FormulaError, Wrong};
-use crate::quantity::{Measure, Quantity, Unit, scan, unknown_unit};
+use crate::quantity::{Measure, Number, Quantity, Unit, scan, unknown_unit};
 
 /// What stands between two values.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -88,7 +89,7 @@ pub(super) fn next(text: &str, position: usize) -> Result<(Token<'_>, Range<usiz
 /// A number, and the unit directly after it.
 fn measure(text: &str, start: usize) -> Result<(Token<'_>, Range<usize>), FormulaError> {
     let number = |bad: scan::BadMeasure| wrong(bad.range, Wrong::Number(bad.kind));
-    let (amount, end) = scan::decimal_at(text, start).map_err(number)?;
+    let (amount, end) = number_at(text, start).map_err(number)?;
     let after = end + (text[end..].len() - text[end..].trim_start().len());
     let (unit, end) = match Unit::at_start(&text[after..]) {
         Some((unit, length)) => (Some(unit), after + length),
@@ -102,6 +103,14 @@ fn measure(text: &str, start: usize) -> Result<(Token<'_>, Range<usize>), Formul
     let quantity = Quantity::of(amount, unit);
     let quantity = quantity.map_err(|no| wrong(start..end, Wrong::Quantity(no.into())))?;
     Ok((Token::Measure(Measure { quantity, unit }), start..end))
+}
+
+/// An unsigned number at `start`, `12`, `0.5` or `5 1/2`, and where it ends.
+fn number_at(text: &str, start: usize) -> Result<(Number, usize), scan::BadMeasure> {
+    let (number, end) = scan::decimal_at(text, start)?;
+    // Only after a blank: `1/2` is a division and `5-1/2` a subtraction.
+    let blank = text[end..].starts_with(char::is_whitespace);
+    if blank { scan::fraction_at(text, start) } else { Ok((number, end)) }
 }
 
 /// Whether a word begins here that is none of the words that may follow a number.

@@ -154,9 +154,7 @@ impl Wrong {
                 "begin with a lower-case letter and use lower-case letters, digits and `_` only"
             }
             Wrong::NoValue => "write a number, a name or a function here",
-            Wrong::Unexpected => {
-                "write an operator between two values; 2 1/4 in is written 2.25 in"
-            }
+            Wrong::Unexpected => "write an operator between two values: `2 * 3`",
             Wrong::Unclosed => "close the parenthesis",
             Wrong::ChainedComparison => "write `a < b and b < c`",
             Wrong::UnknownFunction { .. } => {

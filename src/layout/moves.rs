@@ -1,5 +1,6 @@
 //! What is done to the holders on a rail, and in which order, so that none meets another.
 
+use std::cmp::Ordering;
 use std::ops::Range;
 
 use super::rail::{Obstacle, Rail};
@@ -49,8 +50,13 @@ pub struct Plan {
 /// one more at the right. New holders are fitted by the same rule.
 ///
 /// First come removals, then holders that go right, from the right on, then those that go left, from
-/// the left on, then those that are fitted. Why nothing collides when both settings are legal, that
-/// is, keep the least spacing and stand over no obstacle:
+/// the left on, then those that are fitted. Holders come off from the outside inwards and are fitted
+/// from the middle of the rail outwards, left before right: so the way to the end of the rail on its
+/// side is not barred by one that comes off later or was fitted before. One whose middle stands at the
+/// middle of the rail comes off last and is fitted first.
+///
+/// Why nothing collides when both settings are legal, that is, keep the least spacing and stand over
+/// no obstacle:
 ///
 /// 1. A legal setting stays legal when holders are taken off. So after the removals the rest stand in
 ///    a legal setting `A`, and before the fits they have to stand in `B`, which is the new setting
@@ -60,7 +66,8 @@ pub struct Plan {
 ///    and if it goes left it stands there or still further right. `B[i + 1]` is at least the least
 ///    spacing from `B[i]`. Going left is the mirror image.
 /// 3. Both ends of a slide lie in one stretch and over no obstacle, and so does all between them.
-/// 4. Each holder that is fitted adds to a part of the new setting, so its place is free.
+/// 4. Each holder that is fitted adds to a part of the new setting, so its place is free,
+///    whichever comes first.
 ///
 /// Both settings are sorted from left to right. The time taken is `n log n`.
 ///
@@ -73,17 +80,43 @@ pub fn plan_moves(old: &[Number], new: &[Number], rail: &Rail) -> Plan {
     let leftwards = pairs.iter().filter(|&&(i, j)| old[i] > new[j]).map(slide);
     let removed = without(old.len(), |i| pairs.binary_search_by_key(&i, |pair| pair.0).is_ok());
     let fitted = without(new.len(), |j| pairs.binary_search_by_key(&j, |pair| pair.1).is_ok());
-    let actions = (removed.map(|old| Action::Remove { old }))
-        .chain(rightwards)
-        .chain(leftwards)
-        .chain(fitted.map(|new| Action::Fit { new }))
-        .collect();
+    let removed = inwards(removed, old, rail).into_iter().map(|old| Action::Remove { old });
+    let fitted = outwards(fitted, new, rail).into_iter().map(|new| Action::Fit { new });
+    let actions = removed.chain(rightwards).chain(leftwards).chain(fitted).collect();
     Plan { actions, kept }
 }
 
-/// The indices below `count` that are not assigned.
-fn without(count: usize, assigned: impl Fn(usize) -> bool) -> impl Iterator<Item = usize> {
-    (0..count).filter(move |&index| !assigned(index))
+/// Rising holders from the ends of the rail to its middle: the left ones, then the right ones.
+fn inwards(mut holders: Vec<usize>, positions: &[Number], rail: &Rail) -> Vec<usize> {
+    let right = holders.partition_point(|&holder| side(positions[holder], rail).is_lt());
+    holders[right..].reverse();
+    holders
+}
+
+/// Rising holders from the middle of the rail to its ends: the left ones, then the right ones.
+fn outwards(mut holders: Vec<usize>, positions: &[Number], rail: &Rail) -> Vec<usize> {
+    let right = holders.partition_point(|&holder| side(positions[holder], rail).is_le());
+    holders[..right].reverse();
+    holders
+}
+
+/// Whether the middle of a holder stands left of the middle of the rail, there, or right of it.
+///
+/// Sums too long for a number are those of no legal setting.
+fn side(position: Number, rail: &Rail) -> Ordering {
+    let middle = middle(position, rail);
+    middle.add(middle).ok().cmp(&rail.left_end.add(rail.right_end).ok())
+}
+
+/// The middle of a holder; one too long for a number is that of no legal setting, and the tip has
+/// to do.
+fn middle(position: Number, rail: &Rail) -> Number {
+    position.sub(rail.tip_offset).unwrap_or(position)
+}
+
+/// The indices below `count` that are not assigned, rising.
+fn without(count: usize, assigned: impl Fn(usize) -> bool) -> Vec<usize> {
+    (0..count).filter(|&index| !assigned(index)).collect()
 }
 
 /// Which old holder becomes which new one, rising in both, over the whole rail.
@@ -122,10 +155,8 @@ fn stretches(old: &[Number], new: &[Number], rail: &Rail) -> Vec<(Range<usize>, 
 /// How many of the positions are those of holders left of the obstacle.
 ///
 /// No holder stands over it, so one that has its middle left of the left edge has all of it there.
-/// A middle too long for a number is that of no legal setting; then the tip has to do.
 fn count_before(obstacle: &Obstacle, positions: &[Number], rail: &Rail) -> usize {
-    let middle = |position: Number| position.sub(rail.tip_offset).unwrap_or(position);
-    positions.partition_point(|&position| middle(position) <= obstacle.left)
+    positions.partition_point(|&position| middle(position, rail) <= obstacle.left)
 }
 
 /// For each of `few` its partner among `many`, which are no fewer: rising, with the most partners
@@ -208,13 +239,15 @@ mod tests {
     struct Whole {
         spacing: i64,
         tip_offset: i64,
+        /// Its ends are as far left and right of it.
+        middle: i64,
         /// Left and right edges.
         obstacles: Vec<(i64, i64)>,
     }
 
     impl Whole {
         fn plain(spacing: i64) -> Whole {
-            Whole { spacing, tip_offset: 0, obstacles: Vec::new() }
+            Whole { spacing, tip_offset: 0, middle: 0, obstacles: Vec::new() }
         }
 
         fn rail(&self) -> Rail {
@@ -223,8 +256,8 @@ mod tests {
                 right: Number::from(right),
             };
             Rail {
-                left_end: Number::from(-100_000_i64),
-                right_end: Number::from(100_000_i64),
+                left_end: Number::from(self.middle - 100_000),
+                right_end: Number::from(self.middle + 100_000),
                 holders: 100,
                 holder_width: Number::from(WIDTH),
                 spacing: Number::from(self.spacing),
@@ -328,7 +361,7 @@ mod tests {
     fn most_holders_stay_and_not_the_first_that_could() {
         let old = [0, 40, 80, 200, 240, 280, 320];
         let new = [80, 120, 160, 200, 240];
-        check(&old, &new, 40, "6 off, 7 off, 3 to 3, 2 to 2, 1 to 1");
+        check(&old, &new, 40, "7 off, 6 off, 3 to 3, 2 to 2, 1 to 1");
     }
 
     #[test]
@@ -336,9 +369,27 @@ mod tests {
         let six = [-150, -90, -30, 30, 90, 150];
         check(&six, &[-100, -50, 50, 100], 40, "1 off, 6 off, 5 to 4, 4 to 3, 2 to 1, 3 to 2");
         check(&six, &[-140, -20, 90, 150], 40, "1 off, 2 off, 3 to 1, 4 to 2");
-        check(&six, &[-150, 0, 60], 40, "4 off, 5 off, 6 off, 3 to 3, 2 to 2");
-        check(&six, &[-150, 0, 150], 40, "2 off, 4 off, 5 off, 3 to 2");
+        check(&six, &[-150, 0, 60], 40, "6 off, 5 off, 4 off, 3 to 3, 2 to 2");
+        check(&six, &[-150, 0, 150], 40, "2 off, 5 off, 4 off, 3 to 2");
         check(&[-50, 50], &[-150, -90, -30, 30, 90], 40, "1 to 2, 2 to 3, 1 on, 4 on, 5 on");
+    }
+
+    /// Once a left holder came off behind one further out, and fits began at the ends of the rail.
+    #[test]
+    fn holders_come_off_from_the_outside_and_are_fitted_from_the_middle() {
+        let eight = [-140, -84, -40, 0, 42, 84, 140, 180];
+        check(&eight, &[], 40, "1 off, 2 off, 3 off, 8 off, 7 off, 6 off, 5 off, 4 off");
+        check(&[], &eight, 40, "4 on, 3 on, 2 on, 1 on, 5 on, 6 on, 7 on, 8 on");
+        check(&[-40, 0, 40, 84, 140], &[-40, 0, 40], 40, "5 off, 4 off");
+        let off_centre = Whole { middle: 100, ..Whole::plain(40) };
+        check_on(
+            &off_centre,
+            &eight,
+            &[],
+            "1 off, 2 off, 3 off, 4 off, 5 off, 6 off, 8 off, 7 off",
+        );
+        let at_the_middle = Whole { tip_offset: 42, ..Whole::plain(40) };
+        check_on(&at_the_middle, &[0, 42, 84], &[], "1 off, 3 off, 2 off");
     }
 
     #[test]
@@ -381,8 +432,15 @@ mod tests {
     fn rail() -> impl Strategy<Value = Whole> {
         let obstacle =
             (-20..20_i64, 1..60_i64).prop_map(|(left, width)| (left * 10, left * 10 + width));
-        (prop::collection::vec(obstacle, 0..4), -30..=30_i64, 36..=40_i64)
-            .prop_map(|(obstacles, tip_offset, spacing)| Whole { spacing, tip_offset, obstacles })
+        let obstacles = prop::collection::vec(obstacle, 0..4);
+        (obstacles, -30..=30_i64, 36..=40_i64, -100..=100_i64).prop_map(
+            |(obstacles, tip_offset, spacing, middle)| Whole {
+                spacing,
+                tip_offset,
+                middle,
+                obstacles,
+            },
+        )
     }
 
     /// A legal setting: gaps of at least the spacing, nobody over an obstacle.
@@ -423,6 +481,28 @@ mod tests {
         fn replayed_plans_never_collide_and_end_at_the_goal((rail, (old, new)) in case()) {
             let plan = rail.plan(&old, &new);
             prop_assert_eq!(replay(&plan, &old, &new, &rail), Ok(new.clone()));
+        }
+
+        /// Of those that come off none comes off behind another, and the same for those fitted.
+        #[test]
+        fn holders_come_off_inwards_and_are_fitted_outwards((rail, (old, new)) in case()) {
+            let plan = rail.plan(&old, &new);
+            let out = |position: i64| position - rail.tip_offset - rail.middle;
+            let in_a_row = |outs: &[i64]| {
+                let left: Vec<i64> = outs.iter().copied().filter(|&out| out <= 0).collect();
+                let right: Vec<i64> = outs.iter().copied().filter(|&out| out >= 0).collect();
+                left.is_sorted() && right.iter().rev().is_sorted()
+            };
+            let removed = plan.actions.iter().filter_map(|action| match action {
+                Action::Remove { old: i } => Some(out(old[*i])),
+                _ => None,
+            });
+            prop_assert!(in_a_row(&removed.collect::<Vec<_>>()));
+            let fitted = plan.actions.iter().rev().filter_map(|action| match action {
+                Action::Fit { new: j } => Some(out(new[*j])),
+                _ => None,
+            });
+            prop_assert!(in_a_row(&fitted.collect::<Vec<_>>()));
         }
 
         #[test]

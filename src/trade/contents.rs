@@ -78,8 +78,9 @@ pub fn net_contents(label: Number, rules: Rules) -> Result<NetContents, NoConten
 /// What one package may lack: tolerable negative error (EU), maximum allowable variation (US).
 ///
 /// EU: percentages give grams or millilitres rounded up to 0.1; labels from 5 to 10 000. US: rows
-/// are told apart by the label in pounds and the result is the exact pound figure in grams, which
-/// the handbook prints cut to 0.1 g; nothing above 2.76 lb.
+/// are told apart by the label in pounds, and the result is the gram figure that the handbook prints
+/// beside the pound figure, which is the same cut to 0.1 g; below 0.08 lb it is 10 % of the label,
+/// exactly; nothing above 2.76 lb.
 ///
 /// # Errors
 /// [`NoContents::OutsideTable`].
@@ -89,6 +90,9 @@ pub fn tolerable_error(label: Number, rules: Rules) -> Result<Number, NoContents
         Rules::Us => us_variation(label),
     }
 }
+
+/// What limits are rounded to, in grams or millilitres.
+const TENTH: Number = Number::constant(1, 10);
 
 /// What a row allows.
 enum Allowed {
@@ -103,9 +107,7 @@ impl Allowed {
     fn of(&self, label: Number) -> Result<Number, NoNumber> {
         match self {
             Allowed::Fixed(error) => Ok(*error),
-            Allowed::Share(share) => {
-                label.mul(*share)?.round_to_step(Number::constant(1, 10), Rounding::Up)
-            }
+            Allowed::Share(share) => label.mul(*share)?.round_to_step(TENTH, Rounding::Up),
         }
     }
 }
@@ -174,7 +176,7 @@ fn us_variation(label: Number) -> Result<Number, NoContents> {
         let most = Number::constant(276, 100).mul(POUND)?;
         return Err(NoContents::OutsideTable { least: Number::ZERO, most });
     };
-    Ok(Number::ratio(*thousandths, 1000)?.mul(POUND)?)
+    Ok(Number::ratio(*thousandths, 1000)?.mul(POUND)?.round_to_step(TENTH, Rounding::Down)?)
 }
 
 #[cfg(test)]
@@ -182,7 +184,7 @@ mod tests {
     use proptest::prelude::*;
 
     use super::{EU_ROWS, NoContents, POUND, Rules, net_contents, tolerable_error};
-    use crate::quantity::{Number, Rounding};
+    use crate::quantity::Number;
 
     fn number(text: &str) -> Number {
         Number::parse(text).unwrap()
@@ -227,52 +229,62 @@ mod tests {
         }
     }
 
-    /// As the handbook prints: the digits after the first decimal are dropped.
-    fn cut(grams: Number) -> Number {
-        grams.round_to_step(number("0.1"), Rounding::Down).unwrap()
-    }
-
-    /// NIST Handbook 133 table 2-5, from memory; grams are pounds cut to 0.1, worked independently.
+    /// NIST Handbook 133 table 2-5, from memory: greatest label in pounds and what it may lack in
+    /// grams, which are the pounds that the code has, cut to 0.1 g; worked independently.
     #[test]
     fn us_rows_are_those_of_the_table() {
         let mut above = number("0.0799");
-        for (up_to, pounds, grams) in [
-            ("0.12", "0.008", "3.6"),
-            ("0.18", "0.012", "5.4"),
-            ("0.26", "0.016", "7.2"),
-            ("0.34", "0.020", "9.0"),
-            ("0.46", "0.024", "10.8"),
-            ("0.58", "0.028", "12.7"),
-            ("0.70", "0.032", "14.5"),
-            ("0.84", "0.036", "16.3"),
-            ("0.94", "0.040", "18.1"),
-            ("1.08", "0.044", "19.9"),
-            ("1.26", "0.048", "21.7"),
-            ("1.40", "0.052", "23.5"),
-            ("1.54", "0.056", "25.4"),
-            ("1.70", "0.060", "27.2"),
-            ("1.88", "0.064", "29.0"),
-            ("2.14", "0.070", "31.7"),
-            ("2.48", "0.078", "35.3"),
-            ("2.76", "0.086", "39.0"),
+        for (up_to, grams) in [
+            ("0.12", "3.6"),
+            ("0.18", "5.4"),
+            ("0.26", "7.2"),
+            ("0.34", "9.0"),
+            ("0.46", "10.8"),
+            ("0.58", "12.7"),
+            ("0.70", "14.5"),
+            ("0.84", "16.3"),
+            ("0.94", "18.1"),
+            ("1.08", "19.9"),
+            ("1.26", "21.7"),
+            ("1.40", "23.5"),
+            ("1.54", "25.4"),
+            ("1.70", "27.2"),
+            ("1.88", "29.0"),
+            ("2.14", "31.7"),
+            ("2.48", "35.3"),
+            ("2.76", "39.0"),
         ] {
             let just_above = above.add(number("0.0001")).unwrap();
             for label in [just_above, number(up_to)] {
                 let found = tolerable_error(label.mul(POUND).unwrap(), Rules::Us).unwrap();
-                assert_eq!(found, number(pounds).mul(POUND).unwrap(), "{label} lb");
-                assert_eq!(cut(found), number(grams), "{label} lb");
+                assert_eq!(found, number(grams), "{label} lb");
             }
             above = number(up_to);
         }
     }
 
+    #[track_caller]
+    fn check_us(label: &str, error: &str, least: &str) {
+        let found = net_contents(number(label), Rules::Us).unwrap();
+        assert_eq!((found.tolerable_error, found.least), (number(error), number(least)), "{label}");
+        assert_eq!(found.never, None, "{label}");
+    }
+
     /// NIST Handbook 133 table 2-5, from memory; 113 g give 7 g as confirmed elsewhere.
     #[test]
     fn us_labels_in_grams_find_their_row() {
-        let found = net_contents(number("113"), Rules::Us).unwrap();
-        assert_eq!(found.tolerable_error.decimal(0), "7");
-        assert_eq!((found.least.decimal(1), found.never), ("105.7".to_owned(), None));
-        assert_eq!(tolerable_error(number("30"), Rules::Us), Ok(number("3")));
+        check_us("113", "7.2", "105.8");
+        check_us("400", "18.1", "381.9");
+        check_us("1000", "35.3", "964.7");
+        check_us("30", "3", "27");
+    }
+
+    /// NIST Handbook 133 table 2-5, from memory: below 0.08 lb no figure is printed, only 10 %.
+    #[test]
+    fn ten_percent_of_a_small_us_label_is_exact() {
+        check_us("28.35", "2.835", "25.515");
+        check_us("36.2", "3.62", "32.58");
+        check_us("36.3", "3.6", "32.7");
     }
 
     #[track_caller]

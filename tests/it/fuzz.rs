@@ -547,7 +547,14 @@ fn large_sheets_take_time_by_their_size() {
         }
         sheet
     }
-    let shapes: [(&str, &dyn Fn(usize) -> Sheet); 6] = [
+    let long_names = |n: usize| {
+        let name = |letter: &str, i: usize| format!("{}{i}", letter.repeat(n));
+        let mut sheet = formulas(8, |i| name("x", i));
+        let known = (0..8).map(|i| (name("y", i), Measure::parse("1 mm").unwrap()));
+        sheet.givens.extend(known);
+        sheet
+    };
+    let shapes: [(&str, &dyn Fn(usize) -> Sheet); 7] = [
         ("a chain", &|n| {
             formulas(n, |i| if i == 0 { "1".into() } else { format!("f{} + 1", i - 1) })
         }),
@@ -558,6 +565,7 @@ fn large_sheets_take_time_by_their_size() {
             formulas(n, |i| if i == 0 { "1 / 0".into() } else { "f0".into() })
         }),
         ("unknown names", &|n| formulas(n, |_| "nobody + 1".into())),
+        ("long unknown names", &long_names),
     ];
     for (name, shape) in shapes {
         check_growth(name, 1600, shape, |sheet: &Sheet| drop(black_box(sheet.solve())));
