@@ -338,7 +338,7 @@ fn statement(entry: Entry) -> Statement {
         blank: taken.blank,
         value: taken.value,
         unit: taken.unit,
-        verdict: taken.verdict.word(),
+        verdict: taken.verdict,
     });
     let Entry { at, by, name, role, kind, step, note, accepts, corrects, .. } = entry;
     Statement { at, by, name, role, kind, step, reading, accepts, corrects, note }

@@ -34,7 +34,7 @@ pub fn entry_line(entry: &AuditedEntry) -> String {
         return format!("{mark} {:>6}  unreadable  sha256 {}", entry.number, entry.digest);
     };
     let what = match &says.reading {
-        Some(r) => format!("{} = {} {} ({})", r.blank, r.value, r.unit, r.verdict),
+        Some(r) => format!("{} = {} {} ({})", r.blank, r.value, r.unit, r.verdict.word()),
         None => format!("{} {}", says.step, says.kind.word()),
     };
     let note = says.note.as_deref().map(|note| format!("; {note}")).unwrap_or_default();

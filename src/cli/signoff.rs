@@ -420,8 +420,9 @@ fn lacks(step: &Step, missing: &Missing) -> String {
             format!("reading {}: {label}, {limits}", step.short_name(blank))
         }
         Missing::Signature { meaning, role, .. } => format!("{meaning} ({role})"),
-        Missing::Acceptance { seq, .. } => {
-            format!("entry {seq} is outside, or too close to tell: accepted by nobody yet")
+        Missing::Acceptance { seq, blank, verdict, .. } => {
+            let (name, of_limits) = (step.short_name(blank), verdict.of_limits());
+            format!("entry {seq} ({name}) {of_limits}: accepted by nobody yet")
         }
     }
 }
@@ -457,5 +458,49 @@ fn open_key(file: &Path) -> Result<SigningKey, Failure> {
             SigningKey::from_openssh(&text, Some(&passphrase)).map_err(fault)
         }
         opened => opened.map_err(fault),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::lacks;
+    use crate::packet::model::Step;
+    use crate::record::entry::Verdict;
+    use crate::record::fixture;
+    use crate::record::state::Missing;
+
+    const BLANK: &str = "knives.set/position-3";
+
+    /// What is printed of something missing in the step that sets the knives.
+    #[track_caller]
+    fn check(missing: &Missing, change: fn(&mut Step), expected: &str) {
+        let mut packet = fixture::packet();
+        let step = packet.steps.iter_mut().find(|step| step.id == "knives.set").unwrap();
+        change(step);
+        assert_eq!(lacks(step, missing).replace('\u{a0}', " "), expected);
+    }
+
+    fn acceptance(verdict: Verdict) -> Missing {
+        Missing::Acceptance {
+            step: "knives.set".to_owned(),
+            blank: BLANK.to_owned(),
+            seq: 7,
+            verdict,
+        }
+    }
+
+    #[test]
+    fn a_reading_too_close_to_tell_is_not_called_outside() {
+        check(
+            &acceptance(Verdict::Outside),
+            |_| (),
+            "entry 7 (4/position-3) is outside its limits: accepted by nobody yet",
+        );
+        check(
+            &acceptance(Verdict::TooClose),
+            |_| (),
+            "entry 7 (4/position-3) is not surely within its limits (too close to tell): accepted \
+             by nobody yet",
+        );
     }
 }

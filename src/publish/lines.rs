@@ -14,6 +14,7 @@ use crate::page::site::{
 use crate::plant::machine::Machine;
 use crate::plant::shape::{EnergyEntry, RailEntry, StepEntry};
 use crate::procedure::{Procedure, StepText};
+use crate::record::entry::Verdict;
 use crate::record::state;
 
 use super::site::Recorded;
@@ -354,7 +355,8 @@ fn deviations(report: &Report, packet: Option<&Packet>) -> Vec<String> {
     let says = || report.entries.iter().filter_map(|e| Some((e.number, e.says.as_ref()?)));
     let mut lines = Vec::new();
     for (number, statement) in says() {
-        let Some(reading) = statement.reading.as_ref().filter(|r| r.verdict != "within") else {
+        let Some(reading) = statement.reading.as_ref().filter(|r| r.verdict != Verdict::Within)
+        else {
             continue;
         };
         let EntryReading { label, value, limits, .. } =
@@ -373,8 +375,8 @@ fn deviations(report: &Report, packet: Option<&Packet>) -> Vec<String> {
             (None, None) => "accepted by nobody yet".to_owned(),
         };
         lines.push(format!(
-            "entry {number}: {label} {value}, limits {limits}, is {}; {by}",
-            reading.verdict
+            "entry {number}: {label} {value} {}; limits {limits}; {by}",
+            reading.verdict.of_limits()
         ));
     }
     lines
@@ -429,8 +431,12 @@ fn entry_reading(reading: &audit::StatedReading, step: Option<&Step>) -> EntryRe
         label: blank.map_or(reading.blank.clone(), |blank| blank.label.clone()),
         value: with_unit(reading.value.clone()),
         limits: blank.map_or(String::new(), limits),
-        verdict: reading.verdict.to_owned(),
-        tone: if reading.verdict == "within" { Tone::Good } else { Tone::Bad },
+        verdict: reading.verdict.word().to_owned(),
+        tone: match reading.verdict {
+            Verdict::Within => Tone::Good,
+            Verdict::TooClose => Tone::Care,
+            Verdict::Outside => Tone::Bad,
+        },
     }
 }
 
