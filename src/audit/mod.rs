@@ -131,6 +131,9 @@ pub struct StatedReading {
     /// `within`, `outside` or `too close to tell`.
     #[serde(serialize_with = "word")]
     pub verdict: Verdict,
+    /// The packet's limits in words, for a reading that is not within them; else empty.
+    #[serde(skip_serializing_if = "String::is_empty")]
+    pub limits: String,
 }
 
 fn word<S: serde::Serializer>(verdict: &Verdict, serializer: S) -> Result<S::Ok, S::Error> {

@@ -727,11 +727,24 @@ fn a_report_reads_as_lines_and_as_json() {
     assert!(shown.ends_with(&tail), "{shown}");
     assert_eq!(
         report::entry_line(&audit(&fixture::raw()).entries[6]),
-        "ok       7  2026-11-26T22:16:00+01:00  Ada Doer (technician)  knives.set/position-3 = 28.75 mm (outside)"
+        "ok       7  2026-11-26T22:16:00+01:00  Ada Doer (technician)  knives.set/position-3 = 28.75 mm (outside), limits 27.5 to 28.5 mm"
     );
     let json = canonical::line(&report).unwrap();
     let value: serde_json::Value = serde_json::from_slice(&json).unwrap();
     assert_eq!(value["findings"][0]["code"], "signature-bad");
     assert_eq!(value["findings"][0]["severity"], "error");
     assert_eq!(value["entries"][6]["says"]["reading"]["verdict"], "outside");
+}
+
+#[test]
+fn a_reading_too_close_to_tell_shows_where_it_would_be_sure() {
+    let report = audit(&fixture::guarded());
+    assert_eq!(told(&report), Vec::<String>::new());
+    assert_eq!(
+        report::entry_line(&report.entries[6]),
+        "ok       7  2026-11-26T22:16:00+01:00  Ada Doer (technician)  knives.set/position-3 = \
+         28.75 mm (too close to tell), limits 27.5 to 28.5 mm, surely within from 27.8 to 28.2 mm"
+    );
+    let line = report::entry_line(&report.entries[5]);
+    assert!(line.ends_with("knives.set/position-2 = -28.5 mm (within)"), "{line}");
 }

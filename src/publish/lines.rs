@@ -5,17 +5,17 @@ use crate::canonical::sha256_hex;
 use crate::finding::show::Located;
 use crate::packet::Prepared;
 use crate::packet::model::{EnergySource, Packet, Reading, Step};
-use crate::page::paths;
 use crate::page::site::{
     EntryReading, EntryView, EvidenceFile, Fact, FindingView, Frame, JobLine, Link, MachineLine,
     MachineView, ProcedureLine, ProcedureStep, ProcedureView, RailLine, RecipeLine, RecordView,
     State, Tone, ZoneLine,
 };
+use crate::page::{paths, words};
 use crate::plant::machine::Machine;
 use crate::plant::shape::{EnergyEntry, RailEntry, StepEntry};
 use crate::procedure::{Procedure, StepText};
 use crate::record::entry::Verdict;
-use crate::record::state;
+use crate::record::{rules, state};
 
 use super::site::Recorded;
 
@@ -440,6 +440,69 @@ fn entry_reading(reading: &audit::StatedReading, step: Option<&Step>) -> EntryRe
     }
 }
 
+/// Limits of a blank, and where a reading is surely within them when that is not the same.
 fn limits(blank: &Reading) -> String {
-    crate::page::words::limits(blank.low.as_deref(), blank.high.as_deref(), &blank.unit)
+    let limits = words::limits(blank.low.as_deref(), blank.high.as_deref(), &blank.unit);
+    match rules::surely_within(blank) {
+        Some(sure) => format!("{limits}, {}", words::numbers(&sure)),
+        None => limits,
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use crate::audit::{Subject, audit_record};
+    use crate::page::site::{Frame, JobLine, record_html};
+    use crate::publish::site::Recorded;
+    use crate::record::store::RawRecord;
+    use crate::record::{TrustList, fixture};
+
+    /// The page of a record, spaces as plain ones, has each of these pieces.
+    #[track_caller]
+    fn check(raw: RawRecord, expected: &[&str]) {
+        let (trust, _) = TrustList::parse(fixture::SIGNERS.as_bytes());
+        let report = audit_record(&Subject {
+            job: "J-2041",
+            raw: &raw,
+            trust: &trust,
+            people: &fixture::people(),
+            domain: fixture::DOMAIN,
+            now: None,
+            current_packet: None,
+        });
+        let packet = serde_json::from_slice(raw.packet.as_deref().unwrap()).unwrap();
+        let (frame, line) = (Frame::default(), JobLine::default());
+        let recorded = Recorded { raw, report };
+        let view =
+            super::record(frame, line, &recorded, Some(&packet), "signoff@x".to_owned(), None);
+        let page = record_html(&view).replace('\u{a0}', " ");
+        for piece in expected {
+            assert!(page.contains(piece), "{piece} is not in {page}");
+        }
+    }
+
+    #[test]
+    fn an_outside_reading_shows_its_limits() {
+        check(
+            fixture::raw(),
+            &[
+                "entry 7: Knife 3 28.75 mm is outside its limits; limits 27.5 to 28.5 mm; accepted",
+                "28.75 mm</strong>, limits 27.5 to 28.5 mm <span class=\"state bad\">outside</span>",
+                "<strong class=\"num\">-28.5 mm</strong>, limits \u{2212}28.5 to \u{2212}27.5 mm",
+            ],
+        );
+    }
+
+    #[test]
+    fn a_reading_too_close_to_tell_shows_where_it_would_be_sure() {
+        check(
+            fixture::guarded(),
+            &[
+                "entry 7: Knife 3 28.75 mm is not surely within its limits (too close to tell); \
+                 limits 27.5 to 28.5 mm, surely within from 27.8 to 28.2 mm; accepted by Cy",
+                "28.75 mm</strong>, limits 27.5 to 28.5 mm, surely within from 27.8 to 28.2 mm \
+                 <span class=\"state care\">too close to tell</span>",
+            ],
+        );
+    }
 }

@@ -451,7 +451,7 @@ fn not_writable(fault: &entry::EntryFault) -> Refusal {
 #[cfg(test)]
 mod tests {
     use super::{Acceptance, Request, Value, compose, past};
-    use crate::packet::model::Guard;
+    use crate::packet::model::{Guard, Reading};
     use crate::record::fixture::{self, Crew, VERIFY_READING};
     use crate::record::state::{State, standing};
 
@@ -581,6 +581,17 @@ mod tests {
         check("56.25", "within");
         check("56.5", "too close to tell");
         check("56.75", "outside");
+        let sure = |low: Option<String>, high: Option<String>, blank: &Reading| {
+            let guard = Guard { low, high, ..blank.guard.clone().unwrap() };
+            let blank = Reading { guard: Some(guard), unit: "mm".to_owned(), ..blank.clone() };
+            crate::record::rules::surely_within(&blank)
+        };
+        let words = |text: &str| some(&format!("surely within {text}"));
+        assert_eq!(sure(some("-2"), some("1"), &blank), words("from -2 to 1 mm"));
+        assert_eq!(sure(None, some("1"), &blank), words("up to 1 mm"));
+        assert_eq!(sure(some("1"), some("1"), &blank), words("from 1 to 1 mm"));
+        assert_eq!(sure(some("1.1"), some("1"), &blank), some("no reading is surely within"));
+        assert_eq!(sure(None, None, &blank), None);
     }
 
     #[test]
