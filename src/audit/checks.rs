@@ -91,11 +91,11 @@ fn strays(subject: &Subject, findings: &mut Findings) {
 }
 
 fn not_released(missing: &[String]) -> AuditFinding {
-    let words =
-        format!("the job is not released; {} missing: {}", count(missing.len(), "thing"), {
-            let first: Vec<_> = missing.iter().take(3).map(String::as_str).collect();
-            first.join("; ")
-        });
+    let words = format!(
+        "the job is not released; {} missing: {}",
+        count(missing.len(), "thing"),
+        rules::some(missing)
+    );
     finding("not-released", Severity::Note, words)
 }
 

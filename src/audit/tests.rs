@@ -748,3 +748,28 @@ fn a_reading_too_close_to_tell_shows_where_it_would_be_sure() {
     let line = report::entry_line(&report.entries[5]);
     assert!(line.ends_with("knives.set/position-2 = -28.5 mm (within)"), "{line}");
 }
+
+#[test]
+fn what_is_missing_is_counted_beyond_the_first_three() {
+    let words = |most: usize| {
+        let mut raw = fixture::raw();
+        raw.entries.truncate(most);
+        let findings = audit(&raw).findings;
+        findings.into_iter().find(|f| f.code == "not-released").map(|finding| finding.words)
+    };
+    let some = |text: &str| Some(text.to_owned());
+    assert_eq!(
+        words(4),
+        some(
+            "the job is not released; 8 things missing: no reading for knives.set/position-1; no \
+             reading for knives.set/position-2; no reading for knives.set/position-3; and 5 more"
+        )
+    );
+    assert_eq!(
+        words(12),
+        some(
+            "the job is not released; 1 thing missing: production.hand-over is not signed as released (lead)"
+        )
+    );
+    assert_eq!(words(13), None);
+}

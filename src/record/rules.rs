@@ -633,7 +633,7 @@ fn release_with_deviation(open: &[Missing], role: &str) -> Refusal {
 }
 
 /// The first three of a list, and how many more.
-fn some<T: AsRef<str>>(all: &[T]) -> String {
+pub(crate) fn some<T: AsRef<str>>(all: &[T]) -> String {
     let first: Vec<_> = all.iter().take(3).map(AsRef::as_ref).collect();
     let more = all.len().saturating_sub(3);
     let tail = if more > 0 { format!("; and {more} more") } else { String::new() };
