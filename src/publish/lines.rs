@@ -416,6 +416,8 @@ fn entry_view(entry: &AuditedEntry, packet: Option<&Packet>) -> EntryView {
         meaning: says.kind.word().to_owned(),
         step: step.map_or(says.step.clone(), |step| format!("{} {}", step.number, step.title)),
         readings: says.reading.iter().map(|reading| entry_reading(reading, step)).collect(),
+        corrects: says.corrects,
+        accepts: says.accepts,
         note: says.note.clone().unwrap_or_default(),
         ..view
     }
@@ -479,6 +481,21 @@ mod tests {
         for piece in expected {
             assert!(page.contains(piece), "{piece} is not in {page}");
         }
+    }
+
+    #[test]
+    fn a_note_is_called_what_it_is() {
+        let mut entries: Vec<_> = fixture::past(6).into_iter().map(|past| past.entry).collect();
+        entries[5].note = Some("Read twice.".to_owned());
+        let mut again = entries[4].clone();
+        (again.seq, again.at) = (7, entries[5].at.clone());
+        (again.corrects, again.note) = (Some(5), Some("Misread.".to_owned()));
+        entries.push(again);
+        check(
+            fixture::raw_of(fixture::seal(entries)),
+            &["<br>Remark: Read twice.<", "<br>Reason of the correction of entry 5: Misread.<"],
+        );
+        check(fixture::raw(), &["<br>Reason of the acceptance of entry 7: Test strip holds"]);
     }
 
     #[test]
