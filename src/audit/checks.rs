@@ -10,9 +10,12 @@ use chrono::{DateTime, FixedOffset};
 use super::{AuditFinding, AuditedEntry, Report, Severity, StatedReading, Statement, Subject};
 use crate::canonical;
 use crate::count::count;
+use crate::packet::model::{self, Reading};
 use crate::packet::{self, Packet};
 use crate::record::compose::chained;
-use crate::record::entry::{self, Entry, NO_PREVIOUS, ReadEntry, first_difference, shown};
+use crate::record::entry::{
+    self, Entry, NO_PREVIOUS, ReadEntry, Taken, Verdict, first_difference, shown,
+};
 use crate::record::rules::{self, Refusal};
 use crate::record::signature::{self, PublicKey, Signature, SignatureFault};
 use crate::record::state::Ledger;
@@ -88,11 +91,11 @@ fn strays(subject: &Subject, findings: &mut Findings) {
 }
 
 fn not_released(missing: &[String]) -> AuditFinding {
-    let words =
-        format!("the job is not released; {} missing: {}", count(missing.len(), "thing"), {
-            let first: Vec<_> = missing.iter().take(3).map(String::as_str).collect();
-            first.join("; ")
-        });
+    let words = format!(
+        "the job is not released; {} missing: {}",
+        count(missing.len(), "thing"),
+        rules::some(missing)
+    );
     finding("not-released", Severity::Note, words)
 }
 
@@ -215,8 +218,23 @@ impl<'a> Walk<'a> {
             counted.take(entry, key.as_deref().unwrap_or_default());
         }
         own.into_iter().for_each(|finding| findings.add(finding.at(number)));
-        let (digest, says) = (canonical::sha256_hex(&raw.json), entry.map(statement));
+        let says = entry.map(|entry| self.statement(entry));
+        let digest = canonical::sha256_hex(&raw.json);
         AuditedEntry { number, digest, says, key, signer_ok, sound }
+    }
+
+    fn statement(&self, entry: Entry) -> Statement {
+        let reading = entry.reading.map(|taken| self.stated(taken));
+        let Entry { at, by, name, role, kind, step, note, accepts, corrects, .. } = entry;
+        Statement { at, by, name, role, kind, step, reading, accepts, corrects, note }
+    }
+
+    fn stated(&self, taken: Taken) -> StatedReading {
+        let Taken { blank, value, unit, verdict, .. } = taken;
+        let own = self.seen.as_ref().and_then(|seen| seen.blank(&blank));
+        let own = own.filter(|_| verdict != Verdict::Within);
+        let limits = own.map_or(String::new(), |(_, own)| limits(own));
+        StatedReading { blank, value, unit, verdict, limits }
     }
 
     fn gap(&self, number: u64) -> Option<AuditFinding> {
@@ -333,13 +351,12 @@ fn in_future(now: DateTime<FixedOffset>, at: DateTime<FixedOffset>) -> Option<Au
     })
 }
 
-fn statement(entry: Entry) -> Statement {
-    let reading = entry.reading.map(|taken| StatedReading {
-        blank: taken.blank,
-        value: taken.value,
-        unit: taken.unit,
-        verdict: taken.verdict.word(),
-    });
-    let Entry { at, by, name, role, kind, step, note, accepts, corrects, .. } = entry;
-    Statement { at, by, name, role, kind, step, reading, accepts, corrects, note }
+/// Limits in words, and where a reading is surely within them when that is not the same.
+fn limits(blank: &Reading) -> String {
+    let limits = model::limits(blank.low.as_deref(), blank.high.as_deref()).unwrap_or_default();
+    let limits = format!("{limits} {}", blank.unit).trim().to_owned();
+    match rules::surely_within(blank) {
+        Some(sure) => format!("{limits}, {sure}"),
+        None => limits,
+    }
 }

@@ -12,7 +12,7 @@ use chrono::{DateTime, FixedOffset};
 use rayon::prelude::*;
 use serde::Serialize;
 
-use crate::record::entry::Kind;
+use crate::record::entry::{Kind, Verdict};
 use crate::record::people::People;
 use crate::record::state::{Missing, State};
 use crate::record::store::RawRecord;
@@ -128,8 +128,16 @@ pub struct StatedReading {
     pub value: String,
     /// Its unit.
     pub unit: String,
-    /// `within` or `outside`.
-    pub verdict: &'static str,
+    /// `within`, `outside` or `too close to tell`.
+    #[serde(serialize_with = "word")]
+    pub verdict: Verdict,
+    /// The packet's limits in words, for a reading that is not within them; else empty.
+    #[serde(skip_serializing_if = "String::is_empty")]
+    pub limits: String,
+}
+
+fn word<S: serde::Serializer>(verdict: &Verdict, serializer: S) -> Result<S::Ok, S::Error> {
+    serializer.serialize_str(verdict.word())
 }
 
 /// All that an audit has to say about one record.

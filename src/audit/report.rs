@@ -2,7 +2,7 @@
 
 use crate::count::count;
 
-use super::{AuditFinding, AuditedEntry, Report, Severity};
+use super::{AuditFinding, AuditedEntry, Report, Severity, StatedReading};
 use crate::record::entry::shown;
 
 /// The report as plain text, one line feed after each line.
@@ -34,12 +34,18 @@ pub fn entry_line(entry: &AuditedEntry) -> String {
         return format!("{mark} {:>6}  unreadable  sha256 {}", entry.number, entry.digest);
     };
     let what = match &says.reading {
-        Some(r) => format!("{} = {} {} ({})", r.blank, r.value, r.unit, r.verdict),
+        Some(reading) => reading_words(reading),
         None => format!("{} {}", says.step, says.kind.word()),
     };
     let note = says.note.as_deref().map(|note| format!("; {note}")).unwrap_or_default();
     let name = if entry.sound { says.name.clone() } else { shown(&says.name) };
     format!("{mark} {:>6}  {}  {name} ({})  {what}{note}", entry.number, says.at, says.role)
+}
+
+fn reading_words(reading: &StatedReading) -> String {
+    let StatedReading { blank, value, unit, verdict, limits } = reading;
+    let limits = if limits.is_empty() { String::new() } else { format!(", limits {limits}") };
+    format!("{blank} = {value} {unit} ({}){limits}", verdict.word())
 }
 
 fn head(report: &Report) -> String {

@@ -727,11 +727,49 @@ fn a_report_reads_as_lines_and_as_json() {
     assert!(shown.ends_with(&tail), "{shown}");
     assert_eq!(
         report::entry_line(&audit(&fixture::raw()).entries[6]),
-        "ok       7  2026-11-26T22:16:00+01:00  Ada Doer (technician)  knives.set/position-3 = 28.75 mm (outside)"
+        "ok       7  2026-11-26T22:16:00+01:00  Ada Doer (technician)  knives.set/position-3 = 28.75 mm (outside), limits 27.5 to 28.5 mm"
     );
     let json = canonical::line(&report).unwrap();
     let value: serde_json::Value = serde_json::from_slice(&json).unwrap();
     assert_eq!(value["findings"][0]["code"], "signature-bad");
     assert_eq!(value["findings"][0]["severity"], "error");
     assert_eq!(value["entries"][6]["says"]["reading"]["verdict"], "outside");
+}
+
+#[test]
+fn a_reading_too_close_to_tell_shows_where_it_would_be_sure() {
+    let report = audit(&fixture::guarded());
+    assert_eq!(told(&report), Vec::<String>::new());
+    assert_eq!(
+        report::entry_line(&report.entries[6]),
+        "ok       7  2026-11-26T22:16:00+01:00  Ada Doer (technician)  knives.set/position-3 = \
+         28.75 mm (too close to tell), limits 27.5 to 28.5 mm, surely within from 27.8 to 28.2 mm"
+    );
+    let line = report::entry_line(&report.entries[5]);
+    assert!(line.ends_with("knives.set/position-2 = -28.5 mm (within)"), "{line}");
+}
+
+#[test]
+fn what_is_missing_is_counted_beyond_the_first_three() {
+    let words = |most: usize| {
+        let mut raw = fixture::raw();
+        raw.entries.truncate(most);
+        let findings = audit(&raw).findings;
+        findings.into_iter().find(|f| f.code == "not-released").map(|finding| finding.words)
+    };
+    let some = |text: &str| Some(text.to_owned());
+    assert_eq!(
+        words(4),
+        some(
+            "the job is not released; 8 things missing: no reading for knives.set/position-1; no \
+             reading for knives.set/position-2; no reading for knives.set/position-3; and 5 more"
+        )
+    );
+    assert_eq!(
+        words(12),
+        some(
+            "the job is not released; 1 thing missing: production.hand-over is not signed as released (lead)"
+        )
+    );
+    assert_eq!(words(13), None);
 }

@@ -17,7 +17,7 @@ use crate::packet::model::Step;
 use crate::packet::{self, Packet, Prepared};
 use crate::page::words;
 use crate::record::compose::{self, Acceptance, Past, Request, Value};
-use crate::record::rules::{Refusal, check_signer};
+use crate::record::rules::{Refusal, check_signer, surely_within};
 use crate::record::signature::{SignatureFault, SigningKey};
 use crate::record::state::Missing;
 use crate::record::store::{self, Locked};
@@ -412,18 +412,26 @@ fn needed<T>(given: Option<T>, option: &str, what: &str) -> Result<T, Failure> {
 fn lacks(step: &Step, missing: &Missing) -> String {
     match missing {
         Missing::Reading { blank, .. } => {
-            let reading = step.readings.iter().find(|reading| reading.id == *blank);
-            let (label, limits) = reading.map_or((String::new(), String::new()), |reading| {
-                let (low, high) = (reading.low.as_deref(), reading.high.as_deref());
-                (reading.label.clone(), words::limits(low, high, &reading.unit))
-            });
+            let (label, limits) = label_and_limits(step, blank);
             format!("reading {}: {label}, {limits}", step.short_name(blank))
         }
         Missing::Signature { meaning, role, .. } => format!("{meaning} ({role})"),
-        Missing::Acceptance { seq, .. } => {
-            format!("entry {seq} is outside, or too close to tell: accepted by nobody yet")
+        Missing::Acceptance { seq, blank, verdict, .. } => {
+            let (name, of_limits) = (step.short_name(blank), verdict.of_limits());
+            let (_, limits) = label_and_limits(step, blank);
+            format!("entry {seq} ({name}, {limits}) {of_limits}: accepted by nobody yet")
         }
     }
+}
+
+/// What a blank is for, and its limits with where a reading is surely within them.
+fn label_and_limits(step: &Step, blank: &str) -> (String, String) {
+    let Some(blank) = step.readings.iter().find(|reading| reading.id == blank) else {
+        return (String::new(), String::new());
+    };
+    let limits = words::limits(blank.low.as_deref(), blank.high.as_deref(), &blank.unit);
+    let sure = surely_within(blank).map(|sure| format!(", {}", words::numbers(&sure)));
+    (blank.label.clone(), limits + &sure.unwrap_or_default())
 }
 
 /// The whole identifier of a blank that was typed as `11/air`.
@@ -457,5 +465,68 @@ fn open_key(file: &Path) -> Result<SigningKey, Failure> {
             SigningKey::from_openssh(&text, Some(&passphrase)).map_err(fault)
         }
         opened => opened.map_err(fault),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::lacks;
+    use crate::packet::model::Step;
+    use crate::record::entry::Verdict;
+    use crate::record::fixture;
+    use crate::record::state::Missing;
+
+    const BLANK: &str = "knives.set/position-3";
+
+    /// What is printed of something missing in the step that sets the knives.
+    #[track_caller]
+    fn check(missing: &Missing, change: fn(&mut Step), expected: &str) {
+        let mut packet = fixture::packet();
+        let step = packet.steps.iter_mut().find(|step| step.id == "knives.set").unwrap();
+        change(step);
+        assert_eq!(lacks(step, missing).replace('\u{a0}', " "), expected);
+    }
+
+    fn acceptance(verdict: Verdict) -> Missing {
+        Missing::Acceptance {
+            step: "knives.set".to_owned(),
+            blank: BLANK.to_owned(),
+            seq: 7,
+            verdict,
+        }
+    }
+
+    #[test]
+    fn a_reading_too_close_to_tell_is_not_called_outside() {
+        check(
+            &acceptance(Verdict::Outside),
+            |_| (),
+            "entry 7 (4/position-3, 27.5 to 28.5 mm) is outside its limits: accepted by nobody yet",
+        );
+        check(
+            &acceptance(Verdict::TooClose),
+            |step| step.readings[2].guard = Some(fixture::guard()),
+            "entry 7 (4/position-3, 27.5 to 28.5 mm, surely within from 27.8 to 28.2 mm) is not \
+             surely within its limits (too close to tell): accepted by nobody yet",
+        );
+    }
+
+    #[test]
+    fn a_blank_with_a_guard_band_says_where_a_reading_is_sure() {
+        let missing = Missing::Reading { step: "knives.set".to_owned(), blank: BLANK.to_owned() };
+        check(&missing, |_| (), "reading 4/position-3: Knife 3, 27.5 to 28.5 mm");
+        check(
+            &missing,
+            |step| step.readings[2].guard = Some(fixture::guard()),
+            "reading 4/position-3: Knife 3, 27.5 to 28.5 mm, surely within from 27.8 to 28.2 mm",
+        );
+        check(
+            &missing,
+            |step| {
+                let guard = crate::packet::model::Guard { high: None, ..fixture::guard() };
+                step.readings[2].guard = Some(guard);
+            },
+            "reading 4/position-3: Knife 3, 27.5 to 28.5 mm, surely within from 27.8 mm up",
+        );
     }
 }

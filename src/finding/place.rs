@@ -193,19 +193,45 @@ impl<'a> MarkedText<'a> {
         };
         let start = byte(node.span.start.index());
         let end = byte(node.span.end.index()).max(start);
-        start..start + self.yaml.get(start..end).unwrap_or_default().trim_end().len()
+        let text = self.yaml.get(start..end).unwrap_or_default();
+        // The parser ends a list or mapping in brackets before its closing bracket.
+        let rest = self.yaml.get(end..).unwrap_or_default();
+        let first = text.split_whitespace().find(|word| !word.starts_with(['&', '!']));
+        let first = first.unwrap_or_default();
+        let closed = |open, close| first.starts_with(open) && rest.starts_with(close);
+        match closed('{', '}') || closed('[', ']') {
+            true => start..end + 1,
+            false => start..start + text.trim_end().len(),
+        }
     }
 }
 
-/// The bytes of a field with its key, for blanking it out.
-pub(crate) fn entry_range(yaml: &str, path: &[String]) -> Option<Range<usize>> {
+/// A field that can be taken out of a piece of YAML.
+pub(crate) struct FieldEntry {
+    /// The bytes of its key and its value.
+    pub(crate) range: Range<usize>,
+    /// Whether it is all there is of a mapping without braces, which would be no mapping any more.
+    pub(crate) holds_mapping: bool,
+}
+
+/// A field by its path; none for an item of a list, whose place the items after it need.
+pub(crate) fn field_entry(yaml: &str, path: &[String]) -> Option<FieldEntry> {
     let marked = MarkedText::of(yaml);
-    let (mut key, mut node) = (None, marked.top.as_ref()?);
-    for segment in path {
-        (key, node) = step_down(node, segment)?;
+    let (last, above) = path.split_last()?;
+    let mut parent = marked.top.as_ref()?;
+    for segment in above {
+        (_, parent) = step_down(parent, segment)?;
     }
-    let value = marked.span(node);
-    Some(key.map_or(value.start, |key| marked.span(key).start)..value.end)
+    let (key, value) = step_down(parent, last)?;
+    let key = marked.span(key?);
+    // The place of a value that was left empty does not reach over the colon.
+    let rest = yaml.get(key.end..)?;
+    let colon = rest.find(':').filter(|at| rest[..*at].trim_start().is_empty());
+    let end = colon.filter(|_| value.data.is_null()).map_or(key.end, |at| key.end + at + 1);
+    let range = key.start..marked.span(value).end.max(end);
+    let braces = yaml.get(marked.span(parent))?.starts_with('{');
+    let holds_mapping = !braces && parent.data.as_mapping()?.len() == 1;
+    Some(FieldEntry { range, holds_mapping })
 }
 
 type Marked<'a> = MarkedYaml<'a>;
@@ -266,6 +292,7 @@ mod tests {
         check(&["rails", "knife_rail", "left_end"], &Part::Within(4..6), "mm");
         check(&["rails", "knife_rail", "zone"], &Part::Within(2..3), "b");
         check(&["steps", "1", "text"], &Part::Value, "two");
+        check(&["rails", "knife_rail"], &Part::Value, "{ left_end: 300 mm, zone: \"a b\" }");
     }
 
     #[test]

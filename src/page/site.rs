@@ -352,7 +352,11 @@ pub struct EntryView {
     pub step: String,
     /// Readings.
     pub readings: Vec<EntryReading>,
-    /// Remark, reason of a correction or an acceptance; may be empty.
+    /// Number of the entry whose reading this one corrects.
+    pub corrects: Option<u64>,
+    /// Number of the entry whose reading is accepted.
+    pub accepts: Option<u64>,
+    /// Reason of the correction or acceptance, else a remark; may be empty.
     pub note: String,
     /// SHA-256 of the entry's file.
     pub digest: String,

@@ -12,7 +12,7 @@ use serde::de::{
 };
 use serde_path_to_error::{Path, Segment};
 
-use crate::finding::place::entry_range;
+use crate::finding::place::{FieldEntry, field_entry};
 use crate::finding::{Findings, Place};
 
 /// How many faults of one file are reported before the reading gives up.
@@ -71,14 +71,14 @@ fn read<T: DeserializeOwned>(
     }
     let mut rest = yaml.to_owned();
     let mut fault = Fault::of_field(first);
-    let mut first = true;
+    let mut gone = Vec::new();
     for _ in 0..(MOST_REREAD / yaml.len().max(1)).clamp(2, MOST_FAULTS) {
-        // A field that was blanked is missing afterwards: its own fault was reported already.
-        if first || !matches!(fault.kind, Kind::Missing(_)) {
+        if !fault.follows_from(&gone) {
             fault.report(findings, top, offset);
         }
-        first = false;
-        rest = fault.blanked_out_of(&rest)?;
+        let without = fault.blanked_out_of(&rest)?;
+        rest = without.yaml;
+        gone.push(without.path);
         fault = Fault::of_field(parse::<T>(&rest).err()?);
     }
     None
@@ -258,26 +258,49 @@ impl Fault {
         }
     }
 
-    /// The text without the faulty field; none when there is nothing to take away.
-    fn blanked_out_of(&self, yaml: &str) -> Option<String> {
-        if matches!(self.kind, Kind::Missing(_) | Kind::Twice { .. } | Kind::Syntax { .. })
-            || self.path.is_empty()
-        {
-            return None;
-        }
-        let mut range = entry_range(yaml, &self.path)?;
-        // In `{ a: 1, b: 2 }` the comma goes too.
-        let rest = yaml.get(range.end..)?;
-        if rest.trim_start().starts_with(',') {
-            range.end += rest.find(',')? + 1;
-        }
-        if range.is_empty() {
-            return None;
-        }
-        let blank: String =
-            yaml.get(range.clone())?.chars().map(|c| if c == '\n' { c } else { ' ' }).collect();
-        Some(format!("{}{blank}{}", yaml.get(..range.start)?, yaml.get(range.end..)?))
+    /// Whether it is there only because fields were blanked out: then it was reported already.
+    fn follows_from(&self, gone: &[Vec<String>]) -> bool {
+        gone.iter().any(|path| match self.kind {
+            Kind::Unknown { .. } => false,
+            Kind::Missing(_) => path.split_last().is_some_and(|(_, above)| above == self.path),
+            _ => path.starts_with(&self.path),
+        })
     }
+
+    /// The text without the faulty field, or without what it stands in where the text would be no
+    /// YAML any more; none when there is nothing to take away.
+    fn blanked_out_of(&self, yaml: &str) -> Option<Without> {
+        if matches!(self.kind, Kind::Twice { .. } | Kind::Syntax { .. }) {
+            return None;
+        }
+        let paths = (1..=self.path.len()).rev().filter_map(|depth| self.path.get(..depth));
+        paths
+            .filter_map(|path| Some(Without { yaml: without(yaml, path)?, path: path.to_vec() }))
+            .find(|without| serde_yaml::from_str::<serde_yaml::Value>(&without.yaml).is_ok())
+    }
+}
+
+/// A text out of which a field was blanked, and the field.
+struct Without {
+    yaml: String,
+    path: Vec<String>,
+}
+
+/// A text of the same length and lines without one of its fields.
+fn without(yaml: &str, path: &[String]) -> Option<String> {
+    let FieldEntry { mut range, holds_mapping } = field_entry(yaml, path)?;
+    // In `{ a: 1, b: 2 }` the comma goes too.
+    let rest = yaml.get(range.end..)?;
+    if rest.trim_start().starts_with(',') {
+        range.end += rest.find(',')? + 1;
+    }
+    let text = yaml.get(range.clone()).filter(|text| !text.is_empty())?;
+    let blank: String = text.chars().map(|c| if c == '\n' { c } else { ' ' }).collect();
+    let blank = match blank.strip_prefix("  ").filter(|_| holds_mapping) {
+        Some(rest) => format!("{{}}{rest}"),
+        None => blank,
+    };
+    Some(format!("{}{blank}{}", yaml.get(..range.start)?, yaml.get(range.end..)?))
 }
 
 /// Where a key stands for the second time; the reader only says where its mapping begins.
@@ -341,7 +364,7 @@ mod tests {
     use super::yaml_file;
     use crate::finding::Findings;
     use crate::finding::show::{Texts, located};
-    use crate::plant::shape::{JobFile, RecipeFile};
+    use crate::plant::shape::{JobFile, RecipeFile, StockFile};
 
     const JOB: &str = "id: J-1\nmachine: m\nfrom: a\nto: b\norder: x\ndate: 2026-01-01\nissued: 2026-01-01T00:00:00Z\nissued_by: p\n";
 
@@ -354,7 +377,7 @@ mod tests {
         let texts = Texts::from([(file, text.into())]);
         let found: Vec<_> =
             located(&findings, &texts).iter().map(|f| (f.rule, f.line, f.column)).collect();
-        assert_eq!(found, expected);
+        assert_eq!(found, expected, "{text}");
     }
 
     #[test]
@@ -382,6 +405,67 @@ mod tests {
         check::<RecipeFile>(
             recipe,
             &[("unknown-key", 9, 8), ("unknown-key", 9, 37), ("unknown-key", 11, 44)],
+        );
+    }
+
+    /// A film, and beside the films a key that no stock has.
+    fn stock(foreign: &str) -> String {
+        format!("{foreign}films:\n  f: {{ name: n, thickness: 1, rolls: [], grammmage: 2 }}\n")
+    }
+
+    #[test]
+    fn an_unknown_key_with_values_inside_is_one_fault() {
+        let all = [
+            "foil: { number: 1, of: 2 }\n",
+            "foil: { number: { x: [1, 2] }, of: 2 } # why\n",
+            "foil: [1, { of: 2 }]\n",
+            "foil: {\n  number: 1,\n  of: 2\n  }\n",
+            "foil:\n  number: 1\n  of:\n    - 2\n    - { a: b }\n\n# films\n",
+            "foil:\n- 2\n- a: b\n  c: \"d\n\n    e\"\n",
+            "foil: |\n  a: b\n\n  c\n",
+            "foil: >-\n  a: b\n",
+            "foil: \"ä } ]\"\n",
+            "foil:\n",
+            "foil: []\n",
+            "foil: {}\n",
+            "\"foil\": &x !t { a: 1 }\n",
+        ];
+        for foreign in all {
+            let line = foreign.matches('\n').count() + 2;
+            let found = [("unknown-key", 1, 1), ("unknown-key", line, 42)];
+            check::<StockFile>(&stock(foreign), &found);
+        }
+    }
+
+    #[test]
+    fn what_was_blanked_out_makes_no_fault_of_its_own() {
+        // All there is of a mapping, of a list's item, of the file.
+        check::<StockFile>(
+            "films:\n  f:\n    nam: n\n  g:\n    thicknes: {\n      a: 1 }\n",
+            &[("unknown-key", 3, 5), ("unknown-key", 5, 5)],
+        );
+        check::<StockFile>(
+            "films:\n  f:\n    name: n\n    thickness: 1\n    rolls:\n    - widht: 1\nfoil: 1\n",
+            &[("unknown-key", 6, 7), ("unknown-key", 7, 1)],
+        );
+        check::<StockFile>("# films\nfilm:\n  f: 1\n", &[("unknown-key", 2, 1)]);
+        // An item of a list in another shape: the list goes, what stands after it is still read.
+        check::<StockFile>(
+            "films:\n  f:\n    name: n\n    rolls:\n    - 5\n    - 6\n    typo: 1\n",
+            &[("wrong-shape", 5, 7), ("unknown-key", 7, 5)],
+        );
+        // Beside the knives instead of among them.
+        let recipe = "id: r\nname: n\nrevision: 1\ndate: d\nauthor: a\nreason: r\nmachines: [m]\nlayouts:\n  k:\n    knives: { lanes: 2, strip: 1, edge_cuts: true }\n    bar: { number: 1, of: 2 }\n    tolerance: 1\npart: [{ item: 1 }, 2]\n";
+        check::<RecipeFile>(recipe, &[("unknown-key", 11, 5), ("unknown-key", 13, 1)]);
+        // A value that others repeat cannot go alone; nothing is said of that.
+        check::<StockFile>("foil: &x { a: 1 }\nfilms: { f: *x }\n", &[("unknown-key", 1, 1)]);
+    }
+
+    #[test]
+    fn a_missing_key_hides_no_other_fault() {
+        check::<StockFile>(
+            "films:\n  f: { name: n, rolls: [] }\n  g: { nam: n, rolls: [] }\nfoil: 1\n",
+            &[("missing-key", 2, 6), ("unknown-key", 3, 8), ("unknown-key", 4, 1)],
         );
     }
 

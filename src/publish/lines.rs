@@ -5,16 +5,17 @@ use crate::canonical::sha256_hex;
 use crate::finding::show::Located;
 use crate::packet::Prepared;
 use crate::packet::model::{EnergySource, Packet, Reading, Step};
-use crate::page::paths;
 use crate::page::site::{
     EntryReading, EntryView, EvidenceFile, Fact, FindingView, Frame, JobLine, Link, MachineLine,
     MachineView, ProcedureLine, ProcedureStep, ProcedureView, RailLine, RecipeLine, RecordView,
     State, Tone, ZoneLine,
 };
+use crate::page::{paths, words};
 use crate::plant::machine::Machine;
 use crate::plant::shape::{EnergyEntry, RailEntry, StepEntry};
 use crate::procedure::{Procedure, StepText};
-use crate::record::state;
+use crate::record::entry::Verdict;
+use crate::record::{rules, state};
 
 use super::site::Recorded;
 
@@ -354,7 +355,8 @@ fn deviations(report: &Report, packet: Option<&Packet>) -> Vec<String> {
     let says = || report.entries.iter().filter_map(|e| Some((e.number, e.says.as_ref()?)));
     let mut lines = Vec::new();
     for (number, statement) in says() {
-        let Some(reading) = statement.reading.as_ref().filter(|r| r.verdict != "within") else {
+        let Some(reading) = statement.reading.as_ref().filter(|r| r.verdict != Verdict::Within)
+        else {
             continue;
         };
         let EntryReading { label, value, limits, .. } =
@@ -373,8 +375,8 @@ fn deviations(report: &Report, packet: Option<&Packet>) -> Vec<String> {
             (None, None) => "accepted by nobody yet".to_owned(),
         };
         lines.push(format!(
-            "entry {number}: {label} {value}, limits {limits}, is {}; {by}",
-            reading.verdict
+            "entry {number}: {label} {value} {}; limits {limits}; {by}",
+            reading.verdict.of_limits()
         ));
     }
     lines
@@ -414,6 +416,8 @@ fn entry_view(entry: &AuditedEntry, packet: Option<&Packet>) -> EntryView {
         meaning: says.kind.word().to_owned(),
         step: step.map_or(says.step.clone(), |step| format!("{} {}", step.number, step.title)),
         readings: says.reading.iter().map(|reading| entry_reading(reading, step)).collect(),
+        corrects: says.corrects,
+        accepts: says.accepts,
         note: says.note.clone().unwrap_or_default(),
         ..view
     }
@@ -429,11 +433,93 @@ fn entry_reading(reading: &audit::StatedReading, step: Option<&Step>) -> EntryRe
         label: blank.map_or(reading.blank.clone(), |blank| blank.label.clone()),
         value: with_unit(reading.value.clone()),
         limits: blank.map_or(String::new(), limits),
-        verdict: reading.verdict.to_owned(),
-        tone: if reading.verdict == "within" { Tone::Good } else { Tone::Bad },
+        verdict: reading.verdict.word().to_owned(),
+        tone: match reading.verdict {
+            Verdict::Within => Tone::Good,
+            Verdict::TooClose => Tone::Care,
+            Verdict::Outside => Tone::Bad,
+        },
     }
 }
 
+/// Limits of a blank, and where a reading is surely within them when that is not the same.
 fn limits(blank: &Reading) -> String {
-    crate::page::words::limits(blank.low.as_deref(), blank.high.as_deref(), &blank.unit)
+    let limits = words::limits(blank.low.as_deref(), blank.high.as_deref(), &blank.unit);
+    match rules::surely_within(blank) {
+        Some(sure) => format!("{limits}, {}", words::numbers(&sure)),
+        None => limits,
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use crate::audit::{Subject, audit_record};
+    use crate::page::site::{Frame, JobLine, record_html};
+    use crate::publish::site::Recorded;
+    use crate::record::store::RawRecord;
+    use crate::record::{TrustList, fixture};
+
+    /// The page of a record, spaces as plain ones, has each of these pieces.
+    #[track_caller]
+    fn check(raw: RawRecord, expected: &[&str]) {
+        let (trust, _) = TrustList::parse(fixture::SIGNERS.as_bytes());
+        let report = audit_record(&Subject {
+            job: "J-2041",
+            raw: &raw,
+            trust: &trust,
+            people: &fixture::people(),
+            domain: fixture::DOMAIN,
+            now: None,
+            current_packet: None,
+        });
+        let packet = serde_json::from_slice(raw.packet.as_deref().unwrap()).unwrap();
+        let (frame, line) = (Frame::default(), JobLine::default());
+        let recorded = Recorded { raw, report };
+        let view =
+            super::record(frame, line, &recorded, Some(&packet), "signoff@x".to_owned(), None);
+        let page = record_html(&view).replace('\u{a0}', " ");
+        for piece in expected {
+            assert!(page.contains(piece), "{piece} is not in {page}");
+        }
+    }
+
+    #[test]
+    fn a_note_is_called_what_it_is() {
+        let mut entries: Vec<_> = fixture::past(6).into_iter().map(|past| past.entry).collect();
+        entries[5].note = Some("Read twice.".to_owned());
+        let mut again = entries[4].clone();
+        (again.seq, again.at) = (7, entries[5].at.clone());
+        (again.corrects, again.note) = (Some(5), Some("Misread.".to_owned()));
+        entries.push(again);
+        check(
+            fixture::raw_of(fixture::seal(entries)),
+            &["<br>Remark: Read twice.<", "<br>Reason of the correction of entry 5: Misread.<"],
+        );
+        check(fixture::raw(), &["<br>Reason of the acceptance of entry 7: Test strip holds"]);
+    }
+
+    #[test]
+    fn an_outside_reading_shows_its_limits() {
+        check(
+            fixture::raw(),
+            &[
+                "entry 7: Knife 3 28.75 mm is outside its limits; limits 27.5 to 28.5 mm; accepted",
+                "28.75 mm</strong>, limits 27.5 to 28.5 mm <span class=\"state bad\">outside</span>",
+                "<strong class=\"num\">-28.5 mm</strong>, limits \u{2212}28.5 to \u{2212}27.5 mm",
+            ],
+        );
+    }
+
+    #[test]
+    fn a_reading_too_close_to_tell_shows_where_it_would_be_sure() {
+        check(
+            fixture::guarded(),
+            &[
+                "entry 7: Knife 3 28.75 mm is not surely within its limits (too close to tell); \
+                 limits 27.5 to 28.5 mm, surely within from 27.8 to 28.2 mm; accepted by Cy",
+                "28.75 mm</strong>, limits 27.5 to 28.5 mm, surely within from 27.8 to 28.2 mm \
+                 <span class=\"state care\">too close to tell</span>",
+            ],
+        );
+    }
 }

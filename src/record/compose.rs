@@ -343,11 +343,13 @@ const FRACTION_PLACES: u32 = 7;
 
 /// A typed value, judged by the limits of its blank.
 fn taken(blank: &Reading, value: &Value) -> Result<Taken, Refusal> {
-    let text = value.text.trim();
-    let (number, unit) = number_and_unit(blank, text);
+    let text = with_hyphen(value.text.trim());
+    let (number, unit) = number_and_unit(blank, &text);
     let (number, unit) = (number.as_str(), unit.as_deref());
-    if decimal::Decimal::parse(number).is_none() {
-        return Err(value_form(&blank.id, text));
+    // What begins with a digit is no unit but the rest of a fraction that could not be read.
+    let is_torn = unit.is_some_and(|unit| unit.starts_with(|first: char| first.is_ascii_digit()));
+    if is_torn || decimal::Decimal::parse(number).is_none() {
+        return Err(value_form(blank, value.text.trim()));
     }
     if let Some(unit) = unit.filter(|unit| *unit != blank.unit) {
         return Err(rules::unit_differs(&blank.id, &blank.unit, unit));
@@ -369,11 +371,24 @@ fn taken(blank: &Reading, value: &Value) -> Result<Taken, Refusal> {
     })
 }
 
+/// A value copied from a sheet, which prints a true minus and a space that does not break.
+fn with_hyphen(text: &str) -> String {
+    let text = text.replace('\u{a0}', " ");
+    match text.strip_prefix('\u{2212}') {
+        Some(rest) => format!("-{rest}"),
+        None => text,
+    }
+}
+
+/// The denominator of the marks of a blank's instrument, when it is marked in fractions.
+fn marks(blank: &Reading) -> Option<u32> {
+    fraction_of(&blank.instrument.as_ref()?.resolution)
+}
+
 /// A typed value in its two parts. A fraction read from a rule that is marked in fractions becomes its
 /// decimal, which is exact for every power of two: `2 7/32 in` is `2.21875` and `in`.
 fn number_and_unit(blank: &Reading, text: &str) -> (String, Option<String>) {
-    let marked = |reading: &Reading| fraction_of(&reading.instrument.as_ref()?.resolution);
-    let fraction = Measure::parse(text).ok().filter(|_| marked(blank).is_some());
+    let fraction = Measure::parse(text).ok().filter(|_| marks(blank).is_some());
     let exact = fraction.and_then(|measure| {
         let number = measure.number().ok()?;
         Some((number.decimal(number.exact_places(FRACTION_PLACES)?), measure.unit))
@@ -414,14 +429,16 @@ fn other_sign(blank: &Reading, number: &str) -> Option<Refusal> {
     })
 }
 
-fn value_form(blank: &str, text: &str) -> Refusal {
+fn value_form(blank: &Reading, text: &str) -> Refusal {
     let text: String = text.chars().take(40).collect();
-    let words = format!("\"{}\" is no value for {blank}", entry::shown(&text));
-    Refusal::new(
-        "decimal-form",
-        words,
-        "write digits with a point, like 56.2; no comma, no exponent",
-    )
+    let words = format!("\"{}\" is no value for {}", entry::shown(&text), blank.id);
+    let way_out = match marks(blank) {
+        Some(marks) => format!(
+            "write a fraction of the marks, like 2 1/{marks}, or digits with a point, like 2.25"
+        ),
+        None => "write digits with a point, like 56.2; no comma, no exponent".to_owned(),
+    };
+    Refusal::new("decimal-form", words, way_out)
 }
 
 fn limits_unreadable(blank: &str) -> Refusal {
@@ -451,7 +468,7 @@ fn not_writable(fault: &entry::EntryFault) -> Refusal {
 #[cfg(test)]
 mod tests {
     use super::{Acceptance, Request, Value, compose, past};
-    use crate::packet::model::Guard;
+    use crate::packet::model::{Guard, Reading};
     use crate::record::fixture::{self, Crew, VERIFY_READING};
     use crate::record::state::{State, standing};
 
@@ -537,6 +554,50 @@ mod tests {
         check(2, Crew::Doer, &reading(VERIFY_READING, "0 mV"), &["unit-differs"]);
     }
 
+    /// Types a value for a blank between -85 and 15, and wants what is stored or the way out.
+    #[track_caller]
+    fn check_typed(resolution: &str, unit: &str, text: &str, expected: Result<&str, &str>) {
+        let packet = fixture::packet();
+        let mut blanks = packet.steps.iter().flat_map(|step| &step.readings);
+        let mut blank = blanks.find(|reading| reading.id == VERIFY_READING).unwrap().clone();
+        let some = |text: &str| Some(text.to_owned());
+        (blank.low, blank.high, blank.unit) =
+            (some("-85.00000"), some("15.00000"), unit.to_owned());
+        blank.instrument.as_mut().unwrap().resolution = resolution.to_owned();
+        let taken = super::taken(&blank, &value(VERIFY_READING, text));
+        let told = taken.map(|taken| taken.value).map_err(|refusal| {
+            assert_eq!(
+                refusal.code,
+                if refusal.expected.is_empty() { "decimal-form" } else { "unit-differs" }
+            );
+            refusal.way_out
+        });
+        assert_eq!(told.as_deref().map_err(String::as_str), expected, "{text}");
+    }
+
+    #[test]
+    fn the_minus_of_the_sheet_is_stored_as_a_hyphen() {
+        check_typed("0.5 mm", "mm", "\u{2212}84.0", Ok("-84.0"));
+        check_typed("0.5 mm", "mm", "\u{2212}84.0\u{a0}mm", Ok("-84.0"));
+        check_typed("1/32 in", "in", "\u{2212}2 7/32 in", Ok("-2.21875"));
+        let decimals = Err("write digits with a point, like 56.2; no comma, no exponent");
+        check_typed("0.5 mm", "mm", "\u{2212}\u{2212}84.0", decimals);
+        check_typed("0.5 mm", "mm", "\u{2212}", decimals);
+    }
+
+    #[test]
+    fn a_fraction_that_cannot_be_read_is_no_value() {
+        let fractions =
+            Err("write a fraction of the marks, like 2 1/32, or digits with a point, like 2.25");
+        for text in ["14 31/33", "14 1/0", "14 1/0 in", "1/3", "14 31/", "14 31", "14 1/3/5 in"] {
+            check_typed("1/32 in", "in", text, fractions);
+        }
+        let decimals = Err("write digits with a point, like 56.2; no comma, no exponent");
+        check_typed("0.5 mm", "mm", "14 31/32", decimals);
+        check_typed("1/32 in", "in", "14 31/32", Ok("14.96875"));
+        check_typed("1/32 in", "in", "14 31/32 mm", Err("measure in in"));
+    }
+
     #[test]
     fn a_rule_marked_in_fractions_is_read_in_fractions() {
         let check = |text: &str, number: &str, unit: Option<&str>| {
@@ -581,6 +642,17 @@ mod tests {
         check("56.25", "within");
         check("56.5", "too close to tell");
         check("56.75", "outside");
+        let sure = |low: Option<String>, high: Option<String>, blank: &Reading| {
+            let guard = Guard { low, high, ..blank.guard.clone().unwrap() };
+            let blank = Reading { guard: Some(guard), unit: "mm".to_owned(), ..blank.clone() };
+            crate::record::rules::surely_within(&blank)
+        };
+        let words = |text: &str| some(&format!("surely within {text}"));
+        assert_eq!(sure(some("-2"), some("1"), &blank), words("from -2 to 1 mm"));
+        assert_eq!(sure(None, some("1"), &blank), words("up to 1 mm"));
+        assert_eq!(sure(some("1"), some("1"), &blank), words("from 1 to 1 mm"));
+        assert_eq!(sure(some("1.1"), some("1"), &blank), some("no reading is surely within"));
+        assert_eq!(sure(None, None, &blank), None);
     }
 
     #[test]

@@ -154,7 +154,7 @@ pub struct Taken {
 }
 
 /// Judgement of a reading; a reading on a limit is within.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Serialize, Deserialize)]
 #[serde(rename_all = "kebab-case")]
 pub enum Verdict {
     /// Between the limits; with a guard band, surely so.
@@ -172,6 +172,15 @@ impl Verdict {
             Verdict::Within => "within",
             Verdict::Outside => "outside",
             Verdict::TooClose => "too close to tell",
+        }
+    }
+
+    /// What the verdict says of a reading and its limits, as the end of a sentence.
+    pub fn of_limits(self) -> &'static str {
+        match self {
+            Verdict::Within => "is within its limits",
+            Verdict::Outside => "is outside its limits",
+            Verdict::TooClose => "is not surely within its limits (too close to tell)",
         }
     }
 }

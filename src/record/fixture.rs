@@ -6,13 +6,14 @@
 use chrono::{DateTime, Duration, FixedOffset};
 
 use super::compose::{Acceptance, Desk, Past, Request, Signed, Value, compose, seal_all};
-use super::entry::{Entry, NO_PREVIOUS};
+use super::entry::{Entry, NO_PREVIOUS, Verdict};
 use super::people::{People, Person, Term};
 use super::signature::SigningKey;
 use super::store::{RawEntry, RawRecord};
 use super::time;
 use crate::canonical;
 use crate::packet::Packet;
+use crate::packet::model::Guard;
 
 pub(crate) const PACKET: &[u8] = include_bytes!("fixture_packet.json");
 pub(crate) const DOMAIN: &str = "plant.example";
@@ -82,6 +83,15 @@ pub(crate) fn key_of(by: &str) -> SigningKey {
 
 pub(crate) fn packet() -> Packet {
     serde_json::from_slice(PACKET).unwrap()
+}
+
+/// A guard band of 0.3 mm about 27.5 to 28.5 mm, the limits of the third knife.
+pub(crate) fn guard() -> Guard {
+    let some = |text: &str| Some(text.to_owned());
+    let uncertainty = "0.3".to_owned();
+    let (low, high, outer_low, outer_high) =
+        (some("27.8"), some("28.2"), some("27.2"), some("28.8"));
+    Guard { uncertainty, low, high, outer_low, outer_high }
 }
 
 pub(crate) fn digest() -> String {
@@ -212,4 +222,16 @@ pub(crate) fn reading_entry() -> Entry {
     (taken.value, taken.unit) = ("56.2".to_owned(), "mm".to_owned());
     entry.at = "2026-11-26T22:10:00+01:00".to_owned();
     entry
+}
+
+/// The good record under a packet whose third knife is judged with a guard band.
+pub(crate) fn guarded() -> RawRecord {
+    let mut packet = packet();
+    let step = packet.steps.iter_mut().find(|step| step.id == "knives.set").unwrap();
+    step.readings[2].guard = Some(guard());
+    let bytes = canonical::line(&packet).unwrap();
+    let mut entries: Vec<Entry> = past(u64::MAX).into_iter().map(|past| past.entry).collect();
+    entries.iter_mut().for_each(|entry| entry.packet = canonical::sha256_hex(&bytes));
+    entries[6].reading.as_mut().unwrap().verdict = Verdict::TooClose;
+    RawRecord { packet: Some(bytes), ..raw_of(seal(entries)) }
 }

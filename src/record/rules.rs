@@ -464,6 +464,26 @@ pub(crate) fn verdict(blank: &Reading, value: &str) -> Option<Verdict> {
     })
 }
 
+/// Where a value surely counts as inside, in words: `surely within from 55.7 to 56.3 mm`; none without
+/// a guard band.
+///
+/// A guard band wider than half the range leaves no value that is surely inside.
+pub(crate) fn surely_within(blank: &Reading) -> Option<String> {
+    let guard = blank.guard.as_ref()?;
+    let (low, high) = (guard.low.as_deref(), guard.high.as_deref());
+    let with_unit = |value: &str| format!("{value} {}", blank.unit).trim_end().to_owned();
+    let range = match (low, high) {
+        (Some(low), Some(_)) if decimal::within(low, None, high) == Some(false) => {
+            return Some("no reading is surely within".to_owned());
+        }
+        (Some(low), Some(high)) => format!("from {low} to {}", with_unit(high)),
+        (Some(low), None) => format!("from {} up", with_unit(low)),
+        (None, Some(high)) => format!("up to {}", with_unit(high)),
+        (None, None) => return None,
+    };
+    Some(format!("surely within {range}"))
+}
+
 pub(crate) fn unit_differs(blank: &str, own: &str, other: &str) -> Refusal {
     let words = format!("the value for {blank} is in another unit");
     Refusal::new("unit-differs", words, format!("measure in {}", name_of_unit(own)))
@@ -613,7 +633,7 @@ fn release_with_deviation(open: &[Missing], role: &str) -> Refusal {
 }
 
 /// The first three of a list, and how many more.
-fn some<T: AsRef<str>>(all: &[T]) -> String {
+pub(crate) fn some<T: AsRef<str>>(all: &[T]) -> String {
     let first: Vec<_> = all.iter().take(3).map(AsRef::as_ref).collect();
     let more = all.len().saturating_sub(3);
     let tail = if more > 0 { format!("; and {more} more") } else { String::new() };

@@ -63,7 +63,7 @@ pub enum Missing {
         /// The role it needs.
         role: String,
     },
-    /// Nobody has accepted a reading outside its limits.
+    /// Nobody has accepted a reading outside its limits, or too close to them to tell.
     Acceptance {
         /// The step.
         step: String,
@@ -71,6 +71,8 @@ pub enum Missing {
         blank: String,
         /// `seq` of the reading.
         seq: u64,
+        /// Outside, or too close to tell.
+        verdict: Verdict,
     },
 }
 
@@ -82,8 +84,9 @@ impl Missing {
             Missing::Signature { step, meaning, role } => {
                 format!("{step} is not signed as {meaning} ({role})")
             }
-            Missing::Acceptance { blank, seq, .. } => {
-                format!("entry {seq} is outside its limits ({blank}) and nobody has accepted that")
+            Missing::Acceptance { blank, seq, verdict, .. } => {
+                let of_limits = verdict.of_limits();
+                format!("entry {seq} ({blank}) {of_limits} and nobody has accepted that")
             }
         }
     }
@@ -295,10 +298,10 @@ impl<'p> Ledger<'p> {
         let (step, blank) = (step.id.clone(), reading.id.clone());
         match self.latest.get(reading.id.as_str()) {
             None => Some(Missing::Reading { step, blank }),
-            Some(Latest { seq, verdict: Verdict::Outside | Verdict::TooClose })
+            Some(Latest { seq, verdict: verdict @ (Verdict::Outside | Verdict::TooClose) })
                 if !self.accepted.contains_key(seq) =>
             {
-                Some(Missing::Acceptance { step, blank, seq: *seq })
+                Some(Missing::Acceptance { step, blank, seq: *seq, verdict: *verdict })
             }
             Some(_) => None,
         }
@@ -329,5 +332,41 @@ impl<'p> Ledger<'p> {
             State::Released
         };
         Standing { state, missing }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::standing;
+    use crate::record::entry::Verdict;
+    use crate::record::fixture;
+
+    /// What is said of the good record's reading 7 under a verdict, while nobody has accepted it.
+    #[track_caller]
+    fn check(verdict: Verdict, expected: Option<&str>) {
+        let mut entries: Vec<_> = fixture::past(9).into_iter().map(|past| past.entry).collect();
+        entries[6].reading.as_mut().unwrap().verdict = verdict;
+        let missing = standing(&fixture::packet(), &entries).missing;
+        let words: Vec<String> = missing.iter().map(super::Missing::words).collect();
+        let of_reading = words.iter().find(|words| words.starts_with("entry 7 "));
+        assert_eq!(of_reading.map(String::as_str), expected, "{words:?}");
+    }
+
+    #[test]
+    fn a_reading_too_close_to_tell_is_not_called_outside() {
+        check(Verdict::Within, None);
+        check(
+            Verdict::Outside,
+            Some(
+                "entry 7 (knives.set/position-3) is outside its limits and nobody has accepted that",
+            ),
+        );
+        check(
+            Verdict::TooClose,
+            Some(
+                "entry 7 (knives.set/position-3) is not surely within its limits (too close to \
+                 tell) and nobody has accepted that",
+            ),
+        );
     }
 }

@@ -210,6 +210,8 @@ fn entry(number: u64, meaning: &str, step: &str) -> EntryView {
         meaning: meaning.into(),
         step: step.into(),
         readings: Vec::new(),
+        corrects: None,
+        accepts: None,
         note: String::new(),
         digest: sha256_hex(meaning.as_bytes()),
         file: format!("{number:04}.json"),
