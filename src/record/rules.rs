@@ -485,7 +485,8 @@ pub(crate) fn surely_within(blank: &Reading) -> Option<String> {
 
 pub(crate) fn unit_differs(blank: &str, own: &str, other: &str) -> Refusal {
     let words = format!("the value for {blank} is in another unit");
-    Refusal::new("unit-differs", words, format!("measure in {}", name_of_unit(own)))
+    let spoken = if own == "in" { "inches" } else { name_of_unit(own) };
+    Refusal::new("unit-differs", words, format!("measure in {spoken}"))
         .with(name_of_unit(own), name_of_unit(&shown(other)))
 }
 
