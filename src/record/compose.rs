@@ -595,7 +595,7 @@ mod tests {
         let decimals = Err("write digits with a point, like 56.2; no comma, no exponent");
         check_typed("0.5 mm", "mm", "14 31/32", decimals);
         check_typed("1/32 in", "in", "14 31/32", Ok("14.96875"));
-        check_typed("1/32 in", "in", "14 31/32 mm", Err("measure in in"));
+        check_typed("1/32 in", "in", "14 31/32 mm", Err("measure in inches"));
     }
 
     #[test]

@@ -101,7 +101,7 @@ pub fn check_signer(
         return Some(key_namespace(namespace, &line.namespaces.join(", ")));
     }
     let at = at.filter(|at| !for_this.iter().any(|line| line.covers(*at)))?;
-    key_not_valid(&why_none(&for_this, at), at)
+    why_none(&for_this, at).map(|why| key_not_valid(&why, at))
 }
 
 fn signer_unlisted(by: &str, key: &str) -> Refusal {
@@ -120,7 +120,7 @@ fn key_namespace(namespace: &str, listed: &str) -> Refusal {
     Refusal::new("key-namespace", words, way_out).with(namespace, listed)
 }
 
-fn key_not_valid(why: &NoKey, at: DateTime<FixedOffset>) -> Option<Refusal> {
+fn key_not_valid(why: &NoKey, at: DateTime<FixedOffset>) -> Refusal {
     let (code, words, bound) = match why {
         NoKey::NotYet(from) => (
             "key-not-yet-valid",
@@ -132,11 +132,10 @@ fn key_not_valid(why: &NoKey, at: DateTime<FixedOffset>) -> Option<Refusal> {
             "is signed after its key stopped counting",
             format!("{} or earlier", utc(*until)),
         ),
-        NoKey::UnknownPrincipal => return None,
     };
     let refusal =
         Refusal::new(code, words.to_owned(), "enter a key that counts in allowed_signers");
-    Some(refusal.with(bound, time::write(at)))
+    refusal.with(bound, time::write(at))
 }
 
 fn utc(seconds: i64) -> String {
@@ -486,7 +485,8 @@ pub(crate) fn surely_within(blank: &Reading) -> Option<String> {
 
 pub(crate) fn unit_differs(blank: &str, own: &str, other: &str) -> Refusal {
     let words = format!("the value for {blank} is in another unit");
-    Refusal::new("unit-differs", words, format!("measure in {}", name_of_unit(own)))
+    let spoken = if own == "in" { "inches" } else { name_of_unit(own) };
+    Refusal::new("unit-differs", words, format!("measure in {spoken}"))
         .with(name_of_unit(own), name_of_unit(&shown(other)))
 }
 

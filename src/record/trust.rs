@@ -137,14 +137,12 @@ impl TrustFault {
     }
 }
 
-/// Why no key counts.
+/// Why a key does not count at a time.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub enum NoKey {
-    /// The list does not name this person.
-    UnknownPrincipal,
-    /// The first key of this person counts from this second on.
+    /// It counts from this second on.
     NotYet(i64),
-    /// No key counts then; the last one before that time ended with this second.
+    /// It ended with this second.
     Ended(i64),
 }
 
@@ -179,20 +177,6 @@ impl TrustList {
         &self.keys
     }
 
-    /// The keys of a person that count at a time, both bounds included; never empty.
-    ///
-    /// # Errors
-    /// [`NoKey`].
-    pub fn key_for(
-        &self,
-        principal: &str,
-        at: DateTime<FixedOffset>,
-    ) -> Result<Vec<&TrustedKey>, NoKey> {
-        let own: Vec<_> = self.keys.iter().filter(|k| k.principal == principal).collect();
-        let now: Vec<_> = own.iter().copied().filter(|k| k.covers(at)).collect();
-        if now.is_empty() { Err(why_none(&own, at)) } else { Ok(now) }
-    }
-
     /// The lines of a key, all of one owner; empty when nobody has it.
     pub fn lines_of(&self, key: &[u8; 32]) -> Vec<&TrustedKey> {
         let lines = self.by_key.get(key).map(Vec::as_slice).unwrap_or_default();
@@ -200,16 +184,12 @@ impl TrustList {
     }
 }
 
-/// Why none of a person's lines counts at a time.
-pub(crate) fn why_none(own: &[&TrustedKey], at: DateTime<FixedOffset>) -> NoKey {
+/// Why none of a key's lines counts at a time; none when there are no lines.
+pub(crate) fn why_none(lines: &[&TrustedKey], at: DateTime<FixedOffset>) -> Option<NoKey> {
     let at = at.timestamp();
-    let ended = own.iter().map(|k| k.until).filter(|until| *until < at).max();
-    let begins = own.iter().map(|k| k.from).filter(|from| at < *from).min();
-    match (ended, begins) {
-        (Some(until), _) => NoKey::Ended(until),
-        (None, Some(from)) => NoKey::NotYet(from),
-        (None, None) => NoKey::UnknownPrincipal,
-    }
+    let ended = lines.iter().map(|k| k.until).filter(|until| *until < at).max();
+    let begins = lines.iter().map(|k| k.from).filter(|from| at < *from).min();
+    ended.map(NoKey::Ended).or(begins.map(NoKey::NotYet))
 }
 
 /// Takes every line out whose key stands under another name too.
@@ -322,7 +302,7 @@ fn parse_time(text: &str) -> Result<i64, TrustFault> {
 
 #[cfg(test)]
 mod tests {
-    use super::{NoKey, TrustFault, TrustList};
+    use super::{NoKey, TrustFault, TrustList, why_none};
     use crate::record::fixture;
     use crate::record::signature::SignatureFault;
     use crate::record::time;
@@ -451,18 +431,17 @@ mod tests {
     fn both_bounds_are_inclusive() {
         let (list, errors) = TrustList::parse(fixture::SIGNERS.as_bytes());
         assert!(errors.is_empty(), "{errors:?}");
+        let line = &list.keys()[0];
         let ask = |at: &str| {
-            let found = list.key_for("a.doer@plant.example", time::parse(at).unwrap());
-            found.map(|keys| keys.len())
+            let at = time::parse(at).unwrap();
+            (line.covers(at), why_none(&[line], at))
         };
         let (from, until) = (1_767_225_600, 1_798_761_600);
-        assert_eq!(ask("2025-12-31T23:59:59Z"), Err(NoKey::NotYet(from)));
-        assert_eq!(ask("2026-01-01T00:00:00Z"), Ok(1));
-        assert_eq!(ask("2027-01-01T00:00:00Z"), Ok(1));
-        assert_eq!(ask("2027-01-01T00:00:01Z"), Err(NoKey::Ended(until)));
-        assert_eq!(ask("2027-01-01T01:00:00+01:00"), Ok(1));
-        let nobody =
-            list.key_for("n.obody@plant.example", time::parse("2026-06-01T00:00:00Z").unwrap());
-        assert_eq!(nobody.unwrap_err(), NoKey::UnknownPrincipal);
+        assert_eq!(ask("2025-12-31T23:59:59Z"), (false, Some(NoKey::NotYet(from))));
+        assert_eq!(ask("2026-01-01T00:00:00Z"), (true, None));
+        assert_eq!(ask("2027-01-01T00:00:00Z"), (true, None));
+        assert_eq!(ask("2027-01-01T00:00:01Z"), (false, Some(NoKey::Ended(until))));
+        assert_eq!(ask("2027-01-01T01:00:00+01:00"), (true, None));
+        assert_eq!(why_none(&[], time::parse("2026-06-01T00:00:00Z").unwrap()), None);
     }
 }
