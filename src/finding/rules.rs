@@ -544,7 +544,7 @@ impl Findings {
         let message =
             format!("another instrument is called `{name}` too: a sheet shows the name alone");
         let way_out = "give each its own name".to_owned();
-        self.error("same-name", at, message, way_out);
+        self.warning("same-name", at, message, way_out);
     }
 
     /// A range that is none.

@@ -19,7 +19,7 @@ use crate::finding::{Findings, Place};
 const MOST_FAULTS: usize = 50;
 
 /// How many bytes are read again for the next fault before the reading gives up.
-const MOST_REREAD: usize = 4 << 20;
+const MOST_REREAD: usize = 2 << 20;
 
 /// How deep brackets may stand inside each other; the parser takes the square of it in time.
 const DEEPEST: usize = 500;
