@@ -1,0 +1,245 @@
+//! Single orders of steps, and what must be found in them.
+
+use super::{Why, walk};
+use crate::packet::model::{EnergySource, EnergyState, Stage, Step, Zone};
+
+pub(super) fn source(id: &str) -> EnergySource {
+    let text = String::new;
+    EnergySource {
+        id: id.to_owned(),
+        name: text(),
+        kind: text(),
+        magnitude: text(),
+        device: text(),
+        place: text(),
+        safe: text(),
+        lock: text(),
+        stored: text(),
+        relieve: text(),
+        prove: text(),
+        returns: false,
+        restore: text(),
+        hazards: vec![],
+    }
+}
+
+/// A step as words: a stage, `in` or `reach` (work inside), `run` (work under power), then the sources
+/// it acts on (both when it names none), `nothing`, `powered`, or a zone: `isolate air`, `in @web`.
+pub(super) fn step(words: &str) -> Step {
+    let mut words = words.split(' ');
+    let stage = words.next().unwrap();
+    let rest: Vec<&str> = words.collect();
+    let named = rest.iter().find_map(|word| word.strip_prefix('@')).map(str::to_owned);
+    let knives = named.clone().or(Some("knives".to_owned()));
+    let (stage, needs, zone) = match stage {
+        "in" => (Stage::Work, EnergyState::Isolated, knives),
+        "reach" => (Stage::Work, EnergyState::Any, knives),
+        "run" => (Stage::Work, EnergyState::Energised, named),
+        other => {
+            let stage = serde_json::from_str(&format!("\"{other}\"")).unwrap();
+            let needs = match rest.as_slice() {
+                some if some.contains(&"powered") => EnergyState::Energised,
+                some if some.contains(&"isolated") => EnergyState::Isolated,
+                _ => EnergyState::Any,
+            };
+            (stage, needs, named)
+        }
+    };
+    let some = |source: &&&str| rest.contains(*source);
+    let all = if rest.iter().any(|word| ["air", "mains", "nothing"].contains(word)) {
+        ["air", "mains"].iter().filter(some).collect()
+    } else {
+        vec![&"air", &"mains"]
+    };
+    let sources = all.into_iter().map(|source| (*source).to_owned()).collect();
+    Step {
+        number: 1,
+        id: String::new(),
+        procedure: String::new(),
+        title: String::new(),
+        stage,
+        needs,
+        zone,
+        sources,
+        hazards: vec!["edge".to_owned()],
+        first: vec![],
+        tools: vec![],
+        minutes: None,
+        stays: None,
+        text: String::new(),
+        values: Default::default(),
+        table: None,
+        checks: vec![],
+        readings: vec![],
+        signs: vec![],
+    }
+}
+
+/// Air and mains reach the knives, mains alone reach the web.
+pub(super) fn zones() -> Vec<Zone> {
+    [("knives", vec!["air", "mains"]), ("web", vec!["mains"])]
+        .into_iter()
+        .map(|(id, sources)| Zone {
+            id: id.to_owned(),
+            name: String::new(),
+            guard: String::new(),
+            sources: sources.into_iter().map(str::to_owned).collect(),
+            hazards: vec!["edge".to_owned()],
+        })
+        .collect()
+}
+
+pub(super) const GOOD: &str = "notify,prepare,shutdown,isolate,lock,relieve,try-out,verify,in,inspect,clear-people,unlock,notify-after,restart,run";
+
+fn found(steps: &str) -> Vec<(usize, Why)> {
+    let steps: Vec<Step> = steps.split(',').map(step).collect();
+    walk(&steps, &[source("air"), source("mains")], &zones())
+        .into_iter()
+        .map(|u| (u.step, u.why))
+        .collect()
+}
+
+#[track_caller]
+fn check(steps: &str, expected: &str) {
+    let found = format!("{:?}", found(steps));
+    assert!(found.contains(expected), "{found}");
+}
+
+#[test]
+fn the_full_sequence_protects() {
+    assert_eq!(found(GOOD), []);
+}
+
+#[test]
+fn each_dropped_stage_is_found() {
+    let steps: Vec<&str> = GOOD.split(',').collect();
+    for dropped in 0..steps.len() {
+        if matches!(steps[dropped], "in" | "run" | "restart") {
+            continue;
+        }
+        let mut left = steps.clone();
+        left.remove(dropped);
+        assert_ne!(found(&left.join(",")), [], "without {}", steps[dropped]);
+    }
+}
+
+#[test]
+fn each_swap_of_neighbours_in_the_lockout_is_found() {
+    let steps: Vec<&str> = GOOD.split(',').collect();
+    for at in 1..steps.len() - 2 {
+        let mut swapped = steps.clone();
+        swapped.swap(at, at + 1);
+        // notify and prepare may change places; everything else may not.
+        assert_ne!(found(&swapped.join(",")), [], "{swapped:?}");
+    }
+}
+
+#[test]
+fn a_forgotten_source_is_named() {
+    check(
+        &GOOD.replace(",verify,", ",verify mains,"),
+        "NotIsolated { source: \"air\", missing: Verify }",
+    );
+    check(
+        &GOOD.replace(",lock,", ",lock air,"),
+        "SourceBehind { source: \"mains\", missing: Lock, paragraph: \"(d)(4)\" }",
+    );
+}
+
+#[test]
+fn locks_are_taken_off_before_the_end() {
+    check(&GOOD.replace(",unlock,", ",unlock air,"), "LocksLeft { source: \"mains\" }");
+    check(&GOOD.replace(",in,", ",in,run,"), "LocksOn");
+}
+
+#[test]
+fn reaching_in_without_isolation_is_found() {
+    check(&GOOD.replace("notify,", "reach,notify,"), "(0, ReachesIn)");
+    check(&format!("{GOOD},in"), "NotIsolated");
+}
+
+#[test]
+fn work_after_the_inspection_asks_for_a_new_one() {
+    check(&GOOD.replace(",unlock", ",in,unlock"), "Before { missing: Inspect");
+}
+
+#[test]
+fn two_changeovers_in_a_row_protect() {
+    assert_eq!(found(&format!("{GOOD},{GOOD}")), []);
+}
+
+#[test]
+fn a_machine_that_ran_again_is_shut_down_again() {
+    let expected = "Before { missing: Shutdown, paragraph: \"(d)(2)\" }";
+    check(&GOOD.replace(",isolate,", ",restart,isolate,"), expected);
+    check(&GOOD.replace(",isolate,", ",run,isolate,"), expected);
+    assert_eq!(found(&GOOD.replace("shutdown,", "restart,shutdown powered,")), []);
+}
+
+#[test]
+fn an_inspection_before_the_lockout_says_nothing_at_its_end() {
+    let twice = |left_out: &str| format!("{GOOD},{}", GOOD.replace(left_out, ","));
+    check(&twice(",in,inspect,clear-people,"), "(23, Before { missing: Inspect,");
+    check(&twice(",in,inspect,clear-people,"), "(23, Before { missing: ClearPeople,");
+    assert_eq!(found(&twice(",in,")), []);
+}
+
+#[test]
+fn people_are_told_that_the_locks_are_off_when_all_are() {
+    let air_first = GOOD.replace(",unlock,", ",unlock air,notify-after,unlock mains,");
+    check(
+        &air_first,
+        "(12, SourceBehind { source: \"mains\", missing: Unlock, paragraph: \"(e)(2)(ii)\" })",
+    );
+    assert_eq!(found(&GOOD.replace(",unlock,", ",unlock air,unlock mains,")), []);
+}
+
+#[test]
+fn people_are_told_even_when_the_packet_ends_without_a_start() {
+    let (end, _) = GOOD.split_once(",notify-after").unwrap();
+    check(end, "(11, Before { missing: NotifyAfter, paragraph: \"(c)(9)\" })");
+    assert_eq!(found(&format!("{end},notify-after")), []);
+}
+
+#[test]
+fn nobody_reaches_into_a_zone_before_the_proof_of_zero() {
+    for stage in ["isolate", "lock", "relieve", "verify"] {
+        let inside = GOOD.replace(&format!(",{stage},"), &format!(",{stage} @web,"));
+        check(&inside, "ReachesIn");
+    }
+}
+
+#[test]
+fn nobody_is_inside_when_something_may_move() {
+    for stage in ["try-out", "clear-people", "unlock", "restart"] {
+        check(&GOOD.replace(stage, &format!("{stage} isolated @web")), "ReachesIn");
+    }
+    check(&GOOD.replace(",run", ",run @web"), "ReachesIn");
+}
+
+#[test]
+fn a_zone_that_nobody_knows_is_no_way_around() {
+    check(&format!("reach @nowhere,{GOOD}"), "(0, ReachesIn)");
+    check(&GOOD.replace(",verify,in,", ",in @nowhere,verify,"), "NotIsolated");
+}
+
+#[test]
+fn power_takes_back_what_is_not_locked() {
+    check(
+        &GOOD.replace(",lock,", ",restart,lock,"),
+        "(5, SourceBehind { source: \"air\", missing: Isolate, paragraph: \"(d)(3)\" })",
+    );
+}
+
+#[test]
+fn unlocking_nothing_takes_off_no_lock() {
+    check(&GOOD.replace(",unlock,", ",unlock nothing,"), "(11, NoSources)");
+    check(&GOOD.replace(",unlock,", ",unlock nothing,"), "(12, Before { missing: Unlock,");
+}
+
+#[test]
+fn a_zone_needs_only_the_sources_that_reach_it() {
+    let started = "notify,prepare,shutdown,isolate,lock,relieve,try-out,verify mains";
+    assert_eq!(found(&GOOD.replace(",verify,in,", ",verify mains,in @web,verify air,in,")), []);
+    check(&format!("{started},in"), "(8, NotIsolated { source: \"air\", missing: Verify })");
+}
