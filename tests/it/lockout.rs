@@ -32,7 +32,7 @@ const ORDER: [(Stage, Stage, &str); 15] = [
 ];
 
 /// Every packet of the demo plant, by job.
-fn packets() -> BTreeMap<String, Packet> {
+pub fn packets() -> BTreeMap<String, Packet> {
     let reading = load::load(&root().join("demo-data")).unwrap();
     let plant = reading.plant.unwrap();
     let mut findings = Findings::default();

@@ -10,6 +10,7 @@ mod dice;
 mod fuzz;
 mod hostile;
 mod lockout;
+mod mutants;
 mod numbers;
 mod outside;
 mod plant;
