@@ -112,6 +112,73 @@ impl Findings {
         let way_out = "write {{ name }} in plain text".to_owned();
         self.error("bad-braces", at, why.to_owned(), way_out);
     }
+
+    /// A sentence nobody can keep in mind.
+    pub fn sentence_too_long(&mut self, at: &Place, count: usize, most: usize) {
+        let message = format!("this sentence has {count} words; at most {most} can be followed");
+        let way_out = "make two sentences of it, or a list".to_owned();
+        self.warning("sentence-too-long", at, message, way_out);
+    }
+
+    /// One sentence that asks for two things.
+    pub fn two_instructions(&mut self, at: &Place) {
+        let message = "a second instruction begins in this sentence".to_owned();
+        let way_out = "give each instruction a sentence of its own; for two at the same moment \
+                       write: Hold ... and ..., or: While ..., ...";
+        self.warning("two-instructions", at, message, way_out.to_owned());
+    }
+
+    /// A condition that is read when the action is done already.
+    pub fn condition_last(&mut self, at: &Place) {
+        let message = "the condition stands behind its instruction".to_owned();
+        self.warning("condition-last", at, message, "begin with it: If ..., ...".to_owned());
+    }
+
+    /// Words that everybody understands in another way.
+    pub fn vague_words(&mut self, at: &Place, words: &str, instead: &str) {
+        let message = format!("`{words}` does not say how much or when it is right");
+        self.warning("vague-words", at, message, format!("write {instead}"));
+    }
+
+    /// An abbreviation that nobody explains.
+    pub fn unknown_abbreviation(&mut self, at: &Place, text: &str) {
+        let message = format!("`{text}` is explained nowhere in this procedure");
+        let way_out = format!(
+            "write it out, or once: long form ({text}); put what a panel shows into quotes"
+        );
+        self.warning("unknown-abbreviation", at, message, way_out);
+    }
+
+    /// A number that does not change when the recipe or the machine does.
+    pub fn figure_by_hand(&mut self, at: &Place, figure: &str) {
+        let message = format!("`{figure}` stays as it is when recipe or machine change");
+        let way_out = "write {{ name }} for a value of the recipe or the machine".to_owned();
+        self.warning("figure-by-hand", at, message, way_out);
+    }
+
+    /// The steps of a procedure are hard to read.
+    pub fn hard_to_read(&mut self, at: &Place, grade: &str, ease: &str, most: i64) {
+        let message = format!(
+            "the steps of this procedure are hard to read: grade {grade} (Flesch-Kincaid), reading \
+             ease {ease} (Flesch); this is their hardest sentence"
+        );
+        let way_out = format!("shorter sentences and shorter words, down to grade {most}");
+        self.warning("hard-to-read", at, message, way_out);
+    }
+
+    /// A comment that silences without saying why.
+    pub fn allow_without_reason(&mut self, at: &Place) {
+        let message = "this comment does not say why".to_owned();
+        let way_out = "write <!-- allow: rule: reason --> on one line".to_owned();
+        self.warning("allow-without-reason", at, message, way_out);
+    }
+
+    /// A comment that silences nothing.
+    pub fn allow_unused(&mut self, at: &Place, rule: &str) {
+        let message = format!("there is no finding `{rule}` here to be silenced");
+        let way_out = "take the comment away, or put it on the line before the words".to_owned();
+        self.warning("allow-unused", at, message, way_out);
+    }
 }
 
 /// Rules of files.

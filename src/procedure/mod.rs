@@ -1,10 +1,12 @@
 //! Procedures: from Markdown to steps.
 //!
 //! [`text`] takes a file apart, [`values`] knows what stands between double braces, [`protect`]
-//! walks the assembled steps and refuses an order that leaves a person unprotected.
+//! walks the assembled steps and refuses an order that leaves a person unprotected, [`writing`] warns
+//! of sentences that are hard to follow.
 
 pub mod protect;
 pub mod text;
 pub mod values;
+pub mod writing;
 
 pub use text::{Procedure, StepText};

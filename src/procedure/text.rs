@@ -6,6 +6,8 @@ use std::sync::Arc;
 use pulldown_cmark::{CodeBlockKind, Event, HeadingLevel, Options, Parser, Tag, TagEnd};
 
 use super::values::{Braces, braces};
+use super::writing::allow::{self, Allow, Stripped};
+use super::writing::{self, Text};
 use crate::finding::{Findings, Place};
 use crate::plant::read;
 use crate::plant::shape::{FrontMatter, StepEntry};
@@ -58,11 +60,12 @@ pub fn parse(
         return None;
     };
     let front = read::yaml_block(findings, file, text, front_range.clone());
+    let comments = allow::comments(text, body);
     let sections = sections(text, body);
-    let intro = text[body..sections.first().map_or(text.len(), |s| s.heading.start)].trim();
+    let intro = body..sections.first().map_or(text.len(), |s| s.heading.start);
     let mut steps: Vec<StepText> = Vec::new();
     for section in &sections {
-        if let Some(step) = step(findings, file, text, section) {
+        if let Some(step) = step(findings, file, text, section, &comments) {
             if steps.iter().any(|earlier| earlier.slug == step.slug) {
                 findings.heading_twice(&Place::bytes(file, step.heading.clone()), &step.title);
             }
@@ -72,7 +75,10 @@ pub fn parse(
     if sections.is_empty() {
         findings.no_steps(&Place::file(file));
     }
-    let intro = intro.to_owned();
+    let prose = sections.iter().filter_map(Section::prose).flatten().collect();
+    let steps_of = Text { file, text, intro: intro.clone(), steps: prose, comments: &comments };
+    writing::check(findings, &steps_of);
+    let intro = Stripped::new(text, intro, &comments).text.trim().to_owned();
     Some(Procedure { file: file.clone(), sha256, front: front?, front_range, intro, steps })
 }
 
@@ -95,6 +101,16 @@ struct Section {
     blocks: Vec<(Range<usize>, Range<usize>)>,
     /// Code in which values cannot be put.
     code: Vec<Range<usize>>,
+}
+
+impl Section {
+    /// Bytes before and after the block of facts; none without one such block.
+    fn prose(&self) -> Option<[Range<usize>; 2]> {
+        match self.blocks.as_slice() {
+            [(whole, _)] => Some([self.heading.end..whole.start, whole.end..self.end]),
+            _ => None,
+        }
+    }
 }
 
 fn sections(text: &str, body: usize) -> Vec<Section> {
@@ -150,6 +166,7 @@ fn step(
     file: &Arc<str>,
     text: &str,
     section: &Section,
+    comments: &[Allow],
 ) -> Option<StepText> {
     let heading_at = Place::bytes(file, section.heading.clone());
     let title = title(&text[section.heading.clone()]);
@@ -158,17 +175,19 @@ fn step(
         findings.bad_heading(&heading_at, &title);
         return None;
     }
-    let [(whole, yaml)] = section.blocks.as_slice() else {
+    let ([(_, yaml)], Some(prose)) = (section.blocks.as_slice(), section.prose()) else {
         findings.step_blocks(&heading_at, section.blocks.len());
         return None;
     };
     let facts = read::yaml_block(findings, file, text, yaml.clone());
-    let prose = [section.heading.end..whole.start, whole.end..section.end];
     let mut names = Vec::new();
     for piece in &prose {
         names.extend(names_in(findings, file, text, piece, &section.code));
     }
-    let text = prose.map(|piece| text[piece].trim().to_owned()).join("\n\n").trim().to_owned();
+    // What stands in a comment is not shown, so it needs no value.
+    names.retain(|(_, range)| !allow::covers(comments, range.start));
+    let shown = |piece| Stripped::new(text, piece, comments).text.trim().to_owned();
+    let text = prose.map(shown).join("\n\n").trim().to_owned();
     let heading = section.heading.clone();
     Some(StepText { title, slug, heading, text, names, block: yaml.clone(), facts: facts? })
 }
@@ -264,6 +283,21 @@ mod tests {
         let expected =
             [("bad-braces", 12), ("bad-braces", 12), ("unknown-key", 14), ("step-block", 16)];
         assert_eq!(found, expected);
+    }
+
+    #[test]
+    fn a_comment_to_the_writing_check_does_not_reach_the_packet() {
+        let allow = "<!-- allow: vague-words: {{ kept }} -->";
+        let text = format!(
+            "{HEAD}More. {allow}\n\n## A\nSet {{{{ a }}}}.\n{allow}\nWait a little. {allow}\n```step\n```\n"
+        );
+        let (procedure, found) = read(&text);
+        assert_eq!(found, [("allow-unused", 11)]);
+        let procedure = procedure.unwrap();
+        assert_eq!(procedure.intro, "Why.\n\nMore.");
+        assert_eq!(procedure.steps[0].text, "Set {{ a }}.\nWait a little.");
+        let names: Vec<&str> = procedure.steps[0].names.iter().map(|n| n.0.as_str()).collect();
+        assert_eq!(names, ["a"]);
     }
 
     #[test]

@@ -72,6 +72,54 @@ const PROCEDURES: &[Row] = &[
         &[("step-block", PREPARE, 13)],
     ),
     row(Edit(PREPARE, "{{ job.id }}", "{{ job id }}"), &[("bad-braces", PREPARE, 14)]),
+    // How it is written.
+    row(
+        Edit(
+            PREPARE,
+            "on the cart.",
+            "on the cart that stands beside the line where the crew of the next shift finds it at once.",
+        ),
+        &[("sentence-too-long", PREPARE, 26)],
+    ),
+    row(
+        Edit(PREPARE, "stop here. Ask the lead", "stop the job and ask the lead"),
+        &[("two-instructions", PREPARE, 16)],
+    ),
+    row(
+        Edit(
+            PREPARE,
+            "If an item is missing or damaged, tell the lead before the machine stops.",
+            "Tell the lead before the machine stops if an item is missing or damaged.",
+        ),
+        &[("condition-last", PREPARE, 30)],
+    ),
+    row(
+        Edit(PREPARE, "loose cloth.", "loose cloth as necessary."),
+        &[("vague-words", PREPARE, 43)],
+    ),
+    row(
+        Edit(PREPARE, "Keep new material", "Read the SOP. Keep new material"),
+        &[("unknown-abbreviation", PREPARE, 28)],
+    ),
+    row(
+        Edit(PREPARE, "Keep new material", "Keep 2 m from it. Set the guide to 50 mm. Keep it"),
+        &[("figure-by-hand", PREPARE, 28)],
+    ),
+    row(
+        Do(|plant| {
+            let hard = "Identify every responsible individual. ".repeat(40);
+            plant.edit(PREPARE, "Agree on the words", &format!("{hard}Agree on the words"));
+        }),
+        &[("hard-to-read", PREPARE, 56)],
+    ),
+    row(
+        Edit(PREPARE, "loose cloth.", "some cloth. <!-- allow: vague-words: -->"),
+        &[("vague-words", PREPARE, 43), ("allow-without-reason", PREPARE, 43)],
+    ),
+    row(
+        Edit(PREPARE, "Take off rings", "<!-- allow: vague-words: gone -->\nTake off rings"),
+        &[("allow-unused", PREPARE, 43)],
+    ),
 ];
 
 /// Faults of files.
