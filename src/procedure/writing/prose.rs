@@ -8,7 +8,6 @@ use std::ops::Range;
 use pulldown_cmark::{Event, Options, Parser, Tag, TagEnd};
 
 use super::allow::Stripped;
-use crate::procedure::values::{Braces, braces};
 
 /// Stands for inline code.
 const CODE: char = '\u{fffc}';
@@ -171,17 +170,16 @@ impl Paragraph {
 
     /// What stands between spaces; a value in braces is never divided.
     fn chunks(&self) -> Vec<Range<usize>> {
-        let values = braces(&self.plain).into_iter().filter_map(|brace| match brace {
-            Braces::Name { range, .. } => Some(range),
-            Braces::Bad { .. } => None,
-        });
-        let mut values = values.peekable();
         let mut chunks: Vec<Range<usize>> = Vec::new();
         let mut start = None;
         let mut inside = 0;
+        let mut may_close = true;
         for (at, sign) in self.plain.char_indices() {
-            if let Some(value) = values.next_if(|value| value.start == at) {
-                inside = value.end;
+            let rest = &self.plain[at..];
+            if at >= inside && may_close && rest.starts_with("{{") {
+                let length = rest.find("}}");
+                may_close = length.is_some();
+                inside = length.map_or(inside, |length| at + length + 2);
             }
             if at >= inside && sign.is_whitespace() {
                 chunks.extend(start.take().map(|start| start..at));
