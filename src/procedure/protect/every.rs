@@ -120,8 +120,14 @@ impl<'a> Every<'a> {
     fn compare(&self, walk: &mut Walk, naive: &[&str], word: &str, done: &[&Step]) {
         let found = std::mem::take(&mut walk.found);
         let agree = naive.is_empty() == found.is_empty();
-        assert!(agree, "`{word}` breaks {naive:?}, the walk found {found:?}, after {done:#?}");
+        assert!(agree, "{word} breaks {naive:?}, the walk found {found:?}, after{}", words(done));
     }
+}
+
+/// Steps in short, for a message.
+fn words(done: &[&Step]) -> String {
+    let words = |s: &&Step| format!("\n{:?} {:?} {:?} {:?}", s.stage, s.needs, s.zone, s.sources);
+    done.iter().map(words).collect()
 }
 
 /// Runs every sequence of up to `most` words after each of some beginnings.
