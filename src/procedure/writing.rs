@@ -1,7 +1,7 @@
 //! How a procedure is written: sentences a tired person can follow at a machine.
 //!
 //! Everything here is advice: it gives warnings, at the very words, and never changes a packet. A
-//! writer who has a reason keeps a sentence with a comment, see [`allow`]. Few false alarms matter more
+//! writer who has a reason keeps a sentence with a comment, see `allow`. Few false alarms matter more
 //! than many rules: clusters of nouns, for one, cannot be told apart without knowing what every word is.
 //!
 //! Source of the rules: ASD-STE100 for the length of sentences, one instruction a sentence and the

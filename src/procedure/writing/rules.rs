@@ -11,8 +11,6 @@ use super::words::{
 };
 use crate::quantity::{Dimension, Unit};
 
-/// Words of a phrase in [`VAGUE`], at most.
-const LONGEST_PHRASE: usize = 4;
 /// Dimensions of what recipes and machines set.
 const SET: [Dimension; 8] = [
     Dimension::LENGTH,
@@ -179,7 +177,7 @@ fn vague_at(words: &[Word], at: usize) -> Option<(usize, &'static str)> {
         let mut parts = phrase.split(' ').enumerate();
         parts.all(|(index, part)| words.get(at + index).is_some_and(|w| w.lower == part))
     };
-    let length = |phrase: &str| phrase.split(' ').count().min(LONGEST_PHRASE);
+    let length = |phrase: &str| phrase.split(' ').count();
     let starts = VAGUE.iter().filter(|(phrase, _)| phrase.starts_with(word.lower.as_str()));
     let here = starts.filter(|(phrase, _)| is_here(phrase) && !criterion(length(phrase)));
     here.map(|(phrase, instead)| (length(phrase), *instead)).max_by_key(|(length, _)| *length)
