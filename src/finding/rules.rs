@@ -1061,7 +1061,7 @@ impl Findings {
         let (rule, message, way_out) = match why {
             Why::Before { missing, paragraph } => (
                 "stage-missing",
-                format!("`{step}` comes before any step `{}`", stage(*missing)),
+                format!("`{step}` comes without a step `{}` that still counts", stage(*missing)),
                 format!("put that step before it (29 CFR 1910.147{paragraph})"),
             ),
             Why::SourceBehind { source, missing, paragraph } => (
