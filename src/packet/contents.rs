@@ -6,7 +6,7 @@ use super::compute::Computer;
 use super::model::{Figure, Working};
 use crate::formula::Evaluated;
 use crate::plant::shape::{ContentsEntry, RulesWord};
-use crate::quantity::{Dimension, Measure, Number, Quantity, Unit};
+use crate::quantity::{Dimension, Limits, Number, Quantity, Unit, inward};
 use crate::trade::contents::{NoContents, Rules, net_contents};
 
 /// The name of the label's formula on the sheet.
@@ -116,14 +116,28 @@ pub(super) fn contents(
 }
 
 impl Contents {
-    /// The label as a measure in the unit of a setting.
+    /// The label in the unit of a setting with so many decimals: rounded up, never softened.
     pub fn label_in(&self, unit: Option<&Unit>, places: u32) -> Option<String> {
-        Some(
-            Measure { quantity: self.label, unit: None }
-                .quantity
-                .in_unit(unit)
-                .ok()?
-                .decimal(places),
-        )
+        let least = Limits { low: Some(self.label), high: None };
+        inward(&least, unit, places).ok()?.low
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::Contents;
+    use crate::quantity::{Measure, Unit};
+
+    #[test]
+    fn a_label_between_two_decimals_is_never_softened() {
+        let quantity = |text: &str| Measure::parse(text).unwrap().quantity;
+        let contents = Contents {
+            of: "fill".to_owned(),
+            label: quantity("12.25 g"),
+            least: quantity("11.15 g"),
+            figures: Vec::new(),
+        };
+        let label = |places| contents.label_in(Unit::find("g"), places).unwrap();
+        assert_eq!([label(2), label(1), label(0)], ["12.25", "12.3", "13"]);
     }
 }
