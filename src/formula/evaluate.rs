@@ -43,6 +43,16 @@ pub struct Evaluated {
     pub steps: Vec<String>,
 }
 
+impl Evaluated {
+    /// The result when it is a quantity.
+    pub fn measure(&self) -> Option<Measure> {
+        match self.value {
+            Value::Measure(measure) => Some(measure),
+            Value::Truth(_) => None,
+        }
+    }
+}
+
 impl fmt::Display for Value {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         match self {

@@ -364,7 +364,8 @@ impl<'m> Computer<'_, 'm> {
             if let (Some(instrument), Some(setting)) = (instrument, setting)
                 && let Some((target, _)) = targets.get(&setting.id)
             {
-                let limits = limits_of(setting);
+                let (low, high) = (setting.low.as_deref(), setting.high.as_deref());
+                let limits = Limits::read(low, high, Unit::find(&setting.unit));
                 self.suits(&at.at("instrument"), instrument, &limits, *target);
             }
             let has_lanes = body.layouts.iter().any(|(_, layout)| layout.knives.is_some());
@@ -452,16 +453,6 @@ fn is_bar(bar: &BarEntry) -> bool {
     let count = |text: &str| Number::parse(text).ok().and_then(Number::to_u32);
     let (number, of) = (count(&bar.number), count(&bar.of));
     of.is_some_and(|of| of >= 2 && number.is_some_and(|number| (1..=of).contains(&number)))
-}
-
-/// The limits of a setting as printed.
-pub(super) fn limits_of(setting: &Setting) -> Limits {
-    let unit = Unit::find(&setting.unit);
-    let end = |text: &Option<String>| {
-        let number = Number::parse(text.as_ref()?).ok()?;
-        Quantity::of(number, unit).ok()
-    };
-    Limits { low: end(&setting.low), high: end(&setting.high) }
 }
 
 /// A quantity with as few decimals as show it, six at most.

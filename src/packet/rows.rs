@@ -7,7 +7,7 @@ use super::settings::uncertainty;
 use super::steps::Facts;
 use crate::finding::{Findings, Place};
 use crate::plant::shape::{Each, FirstPieceEntry, ReadingEntry, StepEntry};
-use crate::quantity::{self, Limits, Number, Quantity, Unit, places_of};
+use crate::quantity::{self, Limits, Number, Unit, decimals_in, places_of};
 
 /// What stands beside every blank for a zero.
 const NO_ACCEPTANCE: &str = "Nobody may accept a zero that lies outside.";
@@ -231,8 +231,7 @@ impl<'f> Maker<'_, 'f> {
         setting: &Setting,
     ) -> Option<(Vec<String>, Option<Reading>)> {
         let contents = self.facts.contents.filter(|contents| contents.of == entry.of)?;
-        let places = setting.target.split_once('.').map_or(0, |(_, decimals)| decimals.len());
-        let low = contents.label_in(Unit::find(&setting.unit), u32::try_from(places).ok()?)?;
+        let low = contents.label_in(Unit::find(&setting.unit), decimals_in(&setting.target))?;
         let mut reading = self.of_setting(setting, "", &format!("{}-average", setting.id));
         reading.label = format!("{}, average of the pieces above", setting.name);
         reading.target = None;
@@ -366,10 +365,9 @@ impl<'f> Maker<'_, 'f> {
     fn guard(&self, reading: &Reading) -> Option<Guard> {
         let instrument = self.facts.guards?.get(&reading.instrument.as_ref()?.id)?;
         let unit = Unit::find(&reading.unit);
-        let value =
-            |text: &Option<String>| Quantity::of(Number::parse(text.as_ref()?).ok()?, unit).ok();
-        let limits = Limits { low: value(&reading.low), high: value(&reading.high) };
-        let at = value(&reading.target).or(limits.high).or(limits.low)?;
+        let limits = Limits::read(reading.low.as_deref(), reading.high.as_deref(), unit);
+        let target = Limits::read(reading.target.as_deref(), None, unit).low;
+        let at = target.or(limits.high).or(limits.low)?;
         let uncertainty = uncertainty(instrument, at)?;
         let guarded = quantity::guard(&limits, uncertainty).ok()?;
         // One decimal more than the instrument shows: a guard band is finer than a step.
@@ -479,10 +477,9 @@ fn stand(rail: &RailLayout, holder: &Holder) -> String {
 
 /// Where the middle of a holder stands whose tip is off it.
 fn middle(rail: &RailLayout, holder: &Holder) -> Option<String> {
-    let places = holder.new.split_once('.').map_or(0, |(_, decimals)| decimals.len());
     let tip = Number::parse(&holder.new).ok()?;
     let offset = Number::parse(&rail.tip_offset).ok()?;
-    Some(tip.sub(offset).ok()?.decimal(u32::try_from(places).ok()?))
+    Some(tip.sub(offset).ok()?.decimal(decimals_in(&holder.new)))
 }
 
 /// `+28.0 mm right`, `−28.0 mm left`, `0.0 mm (on the datum)`.

@@ -55,7 +55,7 @@ impl<'m> Computer<'_, 'm> {
         }
         let number = |quantity: Quantity| quantity.in_unit(unit).ok();
         // What is shown beside must never let through what the printed and judged limits refuse.
-        let printed_limits = printed_limits(&shown, unit);
+        let printed_limits = Limits::read(shown.low.as_deref(), shown.high.as_deref(), unit);
         let also = self.beside(target, &printed_limits, unit, places);
         let fraction = fraction(target, instrument, unit);
         let also_limits = match instrument.and_then(|instrument| instrument.fractions) {
@@ -342,15 +342,6 @@ pub(super) fn uncertainty(instrument: &Instrument, value: Quantity) -> Option<Qu
     Some(of_instrument(&step, &error).ok()?.quantity)
 }
 
-/// Printed limits as quantities again.
-fn printed_limits(printed: &PrintedLimits, unit: Option<&Unit>) -> Limits {
-    let end = |text: &Option<String>| {
-        let number = Number::parse(text.as_ref()?).ok()?;
-        Quantity::of(number, unit).ok()
-    };
-    Limits { low: end(&printed.low), high: end(&printed.high) }
-}
-
 /// Limits in fractions of an inch: `14 23/32 to 15 7/32 in`; empty without limits.
 fn in_fractions(limits: &Limits, marks: u32, unit: Option<&Unit>) -> String {
     let end = |end: Option<Quantity>| end?.in_unit(unit).ok()?.fraction(marks);
@@ -360,15 +351,13 @@ fn in_fractions(limits: &Limits, marks: u32, unit: Option<&Unit>) -> String {
 }
 
 /// The target as a fraction of an inch, when the instrument is marked so.
-pub(super) fn fraction(
+fn fraction(
     target: Quantity,
     instrument: Option<&Instrument>,
-    unit: Option<&Unit>,
+    unit: Option<&'static Unit>,
 ) -> String {
     let text = instrument
-        .filter(|instrument| {
-            instrument.resolution.unit.map(|own| own.symbol) == unit.map(|u| u.symbol)
-        })
+        .filter(|instrument| instrument.resolution.unit == unit)
         .and_then(|instrument| target.in_unit(unit).ok()?.fraction(instrument.fractions?));
     text.unwrap_or_default()
 }

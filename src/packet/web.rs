@@ -7,11 +7,13 @@ use super::compute::{Computer, Solved};
 use super::house::House;
 use super::model::{Figure, Working, in_brackets};
 use crate::finding::Place;
-use crate::formula::{Evaluated, Formula, Reads, Sheet, SheetError, Table, Value, Wrong};
+use crate::formula::{Evaluated, Formula, Reads, Sheet, SheetError, Table, Wrong};
 use crate::plant::load::Loaded;
 use crate::plant::machine;
 use crate::plant::shape::{FilmEntry, Format, PartEntry, RollEntry, StockFile, WebEntry};
-use crate::quantity::{Dimension, Limits, Measure, Number, Quantity, Rounding, Unit, beside};
+use crate::quantity::{
+    Dimension, Limits, Measure, Number, Quantity, Rounding, Unit, beside, decimals_in,
+};
 
 /// A figure of the web: its name in formulas, its name for people, its formula, how it is shown.
 struct Line {
@@ -389,8 +391,7 @@ fn shown(house: House, line: &Line, solved: &Solved) -> Option<Figure> {
 }
 
 fn figure(house: House, line: &Line, evaluated: &Evaluated) -> Option<Figure> {
-    let Value::Measure(measure) = evaluated.value else { return None };
-    let value = in_units(house, line, measure.quantity)?;
+    let value = in_units(house, line, evaluated.measure()?.quantity)?;
     Some(Figure {
         id: line.id.to_owned(),
         name: line.name.to_owned(),
@@ -407,10 +408,10 @@ fn figure(house: House, line: &Line, evaluated: &Evaluated) -> Option<Figure> {
 
 /// The roll to run from, and where it lies.
 pub(super) fn roll(computer: &Computer, entry: &WebEntry, solved: &Solved) -> Option<PartEntry> {
-    let Value::Measure(width) = solved.get("web.roll")?.as_ref().ok()?.value else { return None };
+    let width = amount(solved, "web.roll")?;
     let film = computer.house.stock?.body.films.get(entry.film.as_ref()?)?;
     let same = |roll: &&RollEntry| {
-        Measure::parse(&roll.width).is_ok_and(|own| own.quantity == width.quantity)
+        Measure::parse(&roll.width).is_ok_and(|own| own.quantity.amount == width)
     };
     let roll = film.rolls.iter().find(same)?;
     Some(PartEntry {
@@ -426,8 +427,7 @@ fn in_units(house: House, line: &Line, quantity: Quantity) -> Option<String> {
     };
     let other = |other: &'static Unit| {
         let number = beside(quantity, &Limits::NONE, unit, line.places, other).ok()?;
-        let places = number.split_once('.').map_or(0, |(_, decimals)| decimals.len());
-        let number = printed(line, quantity, Some(other), u32::try_from(places).ok()?)?;
+        let number = printed(line, quantity, Some(other), decimals_in(&number))?;
         Some(format!("{number} {other}"))
     };
     let own = format!("{} {unit}", printed(line, quantity, Some(unit), line.places)?);
@@ -445,10 +445,9 @@ fn printed(line: &Line, quantity: Quantity, unit: Option<&Unit>, places: u32) ->
 
 /// What the figures of an order are worked out from: the sheet with its answers as givens.
 pub(super) fn order_sheet(sheet: Sheet, solved: &Solved) -> Sheet {
-    let answers = solved.iter().filter_map(|(name, answer)| match answer.as_ref().ok()?.value {
-        Value::Measure(measure) => Some((name.clone(), measure)),
-        Value::Truth(_) => None,
-    });
+    let answers = solved
+        .iter()
+        .filter_map(|(name, answer)| Some((name.clone(), answer.as_ref().ok()?.measure()?)));
     let givens = sheet.givens.into_iter().chain(answers).collect();
     Sheet { givens, tables: sheet.tables, ..Sheet::default() }
 }
@@ -470,10 +469,8 @@ pub(super) fn for_order(house: House, sheet: &Sheet, pieces: Measure) -> Vec<Fig
 /// different kinds.
 pub(super) fn report(computer: &mut Computer, entry: &WebEntry, solved: &Solved) {
     let at = computer.at.at("web");
-    for (name, answer) in solved.iter().filter(|(name, _)| name.starts_with("web.")) {
-        let Err(SheetError::Formula(error)) = answer else { continue };
-        let lines = lines(entry, true);
-        let Some(line) = lines.iter().find(|line| line.id == name) else { continue };
+    for line in lines(entry, true) {
+        let Some(Err(SheetError::Formula(error))) = solved.get(line.id) else { continue };
         match &error.wrong {
             Wrong::OffTable { .. } => {
                 computer.findings.no_roll_fits(&at.at("film"), &error.to_string());
@@ -488,10 +485,7 @@ pub(super) fn report(computer: &mut Computer, entry: &WebEntry, solved: &Solved)
 
 /// A solved value in base units.
 pub(super) fn amount(solved: &Solved, name: &str) -> Option<Number> {
-    match solved.get(name)?.as_ref().ok()?.value {
-        Value::Measure(measure) => Some(measure.quantity.amount),
-        Value::Truth(_) => None,
-    }
+    Some(solved.get(name)?.as_ref().ok()?.measure()?.quantity.amount)
 }
 
 /// Says when the machine cannot take the roll, or when no film would be left to run.

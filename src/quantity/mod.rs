@@ -37,7 +37,7 @@ pub mod unit;
 pub use allowed::{Allowed, NotAllowed};
 pub use dimension::Dimension;
 pub use general::GeneralClass;
-pub use number::{NoNumber, Number, Rounding};
+pub use number::{NoNumber, Number, Rounding, decimals_in};
 pub use scan::{BadKind, BadMeasure};
 pub use settle::{
     NotSettled, PrintedLimits, Settled, fraction_of, inward, inward_to_steps, outward, places_of,

@@ -365,6 +365,12 @@ impl fmt::Display for NoNumber {
 
 impl std::error::Error for NoNumber {}
 
+/// How many decimals a number as text has: `56.0` one, `56` none.
+pub fn decimals_in(text: &str) -> u32 {
+    let decimals = text.split_once('.').map_or(0, |(_, decimals)| decimals.len());
+    u32::try_from(decimals).unwrap_or(u32::MAX)
+}
+
 /// One decimal digit as text; `value` is below ten.
 fn digit(value: u128) -> u8 {
     b'0' + u8::try_from(value % 10).unwrap_or(0)

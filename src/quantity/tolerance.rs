@@ -92,6 +92,12 @@ impl Limits {
     /// Everything is allowed.
     pub const NONE: Limits = Limits { low: None, high: None };
 
+    /// Limits as they were printed in `unit`, read back; what is no number leaves its side open.
+    pub fn read(low: Option<&str>, high: Option<&str>, unit: Option<&Unit>) -> Limits {
+        let end = |text: Option<&str>| Quantity::of(Number::parse(text?).ok()?, unit).ok();
+        Limits { low: end(low), high: end(high) }
+    }
+
     /// Where a reading lies; the limit itself passes.
     ///
     /// # Errors

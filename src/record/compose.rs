@@ -16,7 +16,7 @@ use super::time;
 use crate::canonical;
 use crate::packet::Packet;
 use crate::packet::model::{Meaning, Reading, Step};
-use crate::quantity::{Measure, fraction_of};
+use crate::quantity::{Measure, decimals_in, fraction_of};
 
 /// What is at hand when somebody signs.
 #[derive(Debug, Clone, Copy)]
@@ -405,12 +405,11 @@ fn number_and_unit(blank: &Reading, text: &str) -> (String, Option<String>) {
 /// A value far finer than the instrument shows was not read from it. One more decimal may be: people
 /// read a rule to half a division.
 fn finer_than_shown(blank: &Reading, number: &str) -> Option<Refusal> {
-    let decimals = |text: &str| text.split_once('.').map_or(0, |(_, fraction)| fraction.len());
     let resolution = blank.instrument.as_ref()?.resolution.as_str();
-    let shown = decimals(resolution.split(' ').next().unwrap_or_default());
+    let shown = decimals_in(resolution.split(' ').next().unwrap_or_default());
     let asked = [&blank.target, &blank.low, &blank.high].into_iter().flatten();
-    let most = asked.map(|text| decimals(text)).max().unwrap_or(0).max(shown);
-    (decimals(number) > most + 1).then(|| {
+    let most = asked.map(|text| decimals_in(text)).max().unwrap_or(0).max(shown);
+    (decimals_in(number) > most + 1).then(|| {
         let words = format!("{number} is finer than {} shows ({resolution})", blank.id);
         Refusal::new("value-finer", words, "write what the instrument shows")
     })
