@@ -1,0 +1,1 @@
+//! Rules of the machine's energy: sources, isolating devices, zeros, hot parts, inspection.

@@ -1,0 +1,1 @@
+//! Rules of hazard messages: signal words, signs, protective equipment.

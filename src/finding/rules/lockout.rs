@@ -1,0 +1,1 @@
+//! Rules of the lockout part: who locks, groups, shift change, contractors.

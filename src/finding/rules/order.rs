@@ -1,0 +1,1 @@
+//! Rules of the order of work around the lockout: clearance, cleaning, first piece.

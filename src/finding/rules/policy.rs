@@ -1,0 +1,1 @@
+//! Rules of the plant's own policy: warnings made errors, justified exceptions.

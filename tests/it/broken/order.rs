@@ -1,0 +1,5 @@
+//! Rules of the order of work around the lockout: clearance, cleaning, first piece.
+
+use super::Row;
+
+pub const ROWS: &[Row] = &[];
