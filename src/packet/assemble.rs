@@ -60,6 +60,7 @@ impl<'p> Assembler<'_, 'p> {
         let machine_facts = machine_facts(machine);
         let energy = energy(machine);
         let zones = zones(machine);
+        let inching: &[String] = &[];
         let values = named::values(&named::Sources {
             job: &facts,
             machine: &machine_facts,
@@ -78,6 +79,7 @@ impl<'p> Assembler<'_, 'p> {
             rails: &rails,
             rail_zones: &machine.file.body.rails.iter().map(zone_of_rail).collect(),
             energy: &energy,
+            inching,
             zeros: &zeros(machine),
             zones: &zones,
             instruments: &instruments,
@@ -89,7 +91,8 @@ impl<'p> Assembler<'_, 'p> {
         };
         let (steps, headings) = self.steps(&step_facts, &procedures);
         let changeover = machine.file.place.at("changeover");
-        self.protect(&steps, &headings, &changeover, (&energy, &zones));
+        let walked = protect::Machine { sources: &energy, zones: &zones, inching };
+        self.protect(&steps, &headings, &changeover, walked);
         self.calibration(&steps, machine);
         self.rails_left(from, to, machine);
         self.rails_have_steps(&rails, &procedures, &changeover);
@@ -274,9 +277,9 @@ impl<'p> Assembler<'_, 'p> {
         steps: &[Step],
         headings: &[Place],
         changeover: &Place,
-        (energy, zones): (&[EnergySource], &[Zone]),
+        machine: protect::Machine,
     ) {
-        for unprotected in protect::walk(steps, energy, zones) {
+        for unprotected in protect::walk(steps, machine) {
             if let (Some(step), Some(heading)) =
                 (steps.get(unprotected.step), headings.get(unprotected.step))
             {

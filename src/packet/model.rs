@@ -583,6 +583,16 @@ pub enum EnergyState {
     Energised,
     /// Every source of the zone is isolated, locked, relieved and verified.
     Isolated,
+    /// Some sources are given back for a test or a positioning, the others stay locked; nobody is inside.
+    Test,
+}
+
+/// Steps that belong together and that the walk judges as one.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "lowercase")]
+pub enum Block {
+    /// Locks come off for a test or a positioning and go on again, 29 CFR 1910.147(f)(1).
+    Test,
 }
 
 /// Part a step plays in taking energy away and giving it back.
@@ -638,6 +648,9 @@ pub struct Step {
     pub stage: Stage,
     /// Energy state it needs.
     pub needs: EnergyState,
+    /// The block it belongs to; none for most steps.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub block: Option<Block>,
     /// Zone somebody reaches into.
     pub zone: Option<String>,
     /// Identifiers of the energy sources it acts on.

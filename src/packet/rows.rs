@@ -17,6 +17,8 @@ const NO_ACCEPTANCE: &str = "Nobody may accept a zero that lies outside.";
 pub(super) enum Repeat {
     /// The machine's energy sources.
     Energy,
+    /// Those of them that may come back for a test or a positioning.
+    Inching,
     /// The settings somebody sets by hand.
     Settings,
     /// What is measured on the first pieces.
@@ -30,10 +32,11 @@ pub(super) enum Repeat {
 }
 
 impl Repeat {
-    /// Reads `energy`, `settings`, `first-piece`, `lanes`, `<rail>.moves` or `<rail>.holders`.
+    /// Reads `energy`, `inching`, `settings`, `first-piece`, `lanes`, `<rail>.moves` or `<rail>.holders`.
     pub(super) fn parse(word: &str, rails: &[&str]) -> Option<Repeat> {
         match word {
             "energy" => Some(Repeat::Energy),
+            "inching" => Some(Repeat::Inching),
             "settings" => Some(Repeat::Settings),
             "first-piece" => Some(Repeat::FirstPiece),
             "lanes" => Some(Repeat::Lanes),
@@ -100,7 +103,7 @@ struct Maker<'a, 'f> {
 impl<'f> Maker<'_, 'f> {
     fn rows(&mut self, repeat: &Repeat) -> (&'static [&'static str], Rows) {
         match repeat {
-            Repeat::Energy => self.energy(),
+            Repeat::Energy | Repeat::Inching => self.energy(repeat),
             Repeat::Settings => self.settings(),
             Repeat::FirstPiece => self.first_piece(),
             Repeat::Lanes => self.lanes(),
@@ -113,7 +116,7 @@ impl<'f> Maker<'_, 'f> {
         self.blanks.entry.reading.is_some()
     }
 
-    fn energy(&mut self) -> (&'static [&'static str], Rows) {
+    fn energy(&mut self, repeat: &Repeat) -> (&'static [&'static str], Rows) {
         let columns: &[&str] = match self.blanks.entry.stage {
             Stage::Isolate => {
                 &["Source", "Magnitude", "Isolating device", "Where", "Safe position"]
@@ -124,7 +127,7 @@ impl<'f> Maker<'_, 'f> {
             Stage::Restart => &["Source", "Isolating device", "Where", "How it comes back"],
             _ => &["Source", "Kind", "Magnitude", "Isolating device", "Where"],
         };
-        let energy = self.facts.energy.iter();
+        let energy = self.facts.acted(repeat);
         let rows = energy.map(|source| (self.energy_cells(source), self.zero(source)));
         let mut rows: Rows = rows.collect();
         // What went on last comes off first.

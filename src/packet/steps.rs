@@ -33,6 +33,8 @@ pub(super) struct Facts<'a> {
     pub rail_zones: &'a BTreeMap<String, String>,
     /// Energy sources.
     pub energy: &'a [EnergySource],
+    /// Identifiers of the sources that may come back for a test or a positioning.
+    pub inching: &'a [String],
     /// Measured zeros, by energy source.
     pub zeros: &'a BTreeMap<String, ZeroEntry>,
     /// Zones.
@@ -49,6 +51,16 @@ pub(super) struct Facts<'a> {
     pub hazards: &'a BTreeMap<String, Hazard>,
     /// Roles of the plant.
     pub roles: &'a [String],
+}
+
+impl<'a> Facts<'a> {
+    /// The energy sources that a step with these rows acts on.
+    pub(super) fn acted(&self, repeat: &Repeat) -> impl Iterator<Item = &'a EnergySource> {
+        let inching = self.inching;
+        let (all, some) = (*repeat == Repeat::Energy, *repeat == Repeat::Inching);
+        let energy = self.energy.iter();
+        energy.filter(move |source| all || (some && inching.contains(&source.id)))
+    }
 }
 
 /// The steps of one procedure, each with the place of its heading; `number` is the first one's.
@@ -82,10 +94,8 @@ impl Writer<'_, '_> {
         let id = format!("{}.{}", procedure.front.id, text.slug);
         let stays = self.stays();
         let repeat = self.repeat();
-        let sources = match repeat {
-            Some(Repeat::Energy) => self.facts.energy.iter().map(|s| s.id.clone()).collect(),
-            _ => Vec::new(),
-        };
+        let acted = repeat.iter().flat_map(|repeat| self.facts.acted(repeat));
+        let sources: Vec<String> = acted.map(|source| source.id.clone()).collect();
         if self.entry.stage == Stage::Verify && self.entry.reading.is_none() {
             self.findings.zero_not_read(self.at);
         }
@@ -103,6 +113,7 @@ impl Writer<'_, '_> {
             title: text.title.clone(),
             stage: self.entry.stage,
             needs: self.entry.needs,
+            block: self.entry.block,
             first: self.first(zone.as_ref()),
             zone,
             hazards: self.hazards(&sources),

@@ -642,6 +642,8 @@ pub struct StepEntry {
     #[serde(default = "work")]
     pub stage: crate::packet::model::Stage,
     #[serde(default)]
+    pub block: Option<crate::packet::model::Block>,
+    #[serde(default)]
     pub zone: Option<String>,
     #[serde(default)]
     pub hazards: Vec<String>,
