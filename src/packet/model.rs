@@ -632,6 +632,24 @@ pub enum Stage {
     Restart,
 }
 
+/// Why a small job during production needs no lockout, in the writer's words. Each is needed.
+///
+/// Source: 29 CFR 1910.147(a)(2)(ii), note; the measure has to protect as 29 CFR 1910.212 asks.
+#[derive(Debug, Clone, Default, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct MinorServicing {
+    /// Why it is routine.
+    pub routine: String,
+    /// How often it comes again.
+    pub repetitive: String,
+    /// Why production cannot do without it.
+    pub integral: String,
+    /// What protects instead of locks: guard, tool, device.
+    pub measure: String,
+    /// Where the risk assessment is kept.
+    pub risk_assessment: String,
+}
+
 /// One action with what it needs.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
@@ -651,6 +669,9 @@ pub struct Step {
     /// The block it belongs to; none for most steps.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub block: Option<Block>,
+    /// Why somebody may reach in without a lockout; none for most steps.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub minor_servicing: Option<MinorServicing>,
     /// Zone somebody reaches into.
     pub zone: Option<String>,
     /// Identifiers of the energy sources it acts on.

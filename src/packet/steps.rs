@@ -7,13 +7,13 @@ use std::collections::BTreeMap;
 
 use super::contents::Contents;
 use super::model::{
-    Change, EnergySource, EnergyState, Hazard, Instrument, Meaning, RailLayout, Setting, Sign,
-    Stage, Step, Zone,
+    Change, EnergySource, EnergyState, Hazard, Instrument, Meaning, MinorServicing, RailLayout,
+    Setting, Sign, Stage, Step, Zone,
 };
 use super::rows::{self, Repeat};
 use crate::finding::{Findings, Place};
 use crate::plant::instrument as machine;
-use crate::plant::shape::{FirstPieceEntry, StepEntry, ZeroEntry};
+use crate::plant::shape::{FirstPieceEntry, MinorEntry, StepEntry, ZeroEntry};
 use crate::procedure::values::{Braces, braces, fill};
 use crate::procedure::{Procedure, StepText};
 
@@ -114,6 +114,7 @@ impl Writer<'_, '_> {
             stage: self.entry.stage,
             needs: self.entry.needs,
             block: self.entry.block,
+            minor_servicing: self.minor_servicing(),
             first: self.first(zone.as_ref()),
             zone,
             hazards: self.hazards(&sources),
@@ -205,6 +206,31 @@ impl Writer<'_, '_> {
             }
         }
         hazards
+    }
+
+    /// Why the step needs no lockout; a reason that is missing is said.
+    fn minor_servicing(&mut self) -> Option<MinorServicing> {
+        let entry = self.entry.minor_servicing.as_ref()?;
+        let MinorEntry { routine, repetitive, integral, measure, risk_assessment } = entry;
+        let reasons = [
+            ("routine", routine),
+            ("repetitive", repetitive),
+            ("integral", integral),
+            ("measure", measure),
+            ("risk_assessment", risk_assessment),
+        ];
+        let missing = reasons.iter().filter(|(_, text)| text.trim().is_empty());
+        let missing: Vec<&str> = missing.map(|(key, _)| *key).collect();
+        if !missing.is_empty() {
+            self.findings.minor_servicing_incomplete(&self.at.at("minor_servicing"), &missing);
+        }
+        Some(MinorServicing {
+            routine: routine.clone(),
+            repetitive: repetitive.clone(),
+            integral: integral.clone(),
+            measure: measure.clone(),
+            risk_assessment: risk_assessment.clone(),
+        })
     }
 
     /// Things to tick before somebody reaches in: nothing has built up again.

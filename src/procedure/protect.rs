@@ -58,6 +58,8 @@ pub enum Why {
     },
     /// A step reaches into a zone but does not ask for isolation.
     ReachesIn,
+    /// A step claims minor servicing and is none.
+    MinorUnfit,
     /// A step asks for isolation but does not say where it reaches in.
     NoZone,
     /// A step needs power while locks are on.
@@ -162,6 +164,12 @@ impl<'a> Walk<'a> {
         }
         let asks = step.needs == EnergyState::Isolated;
         match zone {
+            // Locks are asked for by what has power, see `power` and `block`.
+            _ if step.minor_servicing.is_some() => {
+                if !is_minor_servicing(step) {
+                    self.report(index, Why::MinorUnfit);
+                }
+            }
             _ if step.zone.is_some() && (!asks || is_nobody_inside(step.stage)) => {
                 self.report(index, Why::ReachesIn);
             }
@@ -316,6 +324,13 @@ fn spoils(step: &Step, stage: Stage) -> bool {
         }
         _ => false,
     }
+}
+
+/// True for a small job during production: somebody reaches in under power, nothing is locked.
+///
+/// Source: 29 CFR 1910.147(a)(2)(ii), note.
+fn is_minor_servicing(step: &Step) -> bool {
+    step.stage == Stage::Work && step.needs == EnergyState::Energised && step.zone.is_some()
 }
 
 /// True for a step under power that is no test.

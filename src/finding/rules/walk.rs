@@ -37,6 +37,13 @@ impl Findings {
                 format!("`{step}` reaches into a guarded zone without isolation"),
                 "write `needs: isolated`, or take the zone away if nobody reaches in".to_owned(),
             ),
+            Why::MinorUnfit => (
+                "minor-servicing-unfit",
+                format!("`{step}` claims minor servicing, but is no small job during production"),
+                "give it a `zone`, `needs: energised` and no `stage`, or take `minor_servicing` away \
+                 and lock out (29 CFR 1910.147(a)(2)(ii), note)"
+                    .to_owned(),
+            ),
             Why::NoZone => (
                 "zone-missing",
                 format!("`{step}` needs isolation but does not say where somebody reaches in"),
@@ -64,6 +71,16 @@ impl Findings {
             ),
         };
         self.error(rule, at, message, way_out);
+    }
+
+    /// Minor servicing without one of its reasons.
+    pub fn minor_servicing_incomplete(&mut self, at: &Place, missing: &[&str]) {
+        let missing = missing.join("`, `");
+        let message = format!("minor servicing without lockout does not say `{missing}`");
+        let way_out = "say each in words, all of them have to hold, or lock out \
+                       (29 CFR 1910.147(a)(2)(ii), note; 1910.212)"
+            .to_owned();
+        self.error("minor-servicing-incomplete", at, message, way_out);
     }
 
     /// A test-or-position block that leaves a person unprotected.

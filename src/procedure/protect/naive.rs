@@ -2,7 +2,7 @@
 //! was done before, and keeps no state.
 //!
 //! Written from the paragraphs of 29 CFR 1910.147 and not from the walk: (c)(9), (d)(1)-(6),
-//! (e)(1)-(3), (f)(1)(i)-(v), with Appendix A where it says more: the order of the first steps, and the
+//! (e)(1)-(3), (f)(1)(i)-(v), the note to (a)(2)(ii), with Appendix A where it says more: the order of the first steps, and the
 //! try-out. It is slow and must stay plain. Unit tests and the tests of the whole program both include this file,
 //! so it takes its types from whoever includes it.
 
@@ -76,6 +76,13 @@ pub fn broken_at_the_end(all: &[&Step], machine: Machine) -> Vec<&'static str> {
 fn inside(before: &[&Step], step: &Step, machine: Machine) -> Vec<&'static str> {
     let mut broken = Vec::new();
     let clear = [Stage::TryOut, Stage::ClearPeople, Stage::Unlock, Stage::Restart];
+    if step.minor_servicing.is_some() {
+        // During production, so with power, no lock on, and no part of a lockout: (a)(2)(ii), note.
+        let power = step.needs == EnergyState::Energised && !is_any_held(before, machine);
+        let minor = power && step.stage == Stage::Work && step.block.is_none();
+        ask(&mut broken, minor && step.zone.is_some(), "(a)(2)(ii), note");
+        return broken;
+    }
     if step.zone.is_some() {
         ask(&mut broken, !clear.contains(&step.stage), "(e)(2)(i), Appendix A");
         ask(&mut broken, step.needs == EnergyState::Isolated, "(d)(6)");

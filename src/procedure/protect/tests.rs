@@ -1,7 +1,7 @@
 //! Single orders of steps, and what must be found in them.
 
 use super::{BlockFault, Machine, Why, walk};
-use crate::packet::model::{Block, EnergySource, EnergyState, Stage, Step, Zone};
+use crate::packet::model::{Block, EnergySource, EnergyState, MinorServicing, Stage, Step, Zone};
 
 pub(super) fn source(id: &str) -> EnergySource {
     let text = String::new;
@@ -24,13 +24,14 @@ pub(super) fn source(id: &str) -> EnergySource {
 }
 
 /// A step as words: a stage, `in` or `reach` (work inside), `run` (work under power), `test` (work under
-/// power in a block), then the sources it acts on (both when it names none), `nothing`, `powered`,
+/// power in a block), `service` (minor servicing), then the sources it acts on (both when it names none), `nothing`, `powered`,
 /// `block`, or a zone: `isolate air`, `in @web`.
 pub(super) fn step(words: &str) -> Step {
     let mut words = words.split(' ');
     let stage = words.next().unwrap();
     let rest: Vec<&str> = words.collect();
     let named = rest.iter().find_map(|word| word.strip_prefix('@')).map(str::to_owned);
+    let is_minor = stage == "service";
     let is_test = stage == "test";
     let knives = named.clone().or(Some("knives".to_owned()));
     let (stage, needs, zone) = match stage {
@@ -38,6 +39,8 @@ pub(super) fn step(words: &str) -> Step {
         "reach" => (Stage::Work, EnergyState::Any, knives),
         "run" => (Stage::Work, EnergyState::Energised, named),
         "test" => (Stage::Work, EnergyState::Test, named),
+        "service" if rest.contains(&"isolated") => (Stage::Work, EnergyState::Isolated, named),
+        "service" => (Stage::Work, EnergyState::Energised, named),
         other => {
             let stage = serde_json::from_str(&format!("\"{other}\"")).unwrap();
             let needs = match rest.as_slice() {
@@ -65,6 +68,7 @@ pub(super) fn step(words: &str) -> Step {
         stage,
         needs,
         block: in_block.then_some(Block::Test),
+        minor_servicing: is_minor.then(MinorServicing::default),
         zone,
         sources,
         hazards: vec!["edge".to_owned()],
@@ -349,4 +353,19 @@ fn a_block_has_all_its_parts() {
     let untested = good.replace(",restart test mains block,test,", ",");
     block(&untested, 18, BlockFault::NoTest);
     block(&good.replace(",test,", ",test,run block,"), 14, BlockFault::Power);
+}
+
+#[test]
+fn minor_servicing_reaches_in_under_power_and_never_in_a_lockout() {
+    assert_eq!(found(&format!("service @web,{GOOD},service @web")), []);
+    assert_eq!(found("run @web"), [(0, Why::ReachesIn)]);
+    assert_eq!(found("service"), [(0, Why::MinorUnfit)]);
+    let held = GOOD.replace(",in,", ",service @web,in,");
+    let source = "air".to_owned();
+    assert_eq!(found(&held), [(8, Why::LocksOn { source })]);
+    check(&GOOD.replace(",in,", ",service isolated @web,in,"), "(8, MinorUnfit)");
+    let inside = with_block(BLOCK).replace(",test,", ",test,service @web block,");
+    let zone = Some("web".to_owned());
+    let faults = [BlockFault::Power, BlockFault::ReachesIn { zone }];
+    assert_eq!(found(&inside), faults.map(|fault| (14, Why::Block(fault))));
 }
