@@ -9,7 +9,7 @@ use super::compute::Computed;
 use super::kit;
 use super::model::{
     EnergySource, Figure, Hazard, Instrument, JobFacts, MachineFacts, Packet, PlantFacts,
-    ProcedureFacts, RailLayout, SourceFile, Step, VERSION, Zone,
+    ProcedureFacts, RailLayout, RecipeFacts, SourceFile, Step, VERSION, Zone,
 };
 use super::named;
 use super::prepare::{Prepared, known_machine};
@@ -20,6 +20,7 @@ use crate::plant::load::Loaded;
 use crate::plant::machine::{self, Machine, day};
 use crate::plant::shape::{JobFile, Judging, RailEntry, RecipeFile, ZeroEntry, ZoneEntry};
 use crate::procedure::Procedure;
+use crate::procedure::order::{self, OutOfOrder};
 use crate::procedure::protect::{self, Why};
 use crate::quantity::Number;
 use crate::record::time;
@@ -60,7 +61,7 @@ impl<'p> Assembler<'_, 'p> {
         let machine_facts = machine_facts(machine);
         let energy = machine.energy.clone();
         let zones = zones(machine);
-        let inching: &[String] = &[];
+        let inching = machine_facts.inching.as_ref().map_or(&[][..], |inching| &inching.sources);
         let values = named::values(&named::Sources {
             job: &facts,
             machine: &machine_facts,
@@ -94,6 +95,7 @@ impl<'p> Assembler<'_, 'p> {
         let changeover = machine.file.place.at("changeover");
         let walked = protect::Machine { sources: &energy, zones: &zones, inching };
         self.protect(&steps, &headings, &changeover, walked);
+        self.order(&steps, &headings, &changeover, [&from.recipe, &to.recipe]);
         self.calibration(&steps, machine);
         self.inspection(machine);
         self.rails_left(from, to, machine);
@@ -296,6 +298,23 @@ impl<'p> Assembler<'_, 'p> {
                     _ => heading,
                 };
                 self.findings.unprotected(at, &step.title, &unprotected.why);
+            }
+        }
+    }
+
+    /// Refuses an order of work in which old product, an allergen or a wrong setting slips through.
+    fn order(
+        &mut self,
+        steps: &[Step],
+        headings: &[Place],
+        changeover: &Place,
+        [from, to]: [&RecipeFacts; 2],
+    ) {
+        for OutOfOrder { step, why } in order::check(steps, &from.allergens, &to.allergens) {
+            match (steps.get(step), headings.get(step)) {
+                _ if why == order::Why::Unmarked => self.findings.order_unmarked(changeover),
+                (Some(step), Some(at)) => self.findings.out_of_order(at, &step.title, &why),
+                _ => {}
             }
         }
     }

@@ -161,6 +161,9 @@ pub struct RecipeFacts {
     pub name: String,
     /// Revision in the plant's words.
     pub revision: String,
+    /// Allergens it contains, in the plant's words.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub allergens: Vec<String>,
 }
 
 /// A file the packet was made from.
@@ -707,6 +710,24 @@ pub enum Stage {
     Restart,
 }
 
+/// What a step settles in the order of work around the lockout.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "kebab-case")]
+pub enum Mark {
+    /// Nothing of the old product is left at the line.
+    LineCleared,
+    /// Product or packaging of the new order comes to the line.
+    MaterialIn,
+    /// Allergens of the old product are cleaned out.
+    Cleaned,
+    /// Label and allergen line agree with the approved print.
+    LabelChecked,
+    /// The first pieces are measured and approved.
+    FirstPiece,
+    /// The line is released and runs.
+    Run,
+}
+
 /// Why a small job during production needs no lockout, in the writer's words. Each is needed.
 ///
 /// Source: 29 CFR 1910.147(a)(2)(ii), note; the measure has to protect as 29 CFR 1910.212 asks.
@@ -747,6 +768,9 @@ pub struct Step {
     /// Why somebody may reach in without a lockout; none for most steps.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub minor_servicing: Option<MinorServicing>,
+    /// What it settles in the order of work.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub marks: Vec<Mark>,
     /// Zone somebody reaches into.
     pub zone: Option<String>,
     /// Identifiers of the energy sources it acts on.

@@ -7,8 +7,8 @@ use std::collections::BTreeMap;
 
 use super::contents::Contents;
 use super::model::{
-    Change, EnergySource, EnergyState, Hazard, Instrument, Meaning, MinorServicing, RailLayout,
-    Setting, Sign, Stage, Step, Zone,
+    Change, EnergySource, EnergyState, Hazard, Instrument, Mark, Meaning, MinorServicing,
+    RailLayout, Setting, Sign, Stage, Step, Zone,
 };
 use super::rows::{self, Repeat};
 use crate::finding::{Findings, Place};
@@ -118,6 +118,7 @@ impl Writer<'_, '_> {
             needs: self.entry.needs,
             block: self.entry.block,
             minor_servicing: self.minor_servicing(),
+            marks: self.entry.marks.clone(),
             first: self.first(zone.as_ref()),
             zone,
             hazards: self.hazards(&sources),
@@ -309,6 +310,24 @@ impl Writer<'_, '_> {
         }
     }
 
+    /// What one person does and another has to see.
+    ///
+    /// Source: practice; 21 CFR 211.188(b)(11) for who performs and who checks a significant step.
+    fn second_person(&mut self, signs: &[Sign]) {
+        use Stage::{ClearPeople, Inspect, TryOut, Verify};
+        let has = |meaning| signs.iter().any(|sign| sign.meaning == meaning);
+        if has(Meaning::Performed) && has(Meaning::Verified) {
+            return;
+        }
+        let stage = self.entry.stage;
+        let brings = |mark: &&Mark| !matches!(mark, Mark::MaterialIn | Mark::Run);
+        if [Verify, TryOut, Inspect, ClearPeople].contains(&stage) {
+            self.findings.second_person_missing(self.at, stage);
+        } else if let Some(mark) = self.entry.marks.iter().find(brings) {
+            self.findings.second_person_missing(self.at, mark);
+        }
+    }
+
     fn signs(&mut self) -> Vec<Sign> {
         let sign = &self.entry.sign;
         let asked = [
@@ -326,6 +345,8 @@ impl Writer<'_, '_> {
         }
         if signs.is_empty() {
             self.findings.unsigned_step(self.at);
+        } else {
+            self.second_person(&signs);
         }
         signs
     }

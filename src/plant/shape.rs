@@ -398,6 +398,8 @@ pub struct RecipeFile {
     pub reason: String,
     pub machines: Vec<String>,
     #[serde(default)]
+    pub allergens: Vec<String>,
+    #[serde(default)]
     pub inputs: Named<String>,
     #[serde(default)]
     pub tables: Named<TableEntry>,
@@ -703,6 +705,8 @@ pub struct StepEntry {
     pub block: Option<crate::packet::model::Block>,
     #[serde(default)]
     pub minor_servicing: Option<MinorEntry>,
+    #[serde(default)]
+    pub marks: Vec<crate::packet::model::Mark>,
     #[serde(default)]
     pub zone: Option<String>,
     #[serde(default)]

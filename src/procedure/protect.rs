@@ -396,4 +396,4 @@ mod every;
 #[cfg(test)]
 mod naive;
 #[cfg(test)]
-mod tests;
+pub(super) mod tests;

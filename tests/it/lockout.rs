@@ -46,7 +46,12 @@ pub fn packets() -> BTreeMap<String, Packet> {
 
 /// The machine of a packet, as the walk takes it.
 pub fn machine(packet: &Packet) -> Machine<'_> {
-    Machine { sources: &packet.energy, zones: &packet.zones, inching: &[] }
+    let inching = packet.machine.inching.as_ref();
+    Machine {
+        sources: &packet.energy,
+        zones: &packet.zones,
+        inching: inching.map_or(&[], |inching| &inching.sources),
+    }
 }
 
 fn places(steps: &[Step], stage: Stage) -> Vec<usize> {

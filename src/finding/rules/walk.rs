@@ -1,7 +1,8 @@
 //! Rules of the walk over the steps: an order that leaves a person unprotected.
 
+use serde::Serialize;
+
 use crate::finding::{Findings, Place};
-use crate::packet::model::Stage;
 use crate::procedure::protect::{BlockFault, Why};
 
 impl Findings {
@@ -11,14 +12,14 @@ impl Findings {
             Why::Block(fault) => return self.block_at_fault(at, step, fault),
             Why::Before { missing, paragraph } => (
                 "stage-missing",
-                format!("`{step}` comes without a step `{}` that still counts", stage(*missing)),
+                format!("`{step}` comes without a step `{}` that still counts", as_written(missing)),
                 format!("put that step before it (29 CFR 1910.147{paragraph})"),
             ),
             Why::SourceBehind { source, missing, paragraph } => (
                 "source-not-held",
                 format!(
                     "`{step}` comes before the source `{source}` had its `{}`",
-                    stage(*missing)
+                    as_written(missing)
                 ),
                 format!("put that step before it, for every source (29 CFR 1910.147{paragraph})"),
             ),
@@ -26,7 +27,7 @@ impl Findings {
                 "not-isolated",
                 format!(
                     "`{step}` reaches in, but the source `{source}` has not had its `{}`",
-                    stage(*missing)
+                    as_written(missing)
                 ),
                 "isolate, lock, relieve and verify every source of the zone first \
                  (29 CFR 1910.147(d)(3)-(6))"
@@ -97,7 +98,7 @@ impl Findings {
                 "block-begins-unproved",
                 format!(
                     "`{step}` begins a test block, but the source `{source}` has not had its `{}`",
-                    stage(*missing)
+                    as_written(missing)
                 ),
                 "put the block after the proof of zero of its sources (29 CFR 1910.147(f)(1))"
                     .to_owned(),
@@ -153,7 +154,7 @@ impl Findings {
                 format!(
                     "before `{step}` a test block ends, but the source `{source}` has not had its \
                      `{}` again",
-                    stage(*missing)
+                    as_written(missing)
                 ),
                 "end the block with shutdown, isolate, lock, relieve, try-out and verify of its \
                  sources (29 CFR 1910.147(f)(1)(v))"
@@ -164,10 +165,8 @@ impl Findings {
     }
 }
 
-/// A stage as people write it.
-fn stage(stage: Stage) -> String {
-    serde_json::to_value(stage)
-        .ok()
-        .and_then(|value| value.as_str().map(str::to_owned))
-        .unwrap_or_default()
+/// A fixed word, a stage or a mark, as people write it.
+pub(super) fn as_written(word: impl Serialize) -> String {
+    let value = serde_json::to_value(word).ok();
+    value.and_then(|value| value.as_str().map(str::to_owned)).unwrap_or_default()
 }

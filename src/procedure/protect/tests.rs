@@ -30,7 +30,7 @@ pub(super) fn source(id: &str) -> EnergySource {
 /// A step as words: a stage, `in` or `reach` (work inside), `run` (work under power), `test` (work under
 /// power in a block), `service` (minor servicing), then the sources it acts on (both when it names none), `nothing`, `powered`,
 /// `block`, or a zone: `isolate air`, `in @web`.
-pub(super) fn step(words: &str) -> Step {
+pub(in crate::procedure) fn step(words: &str) -> Step {
     let mut words = words.split(' ');
     let stage = words.next().unwrap();
     let rest: Vec<&str> = words.collect();
@@ -73,6 +73,7 @@ pub(super) fn step(words: &str) -> Step {
         needs,
         block: in_block.then_some(Block::Test),
         minor_servicing: is_minor.then(MinorServicing::default),
+        marks: vec![],
         zone,
         sources,
         hazards: vec!["edge".to_owned()],
