@@ -8,8 +8,8 @@ use super::changes::{Changes, changes};
 use super::compute::Computed;
 use super::kit;
 use super::model::{
-    EnergySource, Figure, Hazard, Instrument, JobFacts, MachineFacts, Packet, PlantFacts,
-    ProcedureFacts, RailLayout, RecipeFacts, SourceFile, Step, VERSION, Zone,
+    Figure, Hazard, Instrument, JobFacts, MachineFacts, Packet, PlantFacts, ProcedureFacts,
+    RailLayout, RecipeFacts, SourceFile, Step, VERSION, Zone,
 };
 use super::named;
 use super::prepare::{Prepared, known_machine};
