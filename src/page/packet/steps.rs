@@ -6,6 +6,7 @@ use crate::packet::model::{
     EnergyState, Guard, Instrument, MinorServicing, Packet, Reading, Sign, Step, Table,
 };
 use crate::page::{decimal, markdown, words};
+use crate::trade::signs::{NO_GLOVES, SafetySign};
 
 use super::{HazardView, hazard_view};
 
@@ -150,7 +151,10 @@ fn hazards(step: &Step, packet: &Packet) -> Vec<HazardView> {
     let named = |id: &String| packet.hazards.iter().find(|hazard| hazard.id == *id);
     let mut found: Vec<_> = step.hazards.iter().filter_map(named).collect();
     found.sort_by_key(|hazard| hazard.signal);
-    found.into_iter().map(hazard_view).collect()
+    // Nothing turns in an isolated step: the knives' "wear gloves" must not stand beside "no gloves".
+    let all = step.needs != EnergyState::Isolated;
+    let shown = |sign: &&SafetySign| all || sign.id != NO_GLOVES;
+    found.into_iter().map(|hazard| hazard_view(hazard, shown)).collect()
 }
 
 /// The reasons for work without lockout, each with what it says.
