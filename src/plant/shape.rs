@@ -6,6 +6,7 @@
 use serde::Deserialize;
 
 use super::named::Named;
+use crate::trade::touch::Surface;
 
 /// `plant.yaml`.
 #[derive(Debug, Clone, PartialEq, Eq, Deserialize)]
@@ -22,6 +23,8 @@ pub struct PlantFile {
     pub judging: Judging,
     #[serde(default)]
     pub note: String,
+    #[serde(default)]
+    pub enforced_by: String,
 }
 
 /// The units a plant shows.
@@ -145,6 +148,12 @@ pub struct MachineFile {
     #[serde(default)]
     pub energy: Named<EnergyEntry>,
     pub changeover: Vec<String>,
+    #[serde(default)]
+    pub stop_position: String,
+    #[serde(default)]
+    pub inching: Option<InchingEntry>,
+    #[serde(default)]
+    pub lockout_inspection: Option<InspectionEntry>,
 }
 
 /// An instrument at the machine.
@@ -284,9 +293,32 @@ pub enum SparesWord {
 pub struct ZoneEntry {
     pub name: String,
     pub guard: String,
+    #[serde(default)]
+    pub interlock: String,
     pub sources: Vec<String>,
     #[serde(default)]
     pub hazards: Vec<String>,
+}
+
+/// Powered movement with a guard open, and what holds it small.
+#[derive(Debug, Clone, PartialEq, Eq, Deserialize)]
+#[serde(deny_unknown_fields)]
+#[allow(missing_docs, reason = "the keys are described in the README")]
+pub struct InchingEntry {
+    pub sources: Vec<String>,
+    pub control: String,
+    pub held: String,
+    pub most: String,
+}
+
+/// The last periodic inspection of the machine's lockout procedure.
+#[derive(Debug, Clone, PartialEq, Eq, Deserialize)]
+#[serde(deny_unknown_fields)]
+#[allow(missing_docs, reason = "the keys are described in the README")]
+pub struct InspectionEntry {
+    pub date: String,
+    pub inspector: String,
+    pub people: Vec<String>,
 }
 
 /// A source of hazardous energy.
@@ -306,13 +338,37 @@ pub struct EnergyEntry {
     pub stored: String,
     #[serde(default)]
     pub relieve: String,
+    #[serde(default)]
+    pub wait: Option<String>,
     pub prove: String,
     #[serde(default)]
+    pub conductors: Vec<String>,
+    #[serde(default)]
+    pub dc: String,
+    #[serde(default)]
     pub zero: Option<ZeroEntry>,
+    #[serde(default)]
+    pub touch: Vec<TouchEntry>,
     pub returns: bool,
     pub restore: String,
     #[serde(default)]
     pub hazards: Vec<String>,
+}
+
+/// A part that is hot, and how somebody touches it.
+#[derive(Debug, Clone, PartialEq, Eq, Deserialize)]
+#[serde(deny_unknown_fields)]
+#[allow(missing_docs, reason = "the keys are described in the README")]
+pub struct TouchEntry {
+    pub part: String,
+    pub surface: Surface,
+    pub lasts: String,
+    #[serde(default)]
+    pub gloves: String,
+    #[serde(default)]
+    pub cools: Option<String>,
+    #[serde(default)]
+    pub air: Option<String>,
 }
 
 /// A measured zero.
@@ -615,6 +671,8 @@ pub struct FrontMatter {
     pub date: String,
     pub author: String,
     pub reason: String,
+    #[serde(default, rename = "use")]
+    pub intended_use: String,
     #[serde(default, rename = "for")]
     pub applies: AppliesEntry,
     #[serde(default)]

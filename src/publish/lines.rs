@@ -4,7 +4,7 @@ use crate::audit::{self, AuditFinding, AuditedEntry, Report, Severity};
 use crate::canonical::sha256_hex;
 use crate::finding::show::Located;
 use crate::packet::Prepared;
-use crate::packet::model::{EnergySource, Packet, Reading, Step};
+use crate::packet::model::{Packet, Reading, Step};
 use crate::page::site::{
     EntryReading, EntryView, EvidenceFile, Fact, FindingView, Frame, JobLine, Link, MachineLine,
     MachineView, ProcedureLine, ProcedureStep, ProcedureView, RailLine, RecipeLine, RecordView,
@@ -12,7 +12,7 @@ use crate::page::site::{
 };
 use crate::page::{paths, words};
 use crate::plant::machine::Machine;
-use crate::plant::shape::{EnergyEntry, RailEntry, StepEntry};
+use crate::plant::shape::{RailEntry, StepEntry};
 use crate::procedure::{Procedure, StepText};
 use crate::record::entry::Verdict;
 use crate::record::{rules, state};
@@ -143,7 +143,7 @@ pub(super) fn machine(
         facts: body.facts.iter().map(|(name, value)| Fact::new(spoken(name), value)).collect(),
         rails: body.rails.iter().map(|(_, rail)| rail_line(rail, machine)).collect(),
         zones: body.zones.iter().map(|(_, zone)| zone_line(zone, prepared, machine)).collect(),
-        energy: body.energy.iter().map(energy).collect(),
+        energy: machine.energy.clone(),
         instruments: machine.instruments.values().map(|i| i.facts.clone()).collect(),
         procedures: body.changeover.iter().map(|id| procedure_link(prepared, id)).collect(),
         recipes: recipes
@@ -199,10 +199,6 @@ fn zone_line(
         sources: zone.sources.iter().map(source).collect(),
         hazards: zone.hazards.iter().map(hazard).collect(),
     }
-}
-
-fn energy((id, entry): (&str, &EnergyEntry)) -> EnergySource {
-    crate::packet::energy_source(id, entry)
 }
 
 fn procedure_link(prepared: &Prepared, id: &str) -> Link {
