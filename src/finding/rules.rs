@@ -1027,13 +1027,6 @@ impl Findings {
         self.error("block-after-valve", at, message, way_out);
     }
 
-    /// A hazard message without one of its parts (ANSI Z535.4: hazard, consequence, avoidance).
-    pub fn hazard_part_missing(&mut self, at: &Place, id: &str, part: &str) {
-        let message = format!("the message `{id}` does not say its `{part}`");
-        let way_out = "say the hazard, what may happen, and how to avoid it".to_owned();
-        self.error("hazard-part-missing", at, message, way_out);
-    }
-
     /// A step nobody answers for.
     pub fn unsigned_step(&mut self, at: &Place) {
         let way_out = "add `sign: { performed: <role> }`".to_owned();

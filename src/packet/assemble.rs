@@ -86,6 +86,7 @@ impl<'p> Assembler<'_, 'p> {
             contents: to.contents.as_ref(),
             first_piece: &to_file.body.first_piece,
             hazards: &prepared.hazards,
+            catalogue: &prepared.plant.hazards,
             roles: &prepared.roles,
         };
         let (steps, headings) = self.steps(&step_facts, &procedures);
@@ -361,7 +362,9 @@ impl<'p> Assembler<'_, 'p> {
             .collect();
         let mut hazards: Vec<Hazard> =
             used.into_iter().filter_map(|id| self.prepared.hazards.get(id)).cloned().collect();
-        hazards.sort_by(|a, b| (a.signal, &a.id).cmp(&(b.signal, &b.id)));
+        let written = &self.prepared.plant.hazards;
+        let harm = |id: &str| written.get(id).map(|written| written.body.harm);
+        hazards.sort_by_key(|hazard| (hazard.signal, harm(&hazard.id)));
         hazards
     }
 

@@ -7,6 +7,9 @@ use crate::plant::load::Loaded;
 use crate::plant::machine::Machine;
 use crate::plant::shape::{HazardEntry, PartEntry, RecipeFile};
 
+/// The group of what people wear.
+pub const PROTECTIVE: &str = "Protective equipment";
+
 /// What the kit is gathered from.
 pub(super) struct Sources<'a> {
     /// Steps of the packet.
@@ -64,7 +67,7 @@ pub(super) fn kit(sources: &Sources) -> Vec<KitItem> {
     }
     let gear = hazards.iter().filter_map(|hazard| catalogue.get(&hazard.id));
     for gear in gear.flat_map(|hazard| &hazard.body.gear) {
-        put("Protective equipment", gear, "");
+        put(PROTECTIVE, gear, "");
     }
     if !energy.is_empty() {
         let count = format!("{} of each, for each person who locks", energy.len());

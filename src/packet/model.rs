@@ -286,6 +286,47 @@ impl Signal {
     }
 }
 
+/// The worst harm that a hazard can credibly do, the gravest first.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Serialize, Deserialize)]
+#[serde(rename_all = "lowercase")]
+pub enum Harm {
+    /// Somebody dies.
+    Death,
+    /// An injury that lasts, or needs a hospital.
+    Serious,
+    /// An injury that heals, with a doctor's help.
+    Moderate,
+    /// An injury that first aid treats.
+    Minor,
+    /// Machine, product or order only; nobody is hurt.
+    Damage,
+}
+
+/// Whether the harm will or only could follow when nobody avoids it.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "lowercase")]
+pub enum Follows {
+    /// It will.
+    Will,
+    /// It could.
+    Could,
+}
+
+impl Signal {
+    /// The signal word of a harm.
+    ///
+    /// Source: ANSI Z535.4 cl. 4.14 (read second-hand); ISO 3864-2 has the same three levels of
+    /// injury and no NOTICE.
+    pub fn of(harm: Harm, follows: Follows) -> Signal {
+        match (harm, follows) {
+            (Harm::Death | Harm::Serious, Follows::Will) => Signal::Danger,
+            (Harm::Death | Harm::Serious, Follows::Could) => Signal::Warning,
+            (Harm::Moderate | Harm::Minor, _) => Signal::Caution,
+            (Harm::Damage, _) => Signal::Notice,
+        }
+    }
+}
+
 /// A hazard message: how serious, what, what may follow, how to avoid it.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
@@ -300,6 +341,9 @@ pub struct Hazard {
     pub consequence: String,
     /// How to avoid it.
     pub avoid: String,
+    /// Signs of ISO 7010 that belong to it: warnings, then prohibitions, then what is mandatory.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub signs: Vec<String>,
 }
 
 /// One thing to fetch.

@@ -3,13 +3,14 @@
 use std::collections::{BTreeMap, BTreeSet};
 
 use super::compute::{Computed, compute};
+use super::hazards;
 use super::house::House;
 use super::model::{Hazard, Stage};
 use super::web;
 use crate::finding::{Findings, Place};
 use crate::plant::load::{Loaded, Plant};
 use crate::plant::machine::{Machine, day, machine};
-use crate::plant::shape::{HazardEntry, RecipeFile};
+use crate::plant::shape::RecipeFile;
 use crate::record::entry::is_identifier;
 use crate::record::people::{People, Person, Term};
 
@@ -46,7 +47,7 @@ pub fn prepare<'a>(findings: &mut Findings, plant: &'a Plant) -> Prepared<'a> {
     let hazards: BTreeMap<_, _> = plant
         .hazards
         .iter()
-        .map(|(id, loaded)| (id.clone(), hazard(findings, id, loaded)))
+        .map(|(id, loaded)| (id.clone(), hazards::hazard(findings, id, loaded)))
         .collect();
     let mut machines = BTreeMap::new();
     let mut faulty = BTreeSet::new();
@@ -150,22 +151,6 @@ fn people(findings: &mut Findings, plant: &Plant, roles: &[String]) -> People {
 /// An identifier that can stand in an allowed-signers file: no blanks, commas, wildcards.
 fn is_principal(text: &str) -> bool {
     text.len() <= 200 && is_identifier(text)
-}
-
-fn hazard(findings: &mut Findings, id: &str, loaded: &Loaded<HazardEntry>) -> Hazard {
-    let HazardEntry { signal, hazard, consequence, avoid, .. } = &loaded.body;
-    for (key, text) in [("hazard", hazard), ("consequence", consequence), ("avoid", avoid)] {
-        if text.trim().is_empty() {
-            findings.hazard_part_missing(&loaded.place.at(key), id, key);
-        }
-    }
-    Hazard {
-        id: id.to_owned(),
-        signal: *signal,
-        hazard: hazard.clone(),
-        consequence: consequence.clone(),
-        avoid: avoid.clone(),
-    }
 }
 
 fn recipe_facts(findings: &mut Findings, plant: &Plant, recipe: &Loaded<RecipeFile>) {

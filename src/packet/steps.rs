@@ -6,6 +6,7 @@
 use std::collections::BTreeMap;
 
 use super::contents::Contents;
+use super::hazards::gear_agrees;
 use super::model::{
     Change, EnergySource, EnergyState, Hazard, Instrument, Meaning, RailLayout, Setting, Sign,
     Stage, Step, Zone,
@@ -13,7 +14,8 @@ use super::model::{
 use super::rows::{self, Repeat};
 use crate::finding::{Findings, Place};
 use crate::plant::instrument as machine;
-use crate::plant::shape::{FirstPieceEntry, StepEntry, ZeroEntry};
+use crate::plant::load::Loaded;
+use crate::plant::shape::{FirstPieceEntry, HazardEntry, StepEntry, ZeroEntry};
 use crate::procedure::values::{Braces, braces, fill};
 use crate::procedure::{Procedure, StepText};
 use crate::quantity::Measure;
@@ -50,6 +52,8 @@ pub(super) struct Facts<'a> {
     pub first_piece: &'a [FirstPieceEntry],
     /// Hazard messages by identifier.
     pub hazards: &'a BTreeMap<String, Hazard>,
+    /// The same messages as written, with the gear each asks for or forbids.
+    pub catalogue: &'a BTreeMap<String, Loaded<HazardEntry>>,
     /// Roles of the plant.
     pub roles: &'a [String],
 }
@@ -107,8 +111,8 @@ impl Writer<'_, '_> {
             stage: self.entry.stage,
             needs: self.entry.needs,
             first: self.first(zone.as_ref()),
+            hazards: self.hazards(&sources, zone.as_ref()),
             zone,
-            hazards: self.hazards(&sources),
             tools: self.filled("tools", &self.entry.tools),
             minutes: self.entry.minutes,
             values: self.values(procedure, text),
@@ -176,8 +180,8 @@ impl Writer<'_, '_> {
         Some(name.clone())
     }
 
-    /// The hazards the writer names, and those of the sources that are handled.
-    fn hazards(&mut self, sources: &[String]) -> Vec<String> {
+    /// The hazards the writer names, then those of the zone, then those of the sources that are handled.
+    fn hazards(&mut self, sources: &[String], zone: Option<&String>) -> Vec<String> {
         for (index, id) in self.entry.hazards.iter().enumerate() {
             if !self.facts.hazards.contains_key(id) {
                 let known: Vec<&String> = self.facts.hazards.keys().collect();
@@ -191,12 +195,21 @@ impl Writer<'_, '_> {
             Stage::Isolate | Stage::Relieve | Stage::Verify | Stage::Restart
         );
         let acted = self.facts.energy.iter().filter(|source| sources.contains(&source.id));
-        for hazard in acted.filter(|_| handled).flat_map(|source| &source.hazards) {
+        let of_sources = acted.filter(|_| handled).flat_map(|source| &source.hazards);
+        let zones = self.facts.zones.iter().filter(|known| Some(&known.id) == zone);
+        for hazard in zones.flat_map(|zone| &zone.hazards).chain(of_sources) {
             if !hazards.contains(hazard) {
                 hazards.push(hazard.clone());
             }
         }
+        self.gear_agrees(&hazards);
         hazards
+    }
+
+    fn gear_agrees(&mut self, hazards: &[String]) {
+        let known = hazards.iter().filter_map(|id| self.facts.catalogue.get_key_value(id));
+        let messages: Vec<_> = known.map(|(id, loaded)| (id.as_str(), &loaded.body)).collect();
+        gear_agrees(self.findings, &self.at.at("hazards"), self.entry.needs, &messages);
     }
 
     /// Things to tick before somebody reaches in: nothing has built up again.

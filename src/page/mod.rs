@@ -18,6 +18,7 @@ pub mod proof;
 #[cfg(test)]
 mod sample;
 pub mod site;
+pub mod symbol;
 pub mod words;
 
 use std::sync::LazyLock;

@@ -652,12 +652,27 @@ pub struct HazardsFile {
 #[serde(deny_unknown_fields)]
 #[allow(missing_docs, reason = "the keys are described in the README")]
 pub struct HazardEntry {
-    pub signal: crate::packet::model::Signal,
+    pub harm: crate::packet::model::Harm,
+    pub follows: crate::packet::model::Follows,
+    #[serde(default)]
+    pub signal: Option<crate::packet::model::Signal>,
     pub hazard: String,
     pub consequence: String,
     pub avoid: String,
     #[serde(default)]
+    pub signs: Vec<String>,
+    #[serde(default)]
     pub gear: Vec<String>,
+    #[serde(default)]
+    pub forbids: Vec<Forbidden>,
+}
+
+/// What nobody may wear near a hazard while there is power.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Deserialize)]
+#[serde(rename_all = "lowercase")]
+pub enum Forbidden {
+    /// Parts that turn pull a glove in, and the hand with it (ISO 7010 P028, from memory).
+    Gloves,
 }
 
 /// Front matter of a procedure.

@@ -64,11 +64,6 @@ pub enum Why {
         /// Identifier of a source that is held.
         source: String,
     },
-    /// A step in a zone does not show a hazard of that zone.
-    HazardNotShown {
-        /// Identifier of the hazard.
-        hazard: String,
-    },
     /// A stage of the lockout acts on no source.
     NoSources,
 }
@@ -132,11 +127,6 @@ impl<'a> Walk<'a> {
     /// What somebody needs who reaches in.
     fn inside(&mut self, index: usize, step: &Step) {
         let zone = self.zones.iter().find(|zone| Some(&zone.id) == step.zone.as_ref());
-        if let Some(zone) = zone {
-            for hazard in zone.hazards.iter().filter(|hazard| !step.hazards.contains(hazard)) {
-                self.report(index, Why::HazardNotShown { hazard: hazard.clone() });
-            }
-        }
         let asks = step.needs == EnergyState::Isolated;
         match zone {
             _ if step.zone.is_some() && (!asks || is_nobody_inside(step.stage)) => {

@@ -730,13 +730,6 @@ const SAFETY: &[Row] = &[
         &[("stored-not-relieved", MACHINE, 54)],
     ),
     row(
-        Write(
-            "hazards.yaml",
-            b"hazards:\n  burns:\n    signal: WARNING\n    hazard: Hot\n    consequence: Burns\n    avoid: \"\"\n",
-        ),
-        &[("hazard-part-missing", "hazards.yaml", 6)],
-    ),
-    row(
         Edit(PREPARE, "undamaged\nsign: { performed: technician }", "undamaged"),
         &[("unsigned-step", PREPARE, 47)],
     ),
@@ -786,14 +779,6 @@ const SAFETY: &[Row] = &[
     row(
         Edit(MACHINE, "release-from-lockout, first-piece, ", ""),
         &[("locks-left", MACHINE, 62)],
-    ),
-    row(
-        Edit(
-            KNIVES,
-            "hazards: [knife-edge, in-running-rollers]\ntools: [Lint",
-            "hazards: [knife-edge]\ntools: [Lint",
-        ),
-        &[("hazard-not-shown", KNIVES, 28)],
     ),
     row(
         Edit(MACHINE, "    zero: { unit: bar, high: 0, instrument: gauge }\n", ""),

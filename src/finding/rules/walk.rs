@@ -51,11 +51,6 @@ impl Findings {
                 format!("the packet ends at `{step}` with the source `{source}` still held"),
                 "end the changeover with the release from lockout (29 CFR 1910.147(e))".to_owned(),
             ),
-            Why::HazardNotShown { hazard } => (
-                "hazard-not-shown",
-                format!("`{step}` does not show the hazard `{hazard}` of its zone"),
-                format!("add `{hazard}` to `hazards` of the step"),
-            ),
             Why::NoSources => (
                 "stage-without-sources",
                 format!("`{step}` acts on no energy source"),

@@ -17,7 +17,9 @@ use crate::packet::model::{
     EnergySource, Hazard, Instrument, KitItem, Packet, ProcedureFacts, Signal, SourceFile,
 };
 
-use super::{PACKET_CSS, SITE_CSS, proof, render, words};
+use super::{PACKET_CSS, SITE_CSS, proof, render, symbol, words};
+use crate::packet::kit::PROTECTIVE;
+use crate::trade::signs::{self, SafetySign};
 pub use figures::{FigureView, ScrewView};
 pub use rails::{LaneView, MoveView, ObstacleView, RailView};
 pub use settings::{DroppedView, SettingView, WorkingView};
@@ -55,6 +57,8 @@ pub struct PacketView {
     pub digest: String,
     /// Its first 16 digits.
     pub short_digest: String,
+    /// Drawings of the safety signs that the page shows, as markup.
+    pub symbols: String,
     /// All hazard messages, the gravest first.
     pub hazards: Vec<HazardView>,
     /// What to fetch, by group.
@@ -147,6 +151,17 @@ pub struct HazardView {
     pub consequence: String,
     /// How to avoid it.
     pub avoid: String,
+    /// Safety signs beside it.
+    pub signs: SignsView,
+}
+
+/// Safety signs that stand together.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize)]
+pub struct SignsView {
+    /// Identifiers, which are also those of their drawings; may be empty.
+    pub ids: Vec<&'static str>,
+    /// Meanings and identifiers, for those who listen.
+    pub names: String,
 }
 
 /// Things of one kind to fetch.
@@ -155,7 +170,18 @@ pub struct KitGroup {
     /// `Tools`, `Change parts` ...
     pub name: String,
     /// The things.
-    pub items: Vec<KitItem>,
+    pub items: Vec<KitLine>,
+}
+
+/// A thing to fetch.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize)]
+pub struct KitLine {
+    /// What.
+    pub item: String,
+    /// How many, or where it lies; may be empty.
+    pub detail: String,
+    /// The sign that tells to wear it; none beside other things.
+    pub signs: SignsView,
 }
 
 /// What the template gets: the view and the finished pieces of markup around it.
@@ -198,6 +224,7 @@ impl PacketView {
             procedures: packet.procedures.clone(),
             digest: digest.to_owned(),
             short_digest: words::short_digest(digest),
+            symbols: symbol::definitions(shown_signs(packet)),
             hazards: grouped_hazards(&packet.hazards),
             kit: kit_groups(&packet.kit),
             sources: packet.sources.clone(),
@@ -259,10 +286,12 @@ fn recipe_line(recipe: &crate::packet::model::RecipeFacts) -> RecipeLine {
 fn grouped_hazards(hazards: &[Hazard]) -> Vec<HazardView> {
     let mut sorted: Vec<&Hazard> = hazards.iter().collect();
     sorted.sort_by_key(|hazard| hazard.signal);
-    sorted.into_iter().map(hazard_view).collect()
+    sorted.into_iter().map(|hazard| hazard_view(hazard, |_| true)).collect()
 }
 
-fn hazard_view(hazard: &Hazard) -> HazardView {
+/// Words a message; `shown` says which of its signs stand beside it.
+fn hazard_view(hazard: &Hazard, shown: impl Fn(&&SafetySign) -> bool) -> HazardView {
+    let signs = hazard.signs.iter().filter_map(|id| signs::find(id));
     HazardView {
         class: words::signal_class(hazard.signal).to_owned(),
         word: hazard.signal.word().to_owned(),
@@ -270,7 +299,25 @@ fn hazard_view(hazard: &Hazard) -> HazardView {
         hazard: sentence(&hazard.hazard),
         consequence: sentence(&hazard.consequence),
         avoid: sentence(&hazard.avoid),
+        signs: signs_view(signs.filter(shown)),
     }
+}
+
+fn signs_view(signs: impl Iterator<Item = &'static SafetySign>) -> SignsView {
+    let signs: Vec<&SafetySign> = signs.collect();
+    let names: Vec<String> = signs.iter().map(|sign| symbol::name(sign)).collect();
+    SignsView { ids: signs.iter().map(|sign| sign.id).collect(), names: names.join(", ") }
+}
+
+/// Identifiers of all signs on the page.
+fn shown_signs(packet: &Packet) -> impl Iterator<Item = &str> {
+    let beside = packet.hazards.iter().flat_map(|hazard| &hazard.signs).map(String::as_str);
+    beside.chain(packet.kit.iter().filter_map(worn).map(|sign| sign.id))
+}
+
+/// The sign that tells to wear a thing of the kit.
+fn worn(item: &KitItem) -> Option<&'static SafetySign> {
+    signs::for_gear(&item.item).filter(|_| item.group == PROTECTIVE)
 }
 
 /// The text with a stop at its end.
@@ -286,12 +333,21 @@ fn sentence(text: &str) -> String {
 fn kit_groups(kit: &[KitItem]) -> Vec<KitGroup> {
     let mut groups: Vec<KitGroup> = Vec::new();
     for item in kit {
+        let line = kit_line(item);
         match groups.iter_mut().find(|group| group.name == item.group) {
-            Some(group) => group.items.push(item.clone()),
-            None => groups.push(KitGroup { name: item.group.clone(), items: vec![item.clone()] }),
+            Some(group) => group.items.push(line),
+            None => groups.push(KitGroup { name: item.group.clone(), items: vec![line] }),
         }
     }
     groups
+}
+
+fn kit_line(item: &KitItem) -> KitLine {
+    KitLine {
+        item: item.item.clone(),
+        detail: item.detail.clone(),
+        signs: signs_view(worn(item).into_iter()),
+    }
 }
 
 /// An instrument by name, or by identifier where no name is known.

@@ -4,6 +4,7 @@ use serde::Serialize;
 
 use crate::packet::model::{EnergyState, Guard, Instrument, Packet, Reading, Sign, Step, Table};
 use crate::page::{decimal, markdown, words};
+use crate::trade::signs::{NO_GLOVES, SafetySign};
 
 use super::{HazardView, hazard_view};
 
@@ -145,7 +146,10 @@ fn hazards(step: &Step, packet: &Packet) -> Vec<HazardView> {
     let named = |id: &String| packet.hazards.iter().find(|hazard| hazard.id == *id);
     let mut found: Vec<_> = step.hazards.iter().filter_map(named).collect();
     found.sort_by_key(|hazard| hazard.signal);
-    found.into_iter().map(hazard_view).collect()
+    // Nothing turns in an isolated step: the knives' "wear gloves" must not stand beside "no gloves".
+    let all = step.needs != EnergyState::Isolated;
+    let shown = |sign: &&SafetySign| all || sign.id != NO_GLOVES;
+    found.into_iter().map(|hazard| hazard_view(hazard, shown)).collect()
 }
 
 /// A zone by its name and the guard that closes it.
