@@ -9,6 +9,7 @@ mod dependencies;
 mod dice;
 mod fuzz;
 mod hostile;
+mod library;
 mod lockout;
 mod mutants;
 mod numbers;

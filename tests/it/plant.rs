@@ -31,6 +31,11 @@ impl Plant {
         Plant::copy(&root().join("tests/it/small-plant"))
     }
 
+    /// A plant with the machines that the demo plant lacks, for procedures that ship.
+    pub fn library() -> Plant {
+        Plant::copy(&root().join("tests/it/library-plant"))
+    }
+
     fn copy(from: &Path) -> Plant {
         let scratch = tempfile::tempdir().unwrap();
         copy_folder(from, &scratch.path().join("plant"));
