@@ -272,8 +272,7 @@ impl Reader<'_> {
         }
         pairs.extend(conductors.iter().map(|one| format!("{one} to earth")));
         if !dc.trim().is_empty() {
-            let ways = ["plus to minus", "plus to earth", "minus to earth"];
-            pairs.extend(ways.map(|way| format!("{dc}: {way}")));
+            pairs.push(format!("{dc}: plus to minus, plus to earth and minus to earth"));
         }
         pairs
     }
