@@ -18,10 +18,10 @@ use crate::packet::model::{
     EnergySource, Hazard, Instrument, KitItem, Packet, ProcedureFacts, Signal, SourceFile,
 };
 
+use super::site::Fact;
 use super::{PACKET_CSS, SITE_CSS, proof, render, symbol, words};
 use crate::packet::kit::PROTECTIVE;
 use crate::trade::signs::{self, SafetySign};
-use super::site::Fact;
 
 pub use figures::{FigureView, ScrewView};
 pub use rails::{LaneView, MoveView, ObstacleView, RailView};
