@@ -6,7 +6,7 @@ use witnessmark::finding::Findings;
 use witnessmark::packet::model::{Packet, Stage, Step};
 use witnessmark::packet::{self};
 use witnessmark::plant::load;
-use witnessmark::procedure::protect;
+use witnessmark::procedure::protect::{self, Machine};
 
 use crate::plant::{Plant, files_of, root};
 
@@ -42,6 +42,16 @@ pub fn packets() -> BTreeMap<String, Packet> {
         .keys()
         .map(|job| (job.clone(), packet::assemble(&mut findings, &prepared, job).unwrap()))
         .collect()
+}
+
+/// The machine of a packet, as the walk takes it.
+pub fn machine(packet: &Packet) -> Machine<'_> {
+    let inching = packet.machine.inching.as_ref();
+    Machine {
+        sources: &packet.energy,
+        zones: &packet.zones,
+        inching: inching.map_or(&[], |inching| &inching.sources),
+    }
 }
 
 fn places(steps: &[Step], stage: Stage) -> Vec<usize> {
@@ -101,14 +111,14 @@ fn work_inside_a_guard_lies_between_proof_of_zero_and_release() {
 fn a_packet_without_one_of_the_stages_is_refused() {
     let mut refused = 0;
     for (job, packet) in packets() {
-        assert_eq!(protect::walk(&packet.steps, &packet.energy, &packet.zones), []);
+        assert_eq!(protect::walk(&packet.steps, machine(&packet)), []);
         for (at, step) in packet.steps.iter().enumerate() {
             if matches!(step.stage, Stage::Work | Stage::Restart) {
                 continue;
             }
             let mut steps = packet.steps.clone();
             steps.remove(at);
-            let found = protect::walk(&steps, &packet.energy, &packet.zones);
+            let found = protect::walk(&steps, machine(&packet));
             assert_ne!(found, [], "{job} without `{}`", step.title);
             refused += 1;
         }

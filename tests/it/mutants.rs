@@ -4,15 +4,15 @@
 use std::collections::BTreeSet;
 
 use witnessmark::packet::model::{EnergySource, EnergyState, Packet, Stage, Step, Zone};
-use witnessmark::procedure::protect;
+use witnessmark::procedure::protect::{self, Machine};
 
-use crate::lockout::packets;
+use crate::lockout::{machine, packets};
 
 /// The rule by looking back, the same file the unit tests of the walk use.
 #[path = "../../src/procedure/protect/naive.rs"]
 mod naive;
 
-use naive::{Machine, broken, broken_at_the_end};
+use naive::{broken, broken_at_the_end};
 
 /// How many mutants there were, and what the walk said.
 #[derive(Debug, Default)]
@@ -43,8 +43,8 @@ fn by_looking_back(steps: &[Step], first: usize, machine: Machine) -> BTreeSet<u
 
 /// Both refuse the same steps of a mutant.
 fn judge(counts: &mut Counts, packet: &Packet, (steps, first): (&[Step], usize), what: &str) {
-    let machine = Machine { sources: &packet.energy, zones: &packet.zones };
-    let walked = protect::walk(steps, &packet.energy, &packet.zones);
+    let machine = machine(packet);
+    let walked = protect::walk(steps, machine);
     let walked: BTreeSet<usize> = walked.iter().map(|found| found.step).collect();
     assert_eq!(walked, by_looking_back(steps, first, machine), "{}: {what}", packet.job.id);
     counts.mutants += 1;
@@ -62,7 +62,7 @@ fn check(
     let (mut counts, mut expected) = (Counts::default(), 0);
     for packet in packets().values() {
         let mut steps = packet.steps.clone();
-        let machine = Machine { sources: &packet.energy, zones: &packet.zones };
+        let machine = machine(packet);
         assert_eq!(by_looking_back(&steps, 0, machine), BTreeSet::new(), "{}", packet.job.id);
         mutate(&mut steps, &mut |steps, first, what| {
             judge(&mut counts, packet, (steps, first), what);

@@ -2,7 +2,9 @@
 
 use serde::Serialize;
 
-use crate::packet::model::{EnergyState, Guard, Instrument, Packet, Reading, Sign, Step, Table};
+use crate::packet::model::{
+    EnergyState, Guard, Instrument, MinorServicing, Packet, Reading, Sign, Step, Table,
+};
 use crate::page::{decimal, markdown, words};
 use crate::trade::signs::{NO_GLOVES, SafetySign};
 
@@ -25,6 +27,8 @@ pub struct StepView {
     pub isolated: bool,
     /// Name and guard of the zone; empty when nobody reaches in.
     pub zone: String,
+    /// Why nobody locks out for it, reason by reason; empty for most steps.
+    pub minor_servicing: Vec<String>,
     /// Planned minutes in words; may be empty.
     pub minutes: String,
     /// Tools.
@@ -116,6 +120,7 @@ pub(super) fn view(step: &Step, packet: &Packet) -> StepView {
         needs: words::needs(step.needs).to_owned(),
         isolated: step.needs == EnergyState::Isolated,
         zone: zone_name(step, packet),
+        minor_servicing: step.minor_servicing.as_ref().map_or(vec![], minor_servicing),
         minutes: step.minutes.map_or(String::new(), |minutes| format!("{minutes} min")),
         tools: step.tools.iter().map(|tool| tool.trim().to_owned()).collect(),
         html: markdown::to_html(&step.text, &step.values),
@@ -150,6 +155,17 @@ fn hazards(step: &Step, packet: &Packet) -> Vec<HazardView> {
     let all = step.needs != EnergyState::Isolated;
     let shown = |sign: &&SafetySign| all || sign.id != NO_GLOVES;
     found.into_iter().map(|hazard| hazard_view(hazard, shown)).collect()
+}
+
+/// The reasons for work without lockout, each with what it says.
+fn minor_servicing(minor: &MinorServicing) -> Vec<String> {
+    vec![
+        format!("protected instead by: {} (29 CFR 1910.212)", minor.measure),
+        format!("routine: {}", minor.routine),
+        format!("repetitive: {}", minor.repetitive),
+        format!("integral to production: {}", minor.integral),
+        format!("risk assessment: {}", minor.risk_assessment),
+    ]
 }
 
 /// A zone by its name and the guard that closes it.
