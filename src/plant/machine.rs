@@ -16,7 +16,6 @@ use crate::formula;
 use crate::layout::{Obstacle, Rail, Spares};
 use crate::packet::model;
 use crate::quantity::{Dimension, Measure, Number, Quantity, Unit};
-use crate::trade::signs;
 
 /// A machine with everything on it understood.
 #[derive(Debug, Clone)]
@@ -187,7 +186,6 @@ pub fn machine<'a>(
         let at = at.at("energy").at(id);
         reader.energy(&at, entry, &instruments);
         reader.hazards(&at.at("hazards"), &entry.hazards, hazards);
-        reader.shows_its_sign(&at, entry, hazards);
         reader.reaches_somewhere(&at, id);
     }
     reader.blocks_before_valves();
@@ -372,22 +370,6 @@ impl Reader<'_> {
                 let known: Vec<&String> = known.keys().collect();
                 self.findings.unknown_hazard(&at.item(index), hazard, &known);
             }
-        }
-    }
-
-    /// Live parts and hot parts have a sign of their own; a source without hazards shows none at all.
-    fn shows_its_sign(
-        &mut self,
-        at: &Place,
-        entry: &EnergyEntry,
-        known: &BTreeMap<String, model::Hazard>,
-    ) {
-        let Some(sign) = signs::for_energy(&entry.kind) else { return };
-        let shows =
-            |id: &String| known.get(id).is_none_or(|h| h.signs.iter().any(|s| s == sign.id));
-        if !entry.hazards.is_empty() && !entry.hazards.iter().any(shows) {
-            let source = entry.name.as_str();
-            self.findings.source_sign_missing(&at.at("hazards"), source, &entry.kind, *sign);
         }
     }
 
