@@ -1,4 +1,4 @@
-//! Figures of the trade: screws, torque wrenches, net contents, safety signs. What one would look up in a handbook;
+//! Figures of the trade: screws, torque wrenches, net contents. What one would look up in a handbook;
 //! each with its source. What follows from film and rolls are formulas: see `packet::web`.
 //!
 //! Values in, values out: no YAML, file, clock or HTML in here, and no judgement of a reading.

@@ -718,19 +718,23 @@ const SHOP: &[Row] = &[
 
 /// Faults by which a person could be hurt.
 const SAFETY: &[Row] = &[
-    row(
-        Edit(MACHINE, "[mains, air]", "[]"),
-        &[
+    row(Edit(MACHINE, "[mains, air]", "[]"), &[
             ("zone-without-source", MACHINE, 21),
             ("source-in-no-zone", MACHINE, 27),
             ("source-in-no-zone", MACHINE, 42),
-        ],
-    ),
+        ]),
     row(Edit(MACHINE, "pneumatic", "pneumatik"), &[("unknown-energy-kind", MACHINE, 44)]),
     row(Edit(MACHINE, "type: valve", "type: push button"), &[("not-isolating", MACHINE, 47)]),
     row(
         Edit(MACHINE, "    relieve: Open the drain. Leave it open.\n", ""),
         &[("stored-not-relieved", MACHINE, 51)],
+    ),
+    row(
+        Write(
+            "hazards.yaml",
+            b"hazards:\n  burns:\n    harm: serious\n    follows: could\n    hazard: Hot\n    consequence: Burns\n    avoid: \"\"\n",
+        ),
+        &[("hazard-part-missing", "hazards.yaml", 7)],
     ),
     row(
         Edit(PREPARE, "undamaged\nsign: { performed: technician }", "undamaged"),
@@ -779,16 +783,16 @@ const SAFETY: &[Row] = &[
         Edit(STORED, "hazards: [pneumatic-motion]", "needs: energised"),
         &[("locks-on", STORED, 67)],
     ),
-    row(Edit(MACHINE, "release-from-lockout, first-piece, ", ""), &[("locks-left", MACHINE, 58)]),
+    row(
+        Edit(MACHINE, "release-from-lockout, first-piece, ", ""),
+        &[("locks-left", MACHINE, 58)],
+    ),
     row(
         Edit(MACHINE, "    zero: { unit: bar, high: 0, instrument: gauge }\n", ""),
         &[("zero-not-measured", MACHINE, 42)],
     ),
     row(Edit(STORED, "reading: { of: zero }\n", ""), &[("zero-not-read", STORED, 55)]),
-    row(
-        Edit(MACHINE, "sources: [mains, air]", "sources: [mains]"),
-        &[("source-in-no-zone", MACHINE, 42)],
-    ),
+    row(Edit(MACHINE, "sources: [mains, air]", "sources: [mains]"), &[("source-in-no-zone", MACHINE, 42)]),
     row(
         Do(|plant| {
             // The two sources change places, and the mains are held by a block.
@@ -802,10 +806,7 @@ const SAFETY: &[Row] = &[
     ),
     row(
         Do(|plant| {
-            let later = plant
-                .read(JOB)
-                .replace("J-1", "J-2")
-                .replace("date: 2026-01-12", "date: 2026-01-13");
+            let later = plant.read(JOB).replace("J-1", "J-2").replace("date: 2026-01-12", "date: 2026-01-13");
             plant.write("jobs/J-2.yaml", later);
         }),
         &[("not-what-was-left", "jobs/J-2.yaml", 3)],
