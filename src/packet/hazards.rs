@@ -2,14 +2,16 @@
 //!
 //! Must never soften a message: what does not agree is reported, and the graver reading stands.
 
+use std::collections::BTreeMap;
+
 use super::model::{EnergyState, Harm, Hazard, Signal};
 use crate::finding::{Findings, Place};
 use crate::plant::load::Loaded;
-use crate::plant::shape::{Forbidden, HazardEntry};
+use crate::plant::shape::{Forbidden, HazardEntry, MachineFile};
 use crate::trade::signs::{self, Kind, SafetySign};
 
-/// Beginnings of words that tell the least harm a consequence can mean. Short on purpose: a word that
-/// is in doubt is left out.
+/// Beginnings of words that tell the least harm a consequence can mean. Short on purpose: a word
+/// that is in doubt is left out.
 const TELLING: [(&str, Harm); 6] = [
     ("death", Harm::Death),
     ("kill", Harm::Death),
@@ -117,6 +119,24 @@ fn fits(findings: &mut Findings, at: &Place, id: &str, harm: Harm, known: &[Safe
         Some(sign) if harm == Harm::Damage => findings.warning_on_notice(at, id, sign.id),
         None if harm != Harm::Damage && !known.is_empty() => findings.no_warning_sign(at, id),
         _ => {}
+    }
+}
+
+/// Live parts and hot parts have a sign of their own. Unknown hazards, and a source without any,
+/// are judged where the machine is read.
+pub(super) fn sources_show_their_sign(
+    findings: &mut Findings,
+    file: &Loaded<MachineFile>,
+    known: &BTreeMap<String, Hazard>,
+) {
+    for (id, entry) in file.body.energy.iter() {
+        let Some(sign) = signs::for_energy(&entry.kind) else { continue };
+        let shows =
+            |id: &String| known.get(id).is_none_or(|h| h.signs.iter().any(|s| s == sign.id));
+        if !entry.hazards.is_empty() && !entry.hazards.iter().any(shows) {
+            let at = file.place.at("energy").at(id).at("hazards");
+            findings.source_sign_missing(&at, id, &entry.kind, *sign);
+        }
     }
 }
 

@@ -54,6 +54,7 @@ pub fn prepare<'a>(findings: &mut Findings, plant: &'a Plant) -> Prepared<'a> {
     for (id, file) in &plant.machines {
         let mut own = Findings::default();
         machines.insert(id.clone(), machine(&mut own, file, &hazards));
+        hazards::sources_show_their_sign(&mut own, file, &hazards);
         if own.has_errors() {
             faulty.insert(id);
         }

@@ -193,7 +193,7 @@ impl Writer<'_, '_> {
         Some(name.clone())
     }
 
-    /// The hazards the writer names, then those of the zone, then those of the sources that are handled.
+    /// The hazards the writer names, then those of the zone and of the sources that are handled.
     fn hazards(&mut self, sources: &[String], zone: Option<&String>) -> Vec<String> {
         for (index, id) in self.entry.hazards.iter().enumerate() {
             if !self.facts.hazards.contains_key(id) {

@@ -17,7 +17,6 @@ use super::waiting::waits;
 use crate::finding::{Findings, Place};
 use crate::packet::model::{self, EnergySource, HotPart, Inching, Inspection};
 use crate::quantity::{Dimension, Measure, Number, Quantity, Unit};
-use crate::trade::signs;
 use crate::trade::touch::{self, Cooling, NoTouch, Threshold, burn_threshold, minutes_to_cool};
 
 /// Kinds of energy, 29 CFR 1910.147(b) and the machine builder's usual finer list.
@@ -84,7 +83,6 @@ pub(super) fn energy(
         let mut reader = Reader { findings, at: &at, entry, instruments };
         sources.push(reader.source(id));
         known_hazards(findings, &at.at("hazards"), &entry.hazards, hazards);
-        shows_its_sign(findings, &at, entry, hazards);
         reaches_somewhere(findings, file, &at, id);
         is_no_interlock(findings, file, &at, entry);
     }
@@ -401,21 +399,6 @@ impl Reader<'_> {
                 String::new()
             }
         }
-    }
-}
-
-/// Live parts and hot parts have a sign of their own; a source without hazards shows none at all.
-fn shows_its_sign(
-    findings: &mut Findings,
-    at: &Place,
-    entry: &EnergyEntry,
-    known: &BTreeMap<String, model::Hazard>,
-) {
-    let Some(sign) = signs::for_energy(&entry.kind) else { return };
-    let shows = |id: &String| known.get(id).is_none_or(|h| h.signs.iter().any(|s| s == sign.id));
-    if !entry.hazards.is_empty() && !entry.hazards.iter().any(shows) {
-        let source = entry.name.as_str();
-        findings.source_sign_missing(&at.at("hazards"), source, &entry.kind, *sign);
     }
 }
 

@@ -747,9 +747,7 @@ const SHOP: &[Row] = &[
 
 /// Faults by which a person could be hurt.
 const SAFETY: &[Row] = &[
-    row(
-        Edit(MACHINE, "[mains, air]", "[]"),
-        &[
+    row(Edit(MACHINE, "[mains, air]", "[]"), &[
             ("zone-without-source", MACHINE, 21),
             ("source-in-no-zone", MACHINE, 27),
             ("source-in-no-zone", MACHINE, 45),
@@ -763,6 +761,13 @@ const SAFETY: &[Row] = &[
     row(
         Edit(MACHINE, "    relieve: Open the drain. Leave it open.\n", ""),
         &[("stored-not-relieved", MACHINE, 54)],
+    ),
+    row(
+        Write(
+            "hazards.yaml",
+            b"hazards:\n  burns:\n    harm: serious\n    follows: could\n    hazard: Hot\n    consequence: Burns\n    avoid: \"\"\n",
+        ),
+        &[("hazard-part-missing", "hazards.yaml", 7)],
     ),
     row(
         Edit(PREPARE, "undamaged\nsign: { performed: technician }", "undamaged"),
@@ -840,10 +845,7 @@ const SAFETY: &[Row] = &[
     ),
     row(
         Do(|plant| {
-            let later = plant
-                .read(JOB)
-                .replace("J-1", "J-2")
-                .replace("date: 2026-01-12", "date: 2026-01-13");
+            let later = plant.read(JOB).replace("J-1", "J-2").replace("date: 2026-01-12", "date: 2026-01-13");
             plant.write("jobs/J-2.yaml", later);
         }),
         &[("not-what-was-left", "jobs/J-2.yaml", 3)],

@@ -116,8 +116,8 @@ struct Message<'a> {
     avoid: &'a str,
 }
 
-/// The boxes of a piece of a page. Each has its word as text, the alert symbol unless it is a NOTICE,
-/// then hazard, consequence and avoidance in this order: all of it without a colour.
+/// The boxes of a piece of a page. Each has its word as text, the alert symbol unless it is a
+/// NOTICE, then hazard, consequence and avoidance in this order: all of it without a colour.
 fn messages(html: &str) -> Vec<Message<'_>> {
     let between = |text: &'_ str, start: &str, end: &str| {
         let from = text.find(start)? + start.len();
