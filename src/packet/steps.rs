@@ -130,7 +130,7 @@ impl Writer<'_, '_> {
             minutes: self.entry.minutes,
             values: self.values(procedure, text),
             text: text.text.clone(),
-            checks: self.checks(),
+            checks: self.checks(&sources),
             signs: self.signs(),
             sources,
             stays,
@@ -265,23 +265,25 @@ impl Writer<'_, '_> {
     }
 
     /// What the machine's facts add to a step, and then the writer's own lines.
-    fn checks(&mut self) -> Vec<String> {
-        let mut checks = self.of_energy();
+    fn checks(&mut self, sources: &[String]) -> Vec<String> {
+        let mut checks = self.of_energy(sources);
         checks.extend(self.filled("checks", &self.entry.checks));
         checks
     }
 
-    /// Things to tick that follow from the sources of energy.
+    /// Things to tick that follow from the sources of energy that the step acts on.
     ///
     /// Source: NFPA 70E 120.5, step 7, a tester is proved before and after; DOE-STD-1029-92, section 4,
     /// a wait is timed.
-    fn of_energy(&self) -> Vec<String> {
+    fn of_energy(&self, sources: &[String]) -> Vec<String> {
         let Facts { stop_position, energy, .. } = self.facts;
+        let energy: Vec<&EnergySource> =
+            energy.iter().filter(|source| sources.contains(&source.id)).collect();
         match self.entry.stage {
             Stage::Shutdown if !stop_position.is_empty() => {
                 vec![format!("Stop position: {stop_position}")]
             }
-            Stage::Relieve => longest_wait(energy).into_iter().collect(),
+            Stage::Relieve => longest_wait(&energy).into_iter().collect(),
             Stage::Verify if energy.iter().any(|source| !source.pairs.is_empty()) => vec![
                 "The tester was proved on a known source before the first measurement".to_owned(),
                 "The tester was proved on a known source after the last measurement".to_owned(),
@@ -366,8 +368,8 @@ impl Writer<'_, '_> {
 }
 
 /// The longest of the timed waits, with the sources that have it.
-fn longest_wait(energy: &[EnergySource]) -> Option<String> {
-    let time = |source: &EnergySource| {
+fn longest_wait(energy: &[&EnergySource]) -> Option<String> {
+    let time = |source: &&EnergySource| {
         Measure::parse(&source.wait).ok().map(|measure| measure.quantity.amount)
     };
     let longest =

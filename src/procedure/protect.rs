@@ -372,7 +372,8 @@ fn next_stage(hold: Hold) -> Option<Stage> {
     }
 }
 
-fn paragraph(stage: Stage) -> &'static str {
+/// The paragraph that asks for a stage of taking energy away.
+pub fn paragraph(stage: Stage) -> &'static str {
     match stage {
         Stage::Isolate => "(d)(3)",
         Stage::Lock => "(d)(4)",

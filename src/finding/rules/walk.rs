@@ -3,7 +3,7 @@
 use serde::Serialize;
 
 use crate::finding::{Findings, Place};
-use crate::procedure::protect::{BlockFault, Why};
+use crate::procedure::protect::{BlockFault, Why, paragraph};
 
 impl Findings {
     /// A step that leaves a person unprotected.
@@ -29,9 +29,11 @@ impl Findings {
                     "`{step}` reaches in, but the source `{source}` has not had its `{}`",
                     as_written(missing)
                 ),
-                "isolate, lock, relieve and verify every source of the zone first \
-                 (29 CFR 1910.147(d)(3)-(6))"
-                    .to_owned(),
+                format!(
+                    "isolate, lock, relieve and verify every source of the zone first \
+                     (29 CFR 1910.147{})",
+                    paragraph(*missing)
+                ),
             ),
             Why::ReachesIn => (
                 "reaches-in",

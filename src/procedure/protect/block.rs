@@ -149,7 +149,7 @@ impl Walk<'_> {
     pub(super) fn count_in_block(&mut self, step: &Step) {
         if let Some(open) = &mut self.open {
             open.done.retain(|earlier| !spoils(step, *earlier));
-            open.tested |= is_test(step);
+            open.tested |= is_test(step) && step.stage == Stage::Work;
             if !super::acts_on_nothing(step) {
                 open.done.push(step.stage);
             }

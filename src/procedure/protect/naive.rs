@@ -141,7 +141,9 @@ fn block_is_whole(all: &[&Step], machine: Machine) -> Vec<&'static str> {
     let mut broken = Vec::new();
     let block = open_block(all);
     ask(&mut broken, block.iter().any(|step| unlocks(step)), "(f)(1)(iii)");
-    ask(&mut broken, block.iter().any(|step| step.needs == EnergyState::Test), "(f)(1)(iv)");
+    // Switching on and stopping are no test.
+    let tests = |step: &&Step| step.needs == EnergyState::Test && step.stage == Stage::Work;
+    ask(&mut broken, block.iter().any(tests), "(f)(1)(iv)");
     let dead = |source: &String| has_had(all, Stage::Verify, source);
     ask(&mut broken, machine.inching.iter().all(dead), "(f)(1)(v)");
     broken

@@ -286,15 +286,19 @@ fn each_dropped_or_swapped_part_of_a_block_is_found() {
         let mut left = parts.clone();
         left.remove(at);
         // Power comes back with the first test, if no step says how.
-        let tests = parts[at].contains("test");
-        assert_eq!(found(&with_block(&left.join(","))).is_empty(), tests, "without {}", parts[at]);
+        let powers = parts[at].starts_with("restart");
+        assert_eq!(found(&with_block(&left.join(","))).is_empty(), powers, "without {}", parts[at]);
         if at > 0 {
             let mut swapped = parts.clone();
             swapped.swap(at - 1, at);
-            let both = parts[at - 1].contains("test") && tests;
+            let both = powers_or_tests(parts[at - 1]) && powers_or_tests(parts[at]);
             assert_eq!(found(&with_block(&swapped.join(","))).is_empty(), both, "{swapped:?}");
         }
     }
+}
+
+fn powers_or_tests(part: &str) -> bool {
+    part.contains("test")
 }
 
 #[track_caller]
@@ -356,8 +360,8 @@ fn a_block_has_all_its_parts() {
         found(&nothing.replace(",inspect,", ",in,inspect,")),
         expected.clone().map(|(_, why)| (10, why))
     );
-    let untested = good.replace(",restart test mains block,test,", ",");
-    block(&untested, 18, BlockFault::NoTest);
+    let untested = good.replace(",test,shutdown block,", ",shutdown test block,");
+    block(&untested, 19, BlockFault::NoTest);
     block(&good.replace(",test,", ",test,run block,"), 14, BlockFault::Power);
 }
 
