@@ -195,7 +195,10 @@ fn zone_line(
     let hazard = |id: &String| prepared.hazards.get(id).map_or(id.clone(), |h| h.hazard.clone());
     ZoneLine {
         name: zone.name.clone(),
-        guard: zone.guard.clone(),
+        guard: match zone.interlock.as_str() {
+            "" => zone.guard.clone(),
+            interlock => format!("{}; {interlock}, which isolates nothing", zone.guard),
+        },
         sources: zone.sources.iter().map(source).collect(),
         hazards: zone.hazards.iter().map(hazard).collect(),
     }

@@ -354,7 +354,7 @@ fn the_order_says_how_many_pieces() {
 }
 
 /// What version 1 of the packet does not have.
-const SINCE_VERSION_2: [&str; 16] = [
+const SINCE_VERSION_2: [&str; 26] = [
     "dropped",
     "fasteners",
     "contents",
@@ -371,7 +371,37 @@ const SINCE_VERSION_2: [&str; 16] = [
     "bar",
     "stepping",
     "scale",
+    "wait",
+    "pairs",
+    "zero",
+    "hot_parts",
+    "interlock",
+    "stop_position",
+    "inching",
+    "inspection",
+    "enforced_by",
+    "intended_use",
 ];
+
+#[test]
+fn the_energy_part_says_waits_zeros_hot_parts_and_what_a_lockout_must_state() {
+    let page = page();
+    check_order(
+        between(&page, "<h2 id=\"energy\">", "<h2 id=\"settings\">"),
+        &[
+            "Timed wait: 5 min",
+            "Zero: at most 45 °C, with Display of T1",
+            "Jaw covers, bare metal, touched for 1 min: burns from 51 °C on (EN 563:1994",
+            "Wear heat gloves. Estimate: about 31 min after switching off. It never replaces",
+            "Stop position before isolation</dt><dd>Jaws open, draw bar down</dd>",
+            "<dd>Coded switch B4 (Cross seal). An interlock isolates nothing.</dd>",
+            "<dd>Jog button S9, hold-to-run, at most 20 mm; it needs Mains supply and Compressed air</dd>",
+            "<dd>Give energy back: Power after work inside</dd>",
+            "<dd>The hall manager, who stops work without a lock</dd>",
+            "<dd>2026-06-02 by Ines Varga, with Tom Reyes, Aiko Brandt</dd>",
+        ],
+    );
+}
 
 #[test]
 fn a_packet_of_version_1_shows_nothing_of_version_2() {
@@ -402,6 +432,10 @@ fn a_packet_of_version_1_shows_nothing_of_version_2() {
         "may be off",
         "Stepped off",
         "Fixed on the rail",
+        "Timed wait",
+        "burns from",
+        "isolates nothing",
+        "Enforced by",
     ] {
         assert!(!page.contains(text), "{text}");
     }
