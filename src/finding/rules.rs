@@ -155,6 +155,45 @@ impl Findings {
         self.warning("unknown-abbreviation", at, message, way_out);
     }
 
+    /// An order that is no command.
+    pub fn indirect_command(&mut self, at: &Place, words: &str) {
+        let message = format!("`{words}` does not say who does what");
+        let way_out = "begin with the command: Close the valve; for what is only looked at: Check \
+                       that ... (ISO 20607 Annex C, as reported)";
+        self.warning("indirect-command", at, message, way_out.to_owned());
+    }
+
+    /// A heading that does not say what is done in its step.
+    pub fn heading_without_command(&mut self, at: &Place) {
+        let message = "this heading does not begin with a command".to_owned();
+        let way_out = "say what is done: Change the knives, not Knife change; behind a rare verb \
+                       write `the` or `each`";
+        self.warning("heading-without-command", at, message, way_out.to_owned());
+    }
+
+    /// Something to do where nobody looks for it.
+    pub fn instruction_in_note(&mut self, at: &Place) {
+        let message = "this note holds an instruction".to_owned();
+        let way_out = "make it a sentence of its step, without `Note:` (ASD-STE100, rule 5.5)";
+        self.warning("instruction-in-note", at, message, way_out.to_owned());
+    }
+
+    /// A danger where nobody looks for it.
+    pub fn warning_in_note(&mut self, at: &Place) {
+        let message = "this note speaks of a danger".to_owned();
+        let way_out = "name the hazard under `hazards` of the step, or write a message of your own \
+                       in hazards.yaml: notes are skipped";
+        self.warning("warning-in-note", at, message, way_out.to_owned());
+    }
+
+    /// Nouns that are sorted out only at the second reading.
+    pub fn noun_cluster(&mut self, at: &Place, count: usize) {
+        let message = format!("{count} nouns stand in a row; at most 3 are understood at once");
+        let way_out = "take them apart: the lever of the film brake; put what a panel shows into \
+                       quotes (ASD-STE100, from memory)";
+        self.warning("noun-cluster", at, message, way_out.to_owned());
+    }
+
     /// A number that does not change when the recipe or the machine does.
     pub fn figure_by_hand(&mut self, at: &Place, figure: &str) {
         let message = format!("`{figure}` stays as it is when recipe or machine change");

@@ -1,5 +1,6 @@
 //! A procedure's Markdown, taken apart: front matter, one heading a step, prose, one block of facts.
 
+use std::collections::BTreeSet;
 use std::ops::Range;
 use std::sync::Arc;
 
@@ -63,21 +64,22 @@ pub fn parse(
     let comments = allow::comments(text, body);
     let sections = sections(text, body);
     let intro = body..sections.first().map_or(text.len(), |s| s.heading.start);
-    let mut steps: Vec<StepText> = Vec::new();
-    for section in &sections {
-        if let Some(step) = step(findings, file, text, section, &comments) {
-            if steps.iter().any(|earlier| earlier.slug == step.slug) {
-                findings.heading_twice(&Place::bytes(file, step.heading.clone()), &step.title);
-            }
-            steps.push(step);
-        }
+    let steps: Vec<Option<StepText>> =
+        sections.iter().map(|section| step(findings, file, text, section, &comments)).collect();
+    let mut slugs = BTreeSet::new();
+    for step in steps.iter().flatten().filter(|step| !slugs.insert(&step.slug)) {
+        findings.heading_twice(&Place::bytes(file, step.heading.clone()), &step.title);
     }
     if sections.is_empty() {
         findings.no_steps(&Place::file(file));
     }
-    let prose = sections.iter().filter_map(Section::prose).flatten().collect();
-    let steps_of = Text { file, text, intro: intro.clone(), steps: prose, comments: &comments };
-    writing::check(findings, &steps_of);
+    let written = sections.iter().zip(&steps).filter_map(|(section, step)| {
+        Some(writing::Step { prose: section.prose()?, read: step.as_ref() })
+    });
+    let (intro_of, written) = (intro.clone(), written.collect());
+    let all = Text { file, text, intro: intro_of, steps: written, comments: &comments };
+    writing::check(findings, &all);
+    let steps = steps.into_iter().flatten().collect();
     let intro = Stripped::new(text, intro, &comments).text.trim().to_owned();
     Some(Procedure { file: file.clone(), sha256, front: front?, front_range, intro, steps })
 }
@@ -169,7 +171,8 @@ fn step(
     comments: &[Allow],
 ) -> Option<StepText> {
     let heading_at = Place::bytes(file, section.heading.clone());
-    let title = title(&text[section.heading.clone()]);
+    let words = Stripped::new(text, title_range(text, &section.heading), comments).text;
+    let title = words.replace('\n', " ").trim().to_owned();
     let slug = slug(&title);
     if slug.is_empty() || title.contains("{{") {
         findings.bad_heading(&heading_at, &title);
@@ -217,13 +220,17 @@ fn names_in(
     names
 }
 
-/// The words of a heading, marked with `##` or underlined.
-fn title(heading: &str) -> String {
-    let heading = heading.trim();
-    match heading.rsplit_once('\n') {
-        Some((words, _)) if !heading.starts_with('#') => words.replace('\n', " ").trim().to_owned(),
-        _ => heading.trim_matches('#').trim().to_owned(),
-    }
+/// Bytes of the words of a heading, marked with `##` or underlined.
+pub(super) fn title_range(text: &str, heading: &Range<usize>) -> Range<usize> {
+    let whole = &text[heading.clone()];
+    let is_sign = |c: char| c == '#' || c.is_whitespace();
+    let words = match whole.trim_end().rsplit_once('\n') {
+        Some((words, _)) if !whole.trim_start().starts_with('#') => words,
+        _ => whole,
+    };
+    let start = words.len() - words.trim_start_matches(is_sign).len();
+    let end = words.trim_end_matches(is_sign).len().max(start);
+    heading.start + start..heading.start + end
 }
 
 /// A heading as an identifier.
@@ -277,7 +284,7 @@ mod tests {
     #[test]
     fn faults_are_found_where_they_stand() {
         let text = format!(
-            "{HEAD}## A\n`{{{{ strip }}}}` {{{{ 1 }}}}\n```step\nneed: isolated\n```\n## B\nno block\n## A\n```step\n```\n"
+            "{HEAD}## Do A\n`{{{{ strip }}}}` {{{{ 1 }}}}\n```step\nneed: isolated\n```\n## Do B\nno block\n## Do A\n```step\n```\n"
         );
         let (_, found) = read(&text);
         let expected =
@@ -289,7 +296,7 @@ mod tests {
     fn a_comment_to_the_writing_check_does_not_reach_the_packet() {
         let allow = "<!-- allow: vague-words: {{ kept }} -->";
         let text = format!(
-            "{HEAD}More. {allow}\n\n## A\nSet {{{{ a }}}}.\n{allow}\nWait a little. {allow}\n```step\n```\n"
+            "{HEAD}More. {allow}\n\n## Do A\nSet {{{{ a }}}}.\n{allow}\nWait a little. {allow}\n```step\n```\n"
         );
         let (procedure, found) = read(&text);
         assert_eq!(found, [("allow-unused", 11)]);
@@ -298,6 +305,16 @@ mod tests {
         assert_eq!(procedure.steps[0].text, "Set {{ a }}.\nWait a little.");
         let names: Vec<&str> = procedure.steps[0].names.iter().map(|n| n.0.as_str()).collect();
         assert_eq!(names, ["a"]);
+    }
+
+    #[test]
+    fn a_comment_beside_a_heading_is_no_part_of_the_title() {
+        let allow = "<!-- allow: heading-without-command: a name of the trade -->";
+        for heading in [format!("## Lockout {allow}"), format!("{allow}\n## Lockout ##")] {
+            let (procedure, found) = read(&format!("{HEAD}{heading}\n```step\n```\n"));
+            assert_eq!(found, []);
+            assert_eq!(procedure.unwrap().steps[0].title, "Lockout");
+        }
     }
 
     #[test]
@@ -311,7 +328,7 @@ mod tests {
     #[test]
     fn a_fence_that_is_not_closed_keeps_its_last_line() {
         for end in ["", "\n", "\n```", "\n~~~~"] {
-            let text = format!("{HEAD}## A\n```step\nminutes: 3\nneeds: isolated{end}");
+            let text = format!("{HEAD}## Do A\n```step\nminutes: 3\nneeds: isolated{end}");
             let (procedure, found) =
                 read(&text.replace("```", if end.contains('~') { "~~~~" } else { "```" }));
             assert_eq!(found, []);
@@ -321,12 +338,12 @@ mod tests {
 
     #[test]
     fn a_file_without_front_matter_is_refused() {
-        assert_eq!(read("## A\n").1, [("no-front-matter", 1)]);
+        assert_eq!(read("## Do A\n").1, [("no-front-matter", 1)]);
     }
 
     #[test]
     fn a_heading_that_stands_twice_is_found() {
-        let text = format!("{HEAD}## A\n```step\n```\n## a\n```step\n```\n");
+        let text = format!("{HEAD}## Do A\n```step\n```\n## Do a\n```step\n```\n");
         assert_eq!(read(&text).1, [("heading-twice", 14)]);
     }
 }

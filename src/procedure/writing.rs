@@ -2,25 +2,30 @@
 //!
 //! Everything here is advice: it gives warnings, at the very words, and never changes a packet. A
 //! writer who has a reason keeps a sentence with a comment, see `allow`. Few false alarms matter more
-//! than many rules: clusters of nouns, for one, cannot be told apart without knowing what every word is.
+//! than finding everything: what is in doubt is left in peace.
 //!
-//! Source of the rules: ASD-STE100 for the length of sentences, one instruction a sentence and the
-//! condition first; guides to writing procedures for the rest.
+//! Source of the rules: ASD-STE100 for the length of sentences, one instruction a sentence, the
+//! condition first, commands, notes and clusters of nouns; guides to writing procedures for the rest.
 
 use std::collections::BTreeSet;
 use std::ops::Range;
 use std::sync::Arc;
 
 pub(super) mod allow;
+mod direct;
+mod facts;
+mod nouns;
 mod prose;
 pub mod readability;
 mod rules;
 mod words;
 
 use allow::{Allow, Stripped};
+use facts::Facts;
 use prose::{Kind, Paragraph, Sentence};
 use readability::{Lengths, grade, reading_ease};
 
+use super::text::{StepText, title_range};
 use crate::finding::{Findings, Place};
 use crate::quantity::Number;
 
@@ -43,33 +48,59 @@ pub(super) struct Text<'a> {
     pub text: &'a str,
     /// Bytes of what stands before the first step.
     pub intro: Range<usize>,
-    /// Bytes of the prose of the steps.
-    pub steps: Vec<Range<usize>>,
+    /// Its steps.
+    pub steps: Vec<Step<'a>>,
     /// The comments of the file.
     pub comments: &'a [Allow],
 }
 
+/// A step of a procedure.
+pub(super) struct Step<'a> {
+    /// Bytes of its prose.
+    pub prose: [Range<usize>; 2],
+    /// What was made out of it; none when it has a fault.
+    pub read: Option<&'a StepText>,
+}
+
+impl Text<'_> {
+    fn prose(&self, piece: &Range<usize>) -> Vec<Paragraph> {
+        prose::paragraphs(&Stripped::new(self.text, piece.clone(), self.comments))
+    }
+}
+
 /// Checks how a procedure is written.
 pub(super) fn check(findings: &mut Findings, of: &Text) {
-    let parts = |piece: &Range<usize>| {
-        prose::paragraphs(&Stripped::new(of.text, piece.clone(), of.comments))
-    };
-    let intro = parts(&of.intro);
-    let steps: Vec<Paragraph> = of.steps.iter().flat_map(parts).collect();
-    let (intro, steps) = (sentences(&intro), sentences(&steps));
+    let intro = of.prose(&of.intro);
+    let steps: Vec<Paragraph> =
+        of.steps.iter().flat_map(|step| &step.prose).flat_map(|piece| of.prose(piece)).collect();
+    let read = || of.steps.iter().filter_map(|step| step.read);
+    let headings: Vec<Paragraph> =
+        read().flat_map(|step| of.prose(&title_range(of.text, &step.heading))).collect();
+    let facts: Vec<Facts> = read().map(|step| Facts::of(of.text, step)).collect();
+    let (intro, steps, headings) = (sentences(&intro), sentences(&steps), sentences(&headings));
+    let outside = sentences(facts.iter().filter_map(|facts| facts.outside.as_ref()));
+    let checks = sentences(facts.iter().flat_map(|facts| &facts.checks));
+
     let mut found = Findings::default();
     let mut advice = Advice { findings: &mut found, file: of.file };
+    let each = headings.chunk_by(|one, next| one.is_beside(next));
+    each.filter_map(<[_]>::first).for_each(|heading| advice.heading(heading));
     intro.iter().for_each(|sentence| advice.length(sentence, MOST_BEFORE));
     steps.iter().for_each(|sentence| advice.step(sentence));
-    advice.abbreviations(&[intro.as_slice(), steps.as_slice()].concat());
+    outside.iter().for_each(|sentence| advice.instruction(sentence));
+    checks.iter().for_each(|sentence| advice.vague(sentence));
+    let all = [intro, steps.clone(), outside, checks].concat();
+    advice.notes(&all);
+    advice.abbreviations(&all);
+    all.iter().chain(&headings).for_each(|sentence| advice.clusters(sentence));
     advice.readability(&steps);
     let kept = allow::judge(found, of.file, of.text, of.comments);
     let room = MOST_FINDINGS.saturating_sub(findings.iter().count());
     findings.extend(kept.iter().take(room).cloned().collect());
 }
 
-fn sentences(parts: &[Paragraph]) -> Vec<Sentence<'_>> {
-    parts.iter().flat_map(Paragraph::sentences).collect()
+fn sentences<'p>(parts: impl IntoIterator<Item = &'p Paragraph>) -> Vec<Sentence<'p>> {
+    parts.into_iter().flat_map(Paragraph::sentences).collect()
 }
 
 struct Advice<'a> {
@@ -88,19 +119,56 @@ impl Advice<'_> {
         }
     }
 
+    fn heading(&mut self, heading: &Sentence) {
+        if !direct::is_command(heading) {
+            self.findings.heading_without_command(&self.at(heading.whole()));
+        }
+    }
+
     fn step(&mut self, sentence: &Sentence) {
+        self.instruction(sentence);
+        for (figure, range) in rules::figures(sentence) {
+            self.findings.figure_by_hand(&self.at(range), &figure);
+        }
+    }
+
+    fn instruction(&mut self, sentence: &Sentence) {
         self.length(sentence, MOST_IN_STEP);
+        if let Some((words, range)) = direct::indirect(sentence) {
+            self.findings.indirect_command(&self.at(range), &words);
+        }
         if let Some(range) = rules::second_command(sentence) {
             self.findings.two_instructions(&self.at(range));
         }
         if let Some(range) = rules::late_condition(sentence) {
             self.findings.condition_last(&self.at(range));
         }
+        self.vague(sentence);
+    }
+
+    fn vague(&mut self, sentence: &Sentence) {
         for (phrase, instead, range) in rules::vague(sentence) {
             self.findings.vague_words(&self.at(range), &phrase, instead);
         }
-        for (figure, range) in rules::figures(sentence) {
-            self.findings.figure_by_hand(&self.at(range), &figure);
+    }
+
+    fn clusters(&mut self, sentence: &Sentence) {
+        for (count, range) in nouns::clusters(sentence) {
+            self.findings.noun_cluster(&self.at(range), count);
+        }
+    }
+
+    /// Each note that gives an instruction or a warning, once.
+    fn notes(&mut self, sentences: &[Sentence]) {
+        for note in
+            sentences.chunk_by(|one, next| one.is_beside(next)).filter(|p| direct::is_note(p))
+        {
+            if let Some(range) = note.iter().find_map(direct::ordered) {
+                self.findings.instruction_in_note(&self.at(range));
+            }
+            if let Some(range) = note.iter().find_map(direct::endangered) {
+                self.findings.warning_in_note(&self.at(range));
+            }
         }
     }
 
@@ -161,7 +229,8 @@ mod tests {
         let mut findings = Findings::default();
         let pieces = [0..intro.len(), intro.len() + 2..text.len()];
         let [intro, step] = pieces;
-        let steps = Vec::from([step]);
+        let end = step.end..step.end;
+        let steps = Vec::from([super::Step { prose: [step, end], read: None }]);
         let of = Text { file: &file, text: &text, intro, steps, comments: &comments };
         check_text(&mut findings, &of);
         let shown = |finding: &crate::finding::Finding| {
@@ -318,6 +387,131 @@ mod tests {
     }
 
     #[test]
+    fn an_order_is_a_command() {
+        // Source: ISO 20607 Annex C, as reported: no `make sure that each source is disconnected`.
+        check("Make sure that the valve is closed.", &["indirect-command: Make sure"]);
+        check("If it leaks, ensure that it is shut.", &["indirect-command: ensure"]);
+        check("The valve should be closed.", &["indirect-command: should"]);
+        check("The valve must be closed.", &["indirect-command: must be closed"]);
+        check("Both screws are to be put back.", &["indirect-command: are to be put"]);
+        check("It is important to wait.", &["indirect-command: It is important"]);
+        check("When it is cold, it must not be moved.", &["indirect-command: must not be moved"]);
+        clean(&[
+            "Check that the valve is closed.",
+            "Renew each seal that must be replaced.",
+            "The knife is fastened with two screws.",
+            "The reading must be zero.",
+            "Tell the crew to be sure of it.",
+            "Press `should`.",
+        ]);
+        assert_eq!(found("The valve should be closed.", "Wait."), [] as [&str; 0]);
+    }
+
+    #[test]
+    fn a_note_only_informs() {
+        // Source: ASD-STE100, rule 5.5.
+        check("Note: Close the lid.", &["instruction-in-note: Close"]);
+        check("**Note:** It is hot. If it leaks, stop it.", &["instruction-in-note: stop"]);
+        check("NOTE: The lid must stay on.", &["instruction-in-note: must"]);
+        check("> Note: The jaw burns the hand.", &["warning-in-note: burns"]);
+        check(
+            "Note: Injury is likely. Never reach in.",
+            &["instruction-in-note: Never", "warning-in-note: Injury"],
+        );
+        assert_eq!(found("Note: Wear gloves.", "Wait."), ["instruction-in-note: Wear"]);
+        clean(&["Note: The lid closes by itself.\n\nClose it.", "Note the number.", "Note:"]);
+    }
+
+    #[test]
+    fn nouns_stand_in_clusters_of_three() {
+        check("Open the jaw heater panel door.", &["noun-cluster: jaw heater panel door"]);
+        let intro = "The jaw heater panel door is open.";
+        assert_eq!(found(intro, "Wait."), ["noun-cluster: jaw heater panel door"]);
+        clean(&["Open the door of the jaw heater panel."]);
+    }
+
+    /// Findings as `rule: words` of a step with this heading and this block.
+    #[track_caller]
+    fn check_step(heading: &str, block: &str, expected: &[&str]) {
+        let head =
+            "---\nid: a\ntitle: T\nrevision: 1\ndate: 2026-01-01\nauthor: A\nreason: R\n---\n";
+        let text = format!("{head}\n{heading}\nWait.\n```step\n{block}\n```\n");
+        let mut findings = Findings::default();
+        crate::procedure::text::parse(&mut findings, &FILE.into(), &text, String::new());
+        let shown = |finding: &crate::finding::Finding| {
+            format!("{}: {}", finding.rule, &text[finding.place.locate(&text)])
+        };
+        assert_eq!(findings.iter().map(shown).collect::<Vec<_>>(), expected, "{heading} {block}");
+    }
+
+    #[test]
+    fn a_heading_begins_with_a_command() {
+        for command in
+            ["## Do it. Now", "## If it leaks, stop it", "## Grease the chain", "Do it\n---"]
+        {
+            check_step(command, "", &[]);
+        }
+        check_step("## Knife change", "", &["heading-without-command: Knife change"]);
+        check_step(
+            "## Changing the knife ##",
+            "",
+            &["heading-without-command: Changing the knife"],
+        );
+        check_step("The knives\n---", "", &["heading-without-command: The knives"]);
+        let allow = "<!-- allow: heading-without-command: name of the trade -->";
+        check_step(&format!("{allow}\n## Lockout"), "", &[]);
+        check_step(&format!("## Lockout {allow}"), "", &[]);
+        let cluster = "noun-cluster: film roll brake lever";
+        check_step("## Set the film roll brake lever", "", &[cluster]);
+    }
+
+    #[test]
+    fn the_texts_of_a_block_are_checked_where_they_stand() {
+        check_step("## Do it", "outside: Set it again as needed.", &["vague-words: as needed"]);
+        check_step("## Do it", "outside: Ensure that it fits.", &["indirect-command: Ensure"]);
+        check_step(
+            "## Do it",
+            "outside: \"Open the \\\"lid\\\" and close the drain.\"",
+            &["two-instructions: and close"],
+        );
+        check_step(
+            "## Do it",
+            "outside: 'It''s bad. Tell Ü\n  about it if\n  it leaks.'",
+            &["condition-last: if"],
+        );
+        for sign in ["|", ">", "|-"] {
+            let block = format!("outside: {sign}\n  Go on.\n  Wait a little.");
+            check_step("## Do it", &block, &["vague-words: a little"]);
+        }
+        let long = format!("outside: Look{}", " at".repeat(20));
+        check_step("## Do it", &long, &[&format!("sentence-too-long: {}", &long[9..])]);
+        check_step(
+            "## Do it",
+            "checks:\n  - Screws tight\n  - \"Start the CIP\"\n  - The CIP has ended",
+            &["vague-words: tight", "unknown-abbreviation: CIP"],
+        );
+        check_step("## Do it", "checks: [It fits well, ok]", &["vague-words: well"]);
+        // What cannot be followed letter by letter is shown as a whole.
+        check_step(
+            "## Do it",
+            "outside: \"\\x41 bit tight\"",
+            &["vague-words: \"\\x41 bit tight\""],
+        );
+        check_step("## Do it", "checks: [Set to 5 mm]\ntools: [Some cloth]", &[]);
+    }
+
+    #[test]
+    fn a_comment_of_the_block_silences_its_line() {
+        let allow = "# allow: vague-words: the words of the maker";
+        check_step("## Do it", &format!("checks:\n  {allow}\n  - Screws tight"), &[]);
+        check_step("## Do it", &format!("outside: Oil it as needed. {allow}"), &[]);
+        check_step("## Do it", "# allow two minutes for it\nminutes: 2", &[]);
+        check_step("## Do it", allow, &[&format!("allow-unused: {allow}")]);
+        let bare = "# allow: vague-words:";
+        check_step("## Do it", bare, &[&format!("allow-without-reason: {bare}")]);
+    }
+
+    #[test]
     fn a_reason_silences_a_rule_on_its_line_only() {
         let set = "Set the gap to 5 mm.";
         check(&format!("{set} <!-- allow: figure-by-hand: the gap of the test piece -->"), &[]);
@@ -370,6 +564,9 @@ mod tests {
             ("<!-- allow: a: b -->\n", "allow-unused"),
             ("<!-- allow\n", ""),
             ("a <!-- allow ", "sentence-too-long"),
+            ("that should ", "sentence-too-long"),
+            ("jaw ", "sentence-too-long"),
+            ("Note: a.\n\n", ""),
         ] {
             let found = found("", &piece.repeat(100_000 / piece.len()));
             let first = found.first().map_or("", |found| found.split(':').next().unwrap());

@@ -112,6 +112,35 @@ const PROCEDURES: &[Row] = &[
         &[("figure-by-hand", PREPARE, 28)],
     ),
     row(
+        Edit(PREPARE, "Keep new material", "Make sure that the area is marked. Keep new material"),
+        &[("indirect-command", PREPARE, 28)],
+    ),
+    row(
+        Edit(PREPARE, "## Fetch the kit", "## Kit collection"),
+        &[("heading-without-command", PREPARE, 25)],
+    ),
+    row(
+        Edit(PREPARE, "Keep new material", "Note: Keep new material"),
+        &[("instruction-in-note", PREPARE, 28)],
+    ),
+    row(
+        Edit(PREPARE, "Keep new material", "Note: The cart can hurt feet.\n\nKeep new material"),
+        &[("warning-in-note", PREPARE, 28)],
+    ),
+    row(
+        Edit(PREPARE, "Keep new material", "Open the kit cart drawer lock lid. Keep new material"),
+        &[("noun-cluster", PREPARE, 28)],
+    ),
+    // The texts of a step's block.
+    row(
+        Edit(KNIVES, "outside: Loosen the holder. Slide", "outside: Loosen the holder and slide"),
+        &[("two-instructions", KNIVES, 58)],
+    ),
+    row(
+        Edit(PREPARE, "cart\n  - Every calibration date", "cart\n  - Some calibration date"),
+        &[("vague-words", PREPARE, 36)],
+    ),
+    row(
         Do(|plant| {
             let hard = "Identify every responsible individual. ".repeat(40);
             plant.edit(PREPARE, "Agree on the words", &format!("{hard}Agree on the words"));

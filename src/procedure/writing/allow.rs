@@ -1,11 +1,12 @@
 //! Comments by which a writer keeps a sentence as it is: `<!-- allow: rule: reason -->`.
 //!
 //! A comment silences one rule on its own line, or on the next line when it stands alone. It never
-//! reaches a page. No other comment is touched: raw HTML is shown as text.
+//! reaches a page. No other comment is touched: raw HTML is shown as text. In the block of a step,
+//! which is YAML, it is written `# allow: rule: reason`.
 
 use std::ops::Range;
 
-use pulldown_cmark::{Event, Options, Parser};
+use pulldown_cmark::{CodeBlockKind, Event, Options, Parser, Tag};
 
 use crate::finding::{Finding, Findings, Place, Spot};
 
@@ -24,16 +25,21 @@ pub(in crate::procedure) struct Allow {
 /// The comments of a procedure, in order; `body` is where the front matter ends.
 pub(in crate::procedure) fn comments(text: &str, body: usize) -> Vec<Allow> {
     let mut found: Vec<Allow> = Vec::new();
-    if !text[body..].contains("<!--") {
+    if !text[body..].contains("allow") {
         return found;
     }
     let lines = Lines::of(text);
     for (event, range) in Parser::new_ext(&text[body..], Options::ENABLE_TABLES).into_offset_iter()
     {
-        if !matches!(event, Event::Html(_) | Event::InlineHtml(_)) {
-            continue;
-        }
         let html = body + range.start..body + range.end;
+        match event {
+            Event::Html(_) | Event::InlineHtml(_) => {}
+            Event::Start(Tag::CodeBlock(CodeBlockKind::Fenced(word))) if &*word == "step" => {
+                found.extend(in_yaml(text, html).map(|range| allow(text, &lines, range)));
+                continue;
+            }
+            _ => continue,
+        }
         for (at, _) in text[html.clone()].match_indices("<!--") {
             let start = html.start + at;
             let is_inside = found.last().is_some_and(|last| start < last.range.end);
@@ -48,8 +54,24 @@ pub(in crate::procedure) fn comments(text: &str, body: usize) -> Vec<Allow> {
     found
 }
 
+/// The comments of a block of YAML: at most one a line.
+fn in_yaml(text: &str, block: Range<usize>) -> impl Iterator<Item = Range<usize>> {
+    let mut from = block.start;
+    text[block].split_inclusive('\n').filter_map(move |line| {
+        let start = from;
+        from += line.len();
+        let is_allow = |at: &usize| {
+            let is_comment = *at == 0 || line[..*at].ends_with([' ', '\t']);
+            is_comment && line[at + 1..].trim_start().starts_with("allow:")
+        };
+        let at = line.match_indices('#').map(|(at, _)| at).find(is_allow)?;
+        Some(start + at..start + line.trim_end().len())
+    })
+}
+
 fn allow(text: &str, lines: &Lines, range: Range<usize>) -> Allow {
-    let inner = text[range.start + 4..range.end - 3].trim();
+    let comment = &text[range.clone()];
+    let inner = comment.trim_start_matches(['#', '<', '!', '-']).trim_end_matches("-->").trim();
     let mut parts = inner.splitn(3, ':').map(str::trim);
     let (word, rule, reason) = (parts.next(), parts.next(), parts.next());
     let has_reason = word == Some("allow") && reason.is_some_and(|reason| !reason.is_empty());

@@ -21,8 +21,16 @@ const SHORTENED: [&str; 10] =
 #[derive(Debug, Default, Clone, PartialEq, Eq)]
 pub(super) struct Paragraph {
     plain: String,
-    /// Start in the plain text, start and end in the file.
-    pieces: Vec<(usize, usize, usize)>,
+    pieces: Vec<Piece>,
+}
+
+/// A piece of a paragraph.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub(super) struct Piece {
+    /// Where it begins in the plain text.
+    pub plain: usize,
+    /// Its bytes in the file.
+    pub at: Range<usize>,
 }
 
 /// What a word is.
@@ -68,6 +76,11 @@ impl Sentence<'_> {
     /// Bytes in the file from one word to another.
     pub(super) fn range(&self, first: usize, last: usize) -> Range<usize> {
         self.paragraph.in_file(self.words[first].at.start..self.words[last].at.end)
+    }
+
+    /// Whether another one stands in the same paragraph.
+    pub(super) fn is_beside(&self, other: &Sentence) -> bool {
+        std::ptr::eq(self.paragraph, other.paragraph)
     }
 
     /// Bytes of the whole sentence in the file.
@@ -118,24 +131,30 @@ fn is_block(tag: &Tag) -> bool {
 }
 
 impl Paragraph {
+    /// A text that is no Markdown; the pieces are in order.
+    pub(super) fn of(plain: &str, pieces: Vec<Piece>) -> Paragraph {
+        Paragraph { plain: plain.to_owned(), pieces }
+    }
+
     fn add(&mut self, text: &str, at: Range<usize>) {
-        self.pieces.push((self.plain.len(), at.start, at.end));
+        self.pieces.push(Piece { plain: self.plain.len(), at });
         self.plain += text;
     }
 
     /// Bytes in the file of a range of the plain text.
     fn in_file(&self, range: Range<usize>) -> Range<usize> {
         let piece = |at: usize| {
-            let index = self.pieces.partition_point(|(start, ..)| *start <= at);
-            self.pieces[index.saturating_sub(1)]
+            let index = self.pieces.partition_point(|piece| piece.plain <= at);
+            &self.pieces[index.saturating_sub(1)]
         };
         // In a piece that is longer in the file than here, such as code, all of it is meant.
-        let (plain, start, end) = piece(range.start);
-        let from = (start + range.start - plain).min(end);
-        let (plain, start, end) = piece(range.end.saturating_sub(1));
-        let next = self.pieces.partition_point(|(start, ..)| *start < range.end);
-        let is_whole = self.pieces.get(next).map_or(self.plain.len(), |next| next.0) == range.end;
-        let to = if is_whole { end } else { (start + range.end - plain).min(end) };
+        let Piece { plain, at } = piece(range.start);
+        let from = (at.start + range.start - plain).min(at.end);
+        let Piece { plain, at } = piece(range.end.saturating_sub(1));
+        let next = self.pieces.partition_point(|piece| piece.plain < range.end);
+        let is_whole =
+            self.pieces.get(next).map_or(self.plain.len(), |next| next.plain) == range.end;
+        let to = if is_whole { at.end } else { (at.start + range.end - plain).min(at.end) };
         from..to
     }
 

@@ -48,12 +48,13 @@ pub(super) fn too_long(sentence: &Sentence, most: usize) -> Vec<(usize, Range<us
 }
 
 /// A command: where it stands, and whether it forbids.
-struct Command {
-    at: usize,
-    forbids: bool,
+pub(super) struct Command {
+    pub at: usize,
+    pub forbids: bool,
 }
 
-fn command(words: &[Word]) -> Option<Command> {
+/// The command of a sentence, at its beginning or behind a condition.
+pub(super) fn command(words: &[Word]) -> Option<Command> {
     let is_command = |at: usize| words.get(at).is_some_and(|word| is_in(COMMANDS, word));
     let first = words.first()?;
     let at = if is_in(LEADS, first) {
@@ -67,8 +68,9 @@ fn command(words: &[Word]) -> Option<Command> {
     is_command(at).then(|| Command { at, forbids: is_not || words[at].lower == "never" })
 }
 
-fn is_in(list: &[&str], word: &Word) -> bool {
-    word.kind == Kind::Plain && list.contains(&word.lower.as_str())
+/// Whether a plain word stands in a list, which is in order.
+pub(super) fn is_in(list: &[&str], word: &Word) -> bool {
+    word.kind == Kind::Plain && list.binary_search(&word.lower.as_str()).is_ok()
 }
 
 /// A second command behind `and`, `then` or a semicolon; none for what happens at the same moment.
@@ -161,7 +163,7 @@ fn vague_at(words: &[Word], at: usize) -> Option<(usize, &'static str)> {
     if word.lower == "about" && next.is_some_and(|next| is_number(next.text)) {
         return Some((2, ABOUT));
     }
-    let ends_clause = !word.closes.is_empty();
+    let ends_clause = !word.closes.is_empty() || next.is_none();
     if word.lower == "well"
         && ends_clause
         && before.is_some_and(|b| b.lower != "as" && !is_in(OBJECTS, b))
