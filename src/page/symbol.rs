@@ -86,7 +86,7 @@ const GLYPHS: &[Glyph] = &[
         "M16.6 32.4q-2.6-2 0-4t0-4M24 32.4q-3.2-3.2 0-6.4t0-6.4M31.4 32.4q-2.6-2 0-4t0-4",
         "",
     ),
-    // A wheel that begins to turn.
+    // A wheel that turns by itself.
     glyph(
         "W018",
         "M24 27.4a2.6 2.6 0 1 1 0 5.2 2.6 2.6 0 1 1 0-5.2zM34.2 26.2 28.6 28.2 32.7 31z",
@@ -106,12 +106,12 @@ const GLYPHS: &[Glyph] = &[
         "M14 38.6h20",
         "M24.4 32.6q-3-2.6 0-6",
     ),
-    // A blade, and a drop that follows.
+    // A knife with its edge up, and a drop.
     glyph(
         "W022",
-        "M10.8 33.4q7-3.2 15-3.2v9h-6.6q-5.8-.6-8.4-5.8zM27 31.2h8.4q2 3.6.4 6.6H27zM20.6 16q3.4-3 6.8 0v8.2q-.8 4-3.4 4t-3.4-4zM31 21.8q3.4 4.8 0 5.6-3.4-.8 0-5.6z",
+        "M9.4 37q7.6-8 19.6-8v9.8H14q-3-.2-4.6-1.8zM30.2 31.2h5.8q2.4 2.6 1.8 5.4h-7.6zM24 14c2.2 3.4 3.8 5.4 3.8 7.6a3.8 3.8 0 0 1-7.6 0c0-2.2 1.6-4.2 3.8-7.6z",
         "",
-        "M20 23.4l5-1.4",
+        "",
     ),
     // Drops that eat a surface.
     glyph(
@@ -120,7 +120,7 @@ const GLYPHS: &[Glyph] = &[
         "M20.4 18.6 27.6 15.6M22 22.2l7.4-3.2",
         "",
     ),
-    // A hand between two plates that close.
+    // A press that comes down on a hand.
     glyph(
         "W024",
         "M18.8 19.6h10.4v3.4H18.8zM22.6 12.4h2.8v3h2.4L24 19.4l-3.8-4h2.4zM11 36.2h26v3.2H11zM36.4 27.4l-7.6 1.8-4.8-3q-1.8-.6-2.2 1.2l3.2 3.2-10 .2q-2.2.2-2.2 1.8t2.2 1.8h21.4z",
@@ -293,7 +293,30 @@ const EMPTY: Glyph = glyph("", "", "", "");
 #[cfg(test)]
 mod tests {
     use super::{GLYPHS, definitions, name};
+    use crate::plant::shape::HazardsFile;
     use crate::trade::signs::{self, SIGNS};
+
+    /// The shipped catalogue and that of the demo plant.
+    const CATALOGUES: [&str; 2] = [
+        include_str!("../../instructions/hazards.yaml"),
+        include_str!("../../demo-data/hazards.yaml"),
+    ];
+
+    #[test]
+    fn each_sign_of_the_catalogue_and_its_gear_has_a_glyph_of_its_own() {
+        let mut seen = 0;
+        for text in CATALOGUES {
+            let file: HazardsFile = serde_yaml::from_str(text).unwrap();
+            for (id, entry) in file.hazards.iter() {
+                let worn = entry.gear.iter().map(|item| signs::for_gear(item).unwrap().id);
+                for sign in entry.signs.iter().map(String::as_str).chain(worn) {
+                    assert!(GLYPHS.iter().any(|glyph| glyph.id == sign), "{id}: {sign}");
+                    seen += 1;
+                }
+            }
+        }
+        assert!(seen > 60, "{seen} signs");
+    }
 
     #[test]
     fn every_glyph_is_of_a_sign_in_the_table_and_stands_once() {

@@ -79,7 +79,8 @@ test('there are pages of every kind', () => {
 test('every link leads to a file of the site, every fragment to a place', async () => {
   await each(pages, {}, async (page, name) => {
     const links = await page.evaluate(() =>
-      [...document.querySelectorAll('[href]')].map((a) => a.href));
+      [...document.querySelectorAll('[href]')].map(
+        (a) => new URL(a.getAttribute('href'), document.baseURI).href));
     assert.ok(links.length > 0, `${name} has links`);
     for (const link of links) {
       const url = new URL(link);
@@ -222,6 +223,24 @@ test('every signal word stands with its alert sign, NOTICE without', async () =>
       assert.equal(alert, word !== 'NOTICE', `${name}: ${word}`);
     }
   });
+});
+
+test('safety signs are drawn: 9 mm beside a message, 6 mm in the kit', async () => {
+  let drawn = 0;
+  await each(packets, {}, async (page, name) => {
+    const signs = await page.evaluate(() =>
+      [...document.querySelectorAll('.shows svg')].map((sign) => ({
+        least: sign.closest('.kit') ? 6 : 9,
+        mm: (sign.getBoundingClientRect().width * 25.4) / 96,
+        // The frame alone fills the square nearly; a drawing that is not there has no box.
+        box: sign.querySelector('use').getBBox().width,
+      })));
+    for (const { least, mm, box } of signs) {
+      assert.ok(mm > least - 0.1 && box > 20, `${name}: ${mm} mm, ${box}`);
+    }
+    drawn += signs.length;
+  });
+  assert.ok(drawn > 0, 'some packet has signs');
 });
 
 for (const format of ['A4', 'Letter'])

@@ -747,12 +747,18 @@ const SHOP: &[Row] = &[
 
 /// Faults by which a person could be hurt.
 const SAFETY: &[Row] = &[
-    row(Edit(MACHINE, "[mains, air]", "[]"), &[
+    row(
+        Edit(MACHINE, "[mains, air]", "[]"),
+        &[
             ("zone-without-source", MACHINE, 21),
             ("source-in-no-zone", MACHINE, 27),
             ("source-in-no-zone", MACHINE, 45),
-        ]),
-    row(Edit(MACHINE, "kind: pneumatic", "kind: pneumatik"), &[("unknown-energy-kind", MACHINE, 47)]),
+        ],
+    ),
+    row(
+        Edit(MACHINE, "kind: pneumatic", "kind: pneumatik"),
+        &[("unknown-energy-kind", MACHINE, 47)],
+    ),
     row(Edit(MACHINE, "type: valve", "type: push button"), &[("not-isolating", MACHINE, 50)]),
     row(
         Edit(MACHINE, "    relieve: Open the drain. Leave it open.\n", ""),
@@ -807,14 +813,20 @@ const SAFETY: &[Row] = &[
     ),
     row(
         Edit(MACHINE, "release-from-lockout, first-piece, ", ""),
-        &[("run-without-first-piece", "instructions/release-to-production.md", 27), ("locks-left", MACHINE, 62)],
+        &[
+            ("run-without-first-piece", "instructions/release-to-production.md", 27),
+            ("locks-left", MACHINE, 62),
+        ],
     ),
     row(
         Edit(MACHINE, "    zero: { unit: bar, high: 0, instrument: gauge }\n", ""),
         &[("zero-not-measured", MACHINE, 45)],
     ),
     row(Edit(STORED, "reading: { of: zero }\n", ""), &[("zero-not-read", STORED, 56)]),
-    row(Edit(MACHINE, "sources: [mains, air]", "sources: [mains]"), &[("source-in-no-zone", MACHINE, 45)]),
+    row(
+        Edit(MACHINE, "sources: [mains, air]", "sources: [mains]"),
+        &[("source-in-no-zone", MACHINE, 45)],
+    ),
     row(
         Do(|plant| {
             // The two sources change places, and the mains are held by a block.
@@ -828,7 +840,10 @@ const SAFETY: &[Row] = &[
     ),
     row(
         Do(|plant| {
-            let later = plant.read(JOB).replace("J-1", "J-2").replace("date: 2026-01-12", "date: 2026-01-13");
+            let later = plant
+                .read(JOB)
+                .replace("J-1", "J-2")
+                .replace("date: 2026-01-12", "date: 2026-01-13");
             plant.write("jobs/J-2.yaml", later);
         }),
         &[("not-what-was-left", "jobs/J-2.yaml", 3)],
@@ -839,7 +854,11 @@ const SAFETY: &[Row] = &[
     ),
     row(
         Edit(STORED, "hazards: [pneumatic-motion]", "stage: verify"),
-        &[("stage-without-sources", STORED, 68), ("second-person-missing", STORED, 73), ("zero-not-read", STORED, 73)],
+        &[
+            ("stage-without-sources", STORED, 68),
+            ("second-person-missing", STORED, 73),
+            ("zero-not-read", STORED, 73),
+        ],
     ),
 ];
 

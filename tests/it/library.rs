@@ -54,7 +54,8 @@ fn the_plants_of_the_library_check_clean() {
 fn each_procedure_is_used_in_a_changeover() {
     let mut used = BTreeSet::new();
     for plant in PLANTS.map(loaded) {
-        let with_job: BTreeSet<&String> = plant.jobs.values().map(|job| &job.body.machine).collect();
+        let with_job: BTreeSet<&String> =
+            plant.jobs.values().map(|job| &job.body.machine).collect();
         let machines = plant.machines.iter().filter(|(id, _)| with_job.contains(id));
         let own = |id: &&String| {
             plant.procedures.get(*id).is_some_and(|p| p.file.starts_with("instructions/"))
@@ -122,8 +123,7 @@ fn each_hazard_of_the_catalogue_has_its_place() {
         named.extend(step.facts.hazards.iter().cloned());
     }
     let allowed: BTreeMap<&str, &str> = NOT_USED.into();
-    let unused: Vec<&String> =
-        plants[1].hazards.keys().filter(|id| !named.contains(*id)).collect();
+    let unused: Vec<&String> = plants[1].hazards.keys().filter(|id| !named.contains(*id)).collect();
     let expected: Vec<&&str> = allowed.keys().collect();
     assert_eq!(unused, expected, "used in a text or a machine, or allowed here with a reason");
 }

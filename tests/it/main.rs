@@ -9,6 +9,7 @@ mod dependencies;
 mod dice;
 mod energy;
 mod fuzz;
+mod hazards;
 mod hostile;
 mod library;
 mod lockout;

@@ -62,6 +62,55 @@ fn a_hazard_says_all_four_parts_before_the_text_of_its_step() {
     );
 }
 
+/// The sample packet, its knives and jaws with signs.
+fn signed() -> Packet {
+    let mut packet = sample::packet();
+    for hazard in &mut packet.hazards {
+        let signs: &[&str] = match hazard.id.as_str() {
+            "knife-edge" => &["W022", "P028", "M009"],
+            "jaws" => &["W017", "P028"],
+            _ => &[],
+        };
+        hazard.signs = signs.iter().map(|id| (*id).to_owned()).collect();
+    }
+    packet
+}
+
+#[test]
+fn no_gloves_is_shown_only_where_parts_may_turn() {
+    let view = PacketView::new(&signed(), &sample::digest(), &sample::issue());
+    let of_step = |number: u32| {
+        let step = view.steps.iter().find(|step| step.number == number).unwrap();
+        step.hazards.iter().map(|hazard| hazard.signs.ids.clone()).collect::<Vec<_>>()
+    };
+    assert_eq!(of_step(8)[0], ["W022", "M009"], "isolated");
+    assert_eq!(of_step(16)[0], ["W017", "P028"], "energised");
+}
+
+#[test]
+fn signs_stand_before_the_message_with_their_names_and_are_drawn_once() {
+    let page = packet_html(&signed(), &sample::digest(), &sample::issue());
+    check_order(
+        between(&page, "id=\"step-16\"", "id=\"step-17\""),
+        &[
+            "<strong>WARNING</strong>",
+            "role=\"img\" aria-label=\"Hot surface (W017), Do not wear gloves (P028)\"",
+            "<use href=\"#W017\"/>",
+            "<use href=\"#P028\"/>",
+            "<p class=\"message\">",
+        ],
+    );
+    assert_eq!(page.matches("<symbol id=\"W017\"").count(), 1);
+}
+
+#[test]
+fn a_packet_frozen_before_signs_were_known_shows_its_messages_without() {
+    let text = serde_json::to_string(&sample::packet().hazards).unwrap();
+    assert!(!text.contains("signs"), "nothing is added to its bytes");
+    let hazards = between(&page(), "<div class=\"hazards\">", "</section>").to_owned();
+    assert!(hazards.contains("<strong>DANGER</strong>") && !hazards.contains("class=\"shows\""));
+}
+
 #[test]
 fn the_page_goes_from_caution_to_steps() {
     check_order(
