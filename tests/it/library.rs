@@ -3,6 +3,8 @@
 
 use std::collections::{BTreeMap, BTreeSet};
 
+use witnessmark::finding::Findings;
+use witnessmark::packet;
 use witnessmark::plant::load;
 use witnessmark::procedure::Procedure;
 
@@ -51,20 +53,19 @@ fn the_plants_of_the_library_check_clean() {
 }
 
 #[test]
-fn each_procedure_is_used_in_a_changeover() {
+fn each_procedure_is_in_the_packet_of_a_job() {
     let mut used = BTreeSet::new();
     for plant in PLANTS.map(loaded) {
-        let with_job: BTreeSet<&String> =
-            plant.jobs.values().map(|job| &job.body.machine).collect();
-        let machines = plant.machines.iter().filter(|(id, _)| with_job.contains(id));
-        let own = |id: &&String| {
-            plant.procedures.get(*id).is_some_and(|p| p.file.starts_with("instructions/"))
-        };
-        let all = machines.flat_map(|(_, machine)| &machine.body.changeover);
-        used.extend(all.filter(|id| !own(id)).cloned().collect::<Vec<String>>());
+        let mut findings = Findings::default();
+        let prepared = packet::prepare(&mut findings, &plant);
+        for job in plant.jobs.keys() {
+            let packet = packet::assemble(&mut findings, &prepared, job).unwrap();
+            let is_shipped = |id: &String| plant.procedures[id].file.starts_with("shipped/");
+            used.extend(packet.procedures.into_iter().map(|facts| facts.id).filter(is_shipped));
+        }
     }
     let unused: Vec<String> = shipped().into_keys().filter(|id| !used.contains(id)).collect();
-    assert_eq!(unused, [] as [String; 0], "packets of no job show whether they work");
+    assert_eq!(unused, [] as [String; 0], "no packet shows whether they work");
 }
 
 #[test]
