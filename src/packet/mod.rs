@@ -13,6 +13,7 @@ mod contents;
 pub mod house;
 mod kit;
 mod named;
+mod policy;
 mod positions;
 mod prepare;
 mod rows;

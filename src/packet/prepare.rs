@@ -5,7 +5,9 @@ use std::collections::{BTreeMap, BTreeSet};
 use super::compute::{Computed, compute};
 use super::house::House;
 use super::model::Hazard;
+use super::policy;
 use super::web;
+use crate::finding::policy::{Answered, Policy};
 use crate::finding::{Findings, Place};
 use crate::plant::load::{Loaded, Plant};
 use crate::plant::machine::{Machine, day, machine};
@@ -31,6 +33,10 @@ pub struct Prepared<'a> {
     /// Recipes, by machine and recipe: those without an error, on machines without an error. A
     /// packet of anything else would only repeat the same fault in every step.
     pub computed: BTreeMap<(String, String), Computed>,
+    /// What the plant does with findings.
+    pub policy: Policy,
+    /// Findings so far that somebody answers for.
+    pub answered: Vec<Answered>,
 }
 
 /// Understands everything that does not depend on a job.
@@ -38,6 +44,8 @@ pub fn prepare<'a>(findings: &mut Findings, plant: &'a Plant) -> Prepared<'a> {
     let roles: Vec<String> = plant.facts.body.roles.names().map(str::to_owned).collect();
     plant_facts(findings, plant, &roles);
     let people = people(findings, plant, &roles);
+    let policy = policy::policy(findings, plant, &people, &roles);
+    let mut answered = Vec::new();
     let house = House::of(plant);
     if let Some(stock) = &plant.stock {
         web::stock(findings, stock);
@@ -52,6 +60,7 @@ pub fn prepare<'a>(findings: &mut Findings, plant: &'a Plant) -> Prepared<'a> {
     for (id, file) in &plant.machines {
         let mut own = Findings::default();
         machines.insert(id.clone(), machine(&mut own, file, &hazards));
+        answered.extend(policy.settle(&mut own));
         if own.has_errors() {
             faulty.insert(id);
         }
@@ -64,13 +73,15 @@ pub fn prepare<'a>(findings: &mut Findings, plant: &'a Plant) -> Prepared<'a> {
         {
             let mut own = Findings::default();
             let made = compute(&mut own, house, machine, recipe);
+            answered.extend(policy.settle(&mut own));
             if !own.has_errors() && !faulty.contains(name) {
                 computed.insert((name.clone(), id.clone()), made);
             }
             findings.extend(own);
         }
     }
-    Prepared { plant, house, people, roles, hazards, machines, computed }
+    answered.extend(policy.settle(findings));
+    Prepared { plant, house, people, roles, hazards, machines, computed, policy, answered }
 }
 
 fn plant_facts(findings: &mut Findings, plant: &Plant, roles: &[String]) {

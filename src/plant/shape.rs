@@ -22,6 +22,37 @@ pub struct PlantFile {
     pub judging: Judging,
     #[serde(default)]
     pub note: String,
+    #[serde(default)]
+    pub findings: FindingsEntry,
+}
+
+/// What a plant does with findings of the check.
+#[derive(Debug, Clone, Default, PartialEq, Eq, Deserialize)]
+#[serde(deny_unknown_fields)]
+#[allow(missing_docs, reason = "the keys are described in the README")]
+pub struct FindingsEntry {
+    #[serde(default)]
+    pub raise: Vec<String>,
+    #[serde(default)]
+    pub by: Vec<String>,
+    #[serde(default)]
+    pub justified: Vec<JustifiedEntry>,
+}
+
+/// An error somebody answers for.
+#[derive(Debug, Clone, PartialEq, Eq, Deserialize)]
+#[serde(deny_unknown_fields)]
+#[allow(missing_docs, reason = "the keys are described in the README")]
+pub struct JustifiedEntry {
+    pub rule: String,
+    pub file: String,
+    #[serde(default)]
+    pub step: Option<String>,
+    pub by: String,
+    pub date: String,
+    #[serde(default)]
+    pub until: Option<String>,
+    pub reason: String,
 }
 
 /// The units a plant shows.

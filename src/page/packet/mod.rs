@@ -14,7 +14,8 @@ use std::collections::BTreeMap;
 use serde::Serialize;
 
 use crate::packet::model::{
-    EnergySource, Hazard, Instrument, KitItem, Packet, ProcedureFacts, Signal, SourceFile,
+    EnergySource, Exception, Hazard, Instrument, KitItem, Packet, ProcedureFacts, Signal,
+    SourceFile,
 };
 
 use super::{PACKET_CSS, SITE_CSS, proof, render, words};
@@ -55,6 +56,8 @@ pub struct PacketView {
     pub digest: String,
     /// Its first 16 digits.
     pub short_digest: String,
+    /// Errors of the check that the plant answers for.
+    pub exceptions: Vec<Exception>,
     /// All hazard messages, the gravest first.
     pub hazards: Vec<HazardView>,
     /// What to fetch, by group.
@@ -198,6 +201,7 @@ impl PacketView {
             procedures: packet.procedures.clone(),
             digest: digest.to_owned(),
             short_digest: words::short_digest(digest),
+            exceptions: packet.exceptions.clone(),
             hazards: grouped_hazards(&packet.hazards),
             kit: kit_groups(&packet.kit),
             sources: packet.sources.clone(),
