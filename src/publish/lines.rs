@@ -7,12 +7,12 @@ use crate::packet::Prepared;
 use crate::packet::model::{EnergySource, Packet, Reading, Step};
 use crate::page::site::{
     EntryReading, EntryView, EvidenceFile, Fact, FindingView, Frame, JobLine, Link, MachineLine,
-    MachineView, ProcedureLine, ProcedureStep, ProcedureView, RailLine, RecipeLine, RecordView,
-    State, Tone, ZoneLine,
+    MachineView, PlacardSource, PlacardView, PlacardZone, ProcedureLine, ProcedureStep,
+    ProcedureView, RailLine, RecipeLine, RecordView, State, Tone, ZoneLine,
 };
 use crate::page::{paths, words};
 use crate::plant::machine::Machine;
-use crate::plant::shape::{EnergyEntry, RailEntry, StepEntry};
+use crate::plant::shape::{EnergyEntry, RailEntry, StepEntry, ZoneEntry};
 use crate::procedure::{Procedure, StepText};
 use crate::record::entry::Verdict;
 use crate::record::{rules, state};
@@ -74,6 +74,8 @@ pub(super) fn job(
         state,
         page: page(paths::job(id)),
         packet: page(paths::packet(id)),
+        tags: page(paths::tags(id)),
+        placard: machine.map_or(String::new(), |_| paths::placard(&job.body.machine)),
         record,
     }
 }
@@ -139,6 +141,7 @@ pub(super) fn machine(
         name: body.name.clone(),
         kind: body.kind.clone(),
         location: body.location.clone(),
+        placard: paths::placard(&body.id),
         datum: body.datum.clone(),
         facts: body.facts.iter().map(|(name, value)| Fact::new(spoken(name), value)).collect(),
         rails: body.rails.iter().map(|(_, rail)| rail_line(rail, machine)).collect(),
@@ -158,6 +161,45 @@ pub(super) fn machine(
             })
             .collect(),
         jobs,
+    }
+}
+
+/// A machine's placard.
+pub(super) fn placard(frame: Frame, machine: &Machine) -> PlacardView {
+    let body = &machine.file.body;
+    let energy: Vec<EnergySource> = body.energy.iter().map(energy).collect();
+    PlacardView {
+        frame,
+        machine: Link::new(&body.name, paths::machine(&body.id)),
+        id: body.id.clone(),
+        kind: body.kind.clone(),
+        location: body.location.clone(),
+        locks: PlacardView::locks(&energy),
+        sources: energy.into_iter().map(|source| placard_source(source, machine)).collect(),
+        zones: body.zones.iter().map(|(_, zone)| placard_zone(zone, machine)).collect(),
+        revision: words::short_digest(&machine.file.sha256),
+    }
+}
+
+fn placard_zone(zone: &ZoneEntry, machine: &Machine) -> PlacardZone {
+    let numbered = machine.file.body.energy.names().zip(1..);
+    let reaches = numbered.filter(|(id, _)| zone.sources.iter().any(|source| source == id));
+    PlacardZone {
+        name: zone.name.clone(),
+        guard: zone.guard.clone(),
+        sources: reaches.map(|(_, number)| number).collect(),
+    }
+}
+
+fn placard_source(source: EnergySource, machine: &Machine) -> PlacardSource {
+    let zero = machine.file.body.energy.get(&source.id).and_then(|entry| entry.zero.as_ref());
+    let limit =
+        zero.map(|zero| words::limits(zero.low.as_deref(), zero.high.as_deref(), &zero.unit));
+    let instrument = zero.and_then(|zero| machine.instruments.get(zero.instrument.as_ref()?));
+    PlacardSource {
+        source,
+        limit: limit.unwrap_or_default(),
+        instrument: instrument.map_or(String::new(), |one| one.facts.name.clone()),
     }
 }
 
@@ -184,11 +226,7 @@ fn rail_line(rail: &RailEntry, machine: &Machine) -> RailLine {
     }
 }
 
-fn zone_line(
-    zone: &crate::plant::shape::ZoneEntry,
-    prepared: &Prepared,
-    machine: &Machine,
-) -> ZoneLine {
+fn zone_line(zone: &ZoneEntry, prepared: &Prepared, machine: &Machine) -> ZoneLine {
     let source = |id: &String| {
         machine.file.body.energy.get(id).map_or(id.clone(), |source| source.name.clone())
     };
