@@ -2,6 +2,8 @@
 
 use std::collections::{BTreeMap, BTreeSet};
 
+use chrono::{Months, NaiveDate};
+
 use super::changes::{Changes, changes};
 use super::compute::Computed;
 use super::kit;
@@ -17,9 +19,7 @@ use super::web;
 use crate::finding::{Findings, Place};
 use crate::plant::load::Loaded;
 use crate::plant::machine::{self, Machine, day};
-use crate::plant::shape::{
-    EnergyEntry, JobFile, Judging, RailEntry, RecipeFile, ZeroEntry, ZoneEntry,
-};
+use crate::plant::shape::{JobFile, Judging, RailEntry, RecipeFile, ZeroEntry, ZoneEntry};
 use crate::procedure::Procedure;
 use crate::procedure::protect::{self, Why};
 use crate::quantity::Number;
@@ -66,7 +66,7 @@ impl<'p> Assembler<'_, 'p> {
         let web = self.web(to, &facts);
         let contents = to.contents.as_ref().map_or(&[][..], |contents| &contents.figures);
         let machine_facts = machine_facts(machine);
-        let energy = energy(machine);
+        let energy = machine.energy.clone();
         let zones = zones(machine);
         let values = named::values(&named::Sources {
             job: &facts,
@@ -85,6 +85,7 @@ impl<'p> Assembler<'_, 'p> {
             settings: &settings,
             rails: &rails,
             rail_zones: &machine.file.body.rails.iter().map(zone_of_rail).collect(),
+            stop_position: &machine_facts.stop_position,
             energy: &energy,
             zeros: &zeros(machine),
             zones: &zones,
@@ -99,6 +100,7 @@ impl<'p> Assembler<'_, 'p> {
         let changeover = machine.file.place.at("changeover");
         self.protect(&steps, &headings, &changeover, (&energy, &zones));
         self.calibration(&steps, machine);
+        self.inspection(machine);
         self.rails_left(from, to, machine);
         self.rails_have_steps(&rails, &procedures, &changeover);
         let hazards = self.hazards(&steps);
@@ -118,6 +120,7 @@ impl<'p> Assembler<'_, 'p> {
                 name: prepared.plant.facts.body.name.clone(),
                 domain: prepared.plant.facts.body.domain.clone(),
                 note: prepared.plant.facts.body.note.clone(),
+                enforced_by: prepared.plant.facts.body.enforced_by.clone(),
             },
             job: facts,
             machine: machine_facts,
@@ -319,6 +322,21 @@ impl<'p> Assembler<'_, 'p> {
         }
     }
 
+    /// A periodic inspection that is more than 12 months old on the day of the job.
+    ///
+    /// Source: 29 CFR 1910.147(c)(6)(i).
+    fn inspection(&mut self, machine: &Machine) {
+        let read = |text: &str| NaiveDate::parse_from_str(text, "%Y-%m-%d").ok();
+        let Some(inspection) = &machine.inspection else { return };
+        let (inspected, job) = (read(&inspection.date), read(&self.job.body.date));
+        let last = inspected.and_then(|day| day.checked_add_months(Months::new(12)));
+        if last.zip(job).is_some_and(|(last, job)| job > last) {
+            let at = self.job.place.at("date");
+            let name = &machine.file.body.name;
+            self.findings.inspection_over(&at, name, &inspection.date);
+        }
+    }
+
     /// A rail that the recipe before used and the wanted one is silent about: what stands on it would
     /// stay in the way, and nobody was told.
     fn rails_left(&mut self, from: &Computed, to: &Computed, machine: &Machine) {
@@ -386,30 +404,9 @@ fn machine_facts(machine: &Machine) -> MachineFacts {
         kind: body.kind.clone(),
         location: body.location.clone(),
         datum: body.datum.clone(),
-    }
-}
-
-fn energy(machine: &Machine) -> Vec<EnergySource> {
-    machine.file.body.energy.iter().map(|(id, entry)| energy_source(id, entry)).collect()
-}
-
-/// An energy source as it stands on sheets.
-pub fn energy_source(id: &str, entry: &EnergyEntry) -> EnergySource {
-    EnergySource {
-        id: id.to_owned(),
-        name: entry.name.clone(),
-        kind: entry.kind.clone(),
-        magnitude: entry.magnitude.clone(),
-        device: entry.device.clone(),
-        place: entry.place.clone(),
-        safe: entry.safe.clone(),
-        lock: entry.lock.clone(),
-        stored: entry.stored.clone(),
-        relieve: entry.relieve.clone(),
-        prove: entry.prove.clone(),
-        returns: entry.returns,
-        restore: entry.restore.clone(),
-        hazards: entry.hazards.clone(),
+        stop_position: body.stop_position.clone(),
+        inching: machine.inching.clone(),
+        inspection: machine.inspection.clone(),
     }
 }
 
@@ -418,6 +415,7 @@ fn zones(machine: &Machine) -> Vec<Zone> {
         id: id.to_owned(),
         name: entry.name.clone(),
         guard: entry.guard.clone(),
+        interlock: entry.interlock.clone(),
         sources: entry.sources.clone(),
         hazards: entry.hazards.clone(),
     };
@@ -443,6 +441,7 @@ fn procedure_facts(procedure: &Procedure) -> ProcedureFacts {
         id: procedure.front.id.clone(),
         title: procedure.front.title.clone(),
         revision: procedure.front.revision.clone(),
+        intended_use: procedure.front.intended_use.clone(),
         sha256: procedure.sha256.clone(),
     }
 }

@@ -21,7 +21,7 @@ mod settings;
 mod steps;
 mod web;
 
-pub use assemble::{assemble, energy_source};
+pub use assemble::assemble;
 pub use changes::{Changes, changes};
 pub use compute::{Computed, compute};
 pub use model::Packet;

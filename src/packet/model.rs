@@ -77,6 +77,9 @@ pub struct PlantFacts {
     pub domain: String,
     /// The plant's own caution; may be empty.
     pub note: String,
+    /// Who sees to it that the lockout procedures are followed, 29 CFR 1910.147(c)(4)(ii).
+    #[serde(default, skip_serializing_if = "String::is_empty")]
+    pub enforced_by: String,
 }
 
 /// The job as ordered.
@@ -114,6 +117,41 @@ pub struct MachineFacts {
     pub location: String,
     /// What positions are measured from, and from where left and right are seen.
     pub datum: String,
+    /// Where moving parts must stand before isolation.
+    #[serde(default, skip_serializing_if = "String::is_empty")]
+    pub stop_position: String,
+    /// Powered movement with a guard open.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub inching: Option<Inching>,
+    /// The last periodic inspection of the lockout procedure.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub inspection: Option<Inspection>,
+}
+
+/// Powered movement with a guard open, and what holds it small.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Inching {
+    /// Identifiers of the energy sources it needs.
+    pub sources: Vec<String>,
+    /// The control, and where it is.
+    pub control: String,
+    /// How the control is held: `hold-to-run`.
+    pub held: String,
+    /// The most that it moves: a length a press, or a speed while it is held.
+    pub most: String,
+}
+
+/// A periodic inspection of a lockout procedure, 29 CFR 1910.147(c)(6)(i)-(ii).
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Inspection {
+    /// The day, `YYYY-MM-DD`.
+    pub date: String,
+    /// Who inspected; not one of those who use the procedure.
+    pub inspector: String,
+    /// The people it included.
+    pub people: Vec<String>,
 }
 
 /// A recipe's name and revision.
@@ -183,14 +221,48 @@ pub struct EnergySource {
     pub stored: String,
     /// How what is stored is let out, held or waited out.
     pub relieve: String,
+    /// The least time to wait, `10 min`; empty when none is timed.
+    #[serde(default, skip_serializing_if = "String::is_empty")]
+    pub wait: String,
     /// How zero is proved.
     pub prove: String,
+    /// The pairs a voltage is measured between: `L1 to L2`, `L1 to earth` ...
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub pairs: Vec<String>,
+    /// The measured zero, `at most 0 V, with Two-pole voltage tester`; empty when it is no number.
+    #[serde(default, skip_serializing_if = "String::is_empty")]
+    pub zero: String,
+    /// Parts that are hot.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub hot_parts: Vec<HotPart>,
     /// Whether it can build up again while locked.
     pub returns: bool,
     /// What is closed, taken out and moved when it is given back, in order.
     pub restore: String,
     /// Identifiers of the hazards of handling it.
     pub hazards: Vec<String>,
+}
+
+/// A part that is hot, and when it burns who touches it.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct HotPart {
+    /// What is touched.
+    pub part: String,
+    /// What its surface is made of: `bare metal`.
+    pub surface: String,
+    /// How long it is touched.
+    pub lasts: String,
+    /// Burn threshold of this surface for this time.
+    pub threshold: String,
+    /// Where the threshold comes from.
+    pub source: String,
+    /// Gloves that are worn; empty for a bare hand.
+    #[serde(default, skip_serializing_if = "String::is_empty")]
+    pub gloves: String,
+    /// When it will be cool enough to be read, as a sentence; empty when nobody can estimate it.
+    #[serde(default, skip_serializing_if = "String::is_empty")]
+    pub cooling: String,
 }
 
 /// A guarded place of the machine.
@@ -203,6 +275,9 @@ pub struct Zone {
     pub name: String,
     /// The guard that closes it.
     pub guard: String,
+    /// The interlock of the guard; empty when it is not described. It isolates nothing.
+    #[serde(default, skip_serializing_if = "String::is_empty")]
+    pub interlock: String,
     /// Identifiers of the energy sources that reach into it.
     pub sources: Vec<String>,
     /// Identifiers of the hazards somebody meets who reaches in.
@@ -795,6 +870,9 @@ pub struct ProcedureFacts {
     pub title: String,
     /// Revision in the writer's words.
     pub revision: String,
+    /// What it is meant for, 29 CFR 1910.147(c)(4)(ii)(A).
+    #[serde(default, skip_serializing_if = "String::is_empty")]
+    pub intended_use: String,
     /// SHA-256 of the procedure's file, lower-case hex.
     pub sha256: String,
 }

@@ -49,6 +49,10 @@ pub(super) fn values(sources: &Sources) -> BTreeMap<String, String> {
     for (name, value) in fixed {
         put(name.to_owned(), value.clone());
     }
+    if let Some(inching) = &sources.machine.inching {
+        put("inching.control".to_owned(), inching.control.clone());
+        put("inching.most".to_owned(), inching.most.clone());
+    }
     for setting in sources.settings {
         put(setting.id.clone(), setting.set_to());
         put(format!("{}.limits", setting.id), limits_of(setting));

@@ -4,7 +4,7 @@ use std::collections::{BTreeMap, BTreeSet};
 
 use super::compute::{Computed, compute};
 use super::house::House;
-use super::model::Hazard;
+use super::model::{Hazard, Stage};
 use super::policy;
 use super::web;
 use crate::finding::policy::{Answered, Policy};
@@ -43,6 +43,7 @@ pub struct Prepared<'a> {
 pub fn prepare<'a>(findings: &mut Findings, plant: &'a Plant) -> Prepared<'a> {
     let roles: Vec<String> = plant.facts.body.roles.names().map(str::to_owned).collect();
     plant_facts(findings, plant, &roles);
+    intended_uses(findings, plant);
     let people = people(findings, plant, &roles);
     let policy = policy::policy(findings, plant, &people, &roles);
     let mut answered = Vec::new();
@@ -96,6 +97,36 @@ fn plant_facts(findings: &mut Findings, plant: &Plant, roles: &[String]) {
     if !labels || !domain.contains('.') || domain.len() > 200 || !domain.chars().all(plain) {
         findings.bad_domain(&facts.place.at("domain"), domain);
     }
+}
+
+/// A lockout procedure says who enforces it and what it is for, 29 CFR 1910.147(c)(4)(ii).
+fn intended_uses(findings: &mut Findings, plant: &Plant) {
+    let facts = &plant.facts;
+    let mut machines = plant.machines.values();
+    let has_energy = machines.any(|machine| machine.body.energy.iter().next().is_some());
+    if has_energy && facts.body.enforced_by.trim().is_empty() {
+        findings.nobody_enforces(&facts.place.at("name"));
+    }
+    for procedure in plant.procedures.values() {
+        let stages = procedure.steps.iter().map(|step| step.facts.stage);
+        if stages.into_iter().any(is_lockout) && procedure.front.intended_use.trim().is_empty() {
+            let at = Place::block(&procedure.file, procedure.front_range.clone()).at("id");
+            findings.no_intended_use(&at, &procedure.front.id);
+        }
+    }
+}
+
+/// Stages that take energy away, or take locks off.
+fn is_lockout(stage: Stage) -> bool {
+    matches!(
+        stage,
+        Stage::Isolate
+            | Stage::Lock
+            | Stage::Relieve
+            | Stage::TryOut
+            | Stage::Verify
+            | Stage::Unlock
+    )
 }
 
 fn people(findings: &mut Findings, plant: &Plant, roles: &[String]) -> People {

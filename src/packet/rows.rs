@@ -1,7 +1,8 @@
 //! The rows and blanks of a step: one row for each source, move, lane, setting or first piece.
 
 use super::model::{
-    EnergySource, Guard, Holder, Move, RailLayout, Reading, Row, Setting, Stage, Table, in_brackets,
+    EnergySource, Guard, Holder, HotPart, Move, RailLayout, Reading, Row, Setting, Stage, Table,
+    in_brackets,
 };
 use super::settings::uncertainty;
 use super::steps::Facts;
@@ -119,6 +120,9 @@ impl<'f> Maker<'_, 'f> {
                 &["Source", "Magnitude", "Isolating device", "Where", "Safe position"]
             }
             Stage::Lock | Stage::Unlock => &["Source", "Isolating device", "Where", "Lock"],
+            Stage::Relieve if self.is_timed() => {
+                &["Source", "Stored", "How it is relieved", "Wait"]
+            }
             Stage::Relieve => &["Source", "Stored", "How it is relieved"],
             Stage::Verify => &["Source", "How zero is proved"],
             Stage::Restart => &["Source", "Isolating device", "Where", "How it comes back"],
@@ -134,13 +138,20 @@ impl<'f> Maker<'_, 'f> {
         (columns, rows)
     }
 
+    /// Whether any source has a timed wait.
+    fn is_timed(&self) -> bool {
+        self.facts.energy.iter().any(|source| !source.wait.is_empty())
+    }
+
     fn energy_cells(&self, source: &EnergySource) -> Vec<String> {
         let EnergySource { name, kind, magnitude, device, place, safe, lock, .. } = source;
+        let (relief, wait, proof) = (relief(source), wait(source), proof(source));
         let cells: Vec<&String> = match self.blanks.entry.stage {
             Stage::Isolate => vec![name, magnitude, device, place, safe],
             Stage::Lock | Stage::Unlock => vec![name, device, place, lock],
-            Stage::Relieve => vec![name, &source.stored, &source.relieve],
-            Stage::Verify => vec![name, &source.prove],
+            Stage::Relieve if self.is_timed() => vec![name, &source.stored, &relief, &wait],
+            Stage::Relieve => vec![name, &source.stored, &relief],
+            Stage::Verify => vec![name, &proof],
             Stage::Restart => vec![name, device, place, &source.restore],
             _ => vec![name, kind, magnitude, device, place],
         };
@@ -441,6 +452,44 @@ impl<'f> Maker<'_, 'f> {
         let rail = self.facts.rails.iter().find(|rail| !rail.lanes.is_empty())?;
         Some(rail.lanes.iter().map(|lane| lane.number).collect())
     }
+}
+
+/// How a source is relieved, and when its hot parts will have cooled.
+fn relief(source: &EnergySource) -> String {
+    let mut text = source.relieve.clone();
+    for part in source.hot_parts.iter().filter(|part| !part.cooling.is_empty()) {
+        text += &format!(" {}: {}", part.part, part.cooling);
+    }
+    text
+}
+
+/// A blank for the start of a timed wait and for its end.
+///
+/// Source: DOE-STD-1029-92, section 4: a timed step has its start and its end written down.
+fn wait(source: &EnergySource) -> String {
+    match source.wait.as_str() {
+        "" => "–".to_owned(),
+        wait => format!("start ________, not before ________ (start + {wait})"),
+    }
+}
+
+/// How zero is proved: what the writer says, the pairs to measure, what burns.
+fn proof(source: &EnergySource) -> String {
+    let mut text = source.prove.clone();
+    if !source.pairs.is_empty() {
+        text += &format!(
+            " Measure each of these: {}. Write the greatest of them into the blank.",
+            source.pairs.join(", ")
+        );
+    }
+    for part in &source.hot_parts {
+        let HotPart { part, surface, lasts, threshold, gloves, .. } = part;
+        text += &format!(" {part}, {surface}, touched for {lasts}: burns from {threshold} on.");
+        if !gloves.is_empty() {
+            text += &format!(" Wear {gloves}.");
+        }
+    }
+    text
 }
 
 /// What a first-piece measurement is taken of.

@@ -16,6 +16,7 @@ use crate::plant::instrument as machine;
 use crate::plant::shape::{FirstPieceEntry, StepEntry, ZeroEntry};
 use crate::procedure::values::{Braces, braces, fill};
 use crate::procedure::{Procedure, StepText};
+use crate::quantity::Measure;
 
 /// What a blank says when the writer gave no other words.
 const OUTSIDE: &str =
@@ -31,6 +32,8 @@ pub(super) struct Facts<'a> {
     pub rails: &'a [RailLayout],
     /// Zone of each rail of the machine, used in this changeover or not.
     pub rail_zones: &'a BTreeMap<String, String>,
+    /// Where moving parts stand before isolation; may be empty.
+    pub stop_position: &'a str,
     /// Energy sources.
     pub energy: &'a [EnergySource],
     /// Measured zeros, by energy source.
@@ -110,7 +113,7 @@ impl Writer<'_, '_> {
             minutes: self.entry.minutes,
             values: self.values(procedure, text),
             text: text.text.clone(),
-            checks: self.filled("checks", &self.entry.checks),
+            checks: self.checks(),
             signs: self.signs(),
             sources,
             stays,
@@ -210,6 +213,32 @@ impl Writer<'_, '_> {
             .collect()
     }
 
+    /// What the machine's facts add to a step, and then the writer's own lines.
+    fn checks(&mut self) -> Vec<String> {
+        let mut checks = self.of_energy();
+        checks.extend(self.filled("checks", &self.entry.checks));
+        checks
+    }
+
+    /// Things to tick that follow from the sources of energy.
+    ///
+    /// Source: NFPA 70E 120.5, step 7, a tester is proved before and after; DOE-STD-1029-92, section 4,
+    /// a wait is timed.
+    fn of_energy(&self) -> Vec<String> {
+        let Facts { stop_position, energy, .. } = self.facts;
+        match self.entry.stage {
+            Stage::Shutdown if !stop_position.is_empty() => {
+                vec![format!("Stop position: {stop_position}")]
+            }
+            Stage::Relieve => longest_wait(energy).into_iter().collect(),
+            Stage::Verify if energy.iter().any(|source| !source.pairs.is_empty()) => vec![
+                "The tester was proved on a known source before the first measurement".to_owned(),
+                "The tester was proved on a known source after the last measurement".to_owned(),
+            ],
+            _ => Vec::new(),
+        }
+    }
+
     /// A list of texts with their values put in.
     fn filled(&mut self, key: &str, texts: &[String]) -> Vec<String> {
         for (index, text) in texts.iter().enumerate() {
@@ -263,6 +292,18 @@ impl Writer<'_, '_> {
         }
         signs
     }
+}
+
+/// The longest of the timed waits, with the sources that have it.
+fn longest_wait(energy: &[EnergySource]) -> Option<String> {
+    let time = |source: &EnergySource| {
+        Measure::parse(&source.wait).ok().map(|measure| measure.quantity.amount)
+    };
+    let longest =
+        energy.iter().max_by_key(|source| time(source)).filter(|one| time(one).is_some())?;
+    let same = energy.iter().filter(|source| time(source) == time(longest));
+    let names: Vec<&str> = same.map(|source| source.name.as_str()).collect();
+    Some(format!("The longest wait is over: {}, {}", longest.wait, names.join(" and ")))
 }
 
 fn kept(setting: &Setting) -> String {

@@ -8,12 +8,12 @@ mod tags;
 
 use serde::Serialize;
 
-use crate::packet::model::{EnergySource, Instrument, Packet};
+use crate::packet::model::{EnergySource, Inspection, Instrument, Packet};
 
 use super::packet::{PacketIssue, PacketView};
 use super::proof::{self, Signature};
 use super::{markdown, paths, render, words};
-pub use placard::{PlacardSource, PlacardView, PlacardZone, placard_html};
+pub use placard::{PlacardView, PlacardZone, placard_html};
 pub use tags::{TagView, TagsView, tags_html};
 
 /// What every page of a site shares.
@@ -231,6 +231,8 @@ pub struct MachineView {
     pub location: String,
     /// Its placard; empty when there is none.
     pub placard: String,
+    /// The last inspection of its lockout; who walked the machine.
+    pub inspection: Option<Inspection>,
     /// What positions are measured from.
     pub datum: String,
     /// Facts used in formulas.

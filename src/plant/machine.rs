@@ -7,10 +7,11 @@ use std::collections::BTreeMap;
 
 use chrono::NaiveDate;
 
+use super::energy;
 use super::fastener::{Fastener, fasteners};
 use super::instrument::{Instrument, instrument};
 use super::load::Loaded;
-use super::shape::{EnergyEntry, InstrumentEntry, MachineFile, RailEntry, Side, SparesWord};
+use super::shape::{InstrumentEntry, MachineFile, RailEntry, Side, SparesWord};
 use crate::finding::{Findings, Place};
 use crate::formula;
 use crate::layout::{Obstacle, Rail, Spares};
@@ -34,6 +35,12 @@ pub struct Machine<'a> {
     pub unwind: Option<Unwind>,
     /// Rails.
     pub rails: BTreeMap<String, RailFacts>,
+    /// Energy sources, in the order of the file.
+    pub energy: Vec<model::EnergySource>,
+    /// Powered movement with a guard open.
+    pub inching: Option<model::Inching>,
+    /// The last periodic inspection of the lockout procedure.
+    pub inspection: Option<model::Inspection>,
 }
 
 /// What the unwind of a machine takes; lengths in millimetres.
@@ -116,27 +123,6 @@ pub struct RailFacts {
     pub place: Place,
 }
 
-/// Kinds of energy, 29 CFR 1910.147(b) and the machine builder's usual finer list.
-const KINDS: [&str; 10] = [
-    "electrical",
-    "pneumatic",
-    "hydraulic",
-    "mechanical",
-    "spring",
-    "gravity",
-    "thermal",
-    "chemical",
-    "vacuum",
-    "other",
-];
-
-/// Kinds whose zero is a number an instrument shows.
-const MEASURED: [&str; 5] = ["electrical", "pneumatic", "hydraulic", "thermal", "vacuum"];
-
-/// Devices that hold energy back by themselves, 29 CFR 1910.147(b): no push button, selector,
-/// emergency stop, interlock or other control-circuit device.
-const DEVICES: [&str; 5] = ["disconnect", "breaker", "valve", "block", "plug"];
-
 /// Understands a machine.
 pub fn machine<'a>(
     findings: &mut Findings,
@@ -182,14 +168,21 @@ pub fn machine<'a>(
         }
     }
     reader.zones(hazards);
-    for (id, entry) in file.body.energy.iter() {
-        let at = at.at("energy").at(id);
-        reader.energy(&at, entry, &instruments);
-        reader.hazards(&at.at("hazards"), &entry.hazards, hazards);
-        reader.reaches_somewhere(&at, id);
+    let energy = energy::energy(reader.findings, file, &instruments, hazards);
+    let inching = energy::inching(reader.findings, file);
+    let inspection = energy::inspection(reader.findings, file);
+    Machine {
+        file,
+        facts,
+        instruments,
+        in_text,
+        fasteners,
+        unwind,
+        rails,
+        energy,
+        inching,
+        inspection,
     }
-    reader.blocks_before_valves();
-    Machine { file, facts, instruments, in_text, fasteners, unwind, rails }
 }
 
 struct Reader<'a> {
@@ -357,100 +350,25 @@ impl Reader<'_> {
                     self.findings.unknown_source(&at.at("sources").item(index), source, &known);
                 }
             }
-            self.hazards(&at.at("hazards"), &zone.hazards, hazards);
+            known_hazards(self.findings, &at.at("hazards"), &zone.hazards, hazards);
             if zone.sources.is_empty() {
                 self.findings.zone_without_source(&at.key(), id);
             }
         }
     }
+}
 
-    fn hazards(&mut self, at: &Place, named: &[String], known: &BTreeMap<String, model::Hazard>) {
-        for (index, hazard) in named.iter().enumerate() {
-            if !known.contains_key(hazard) {
-                let known: Vec<&String> = known.keys().collect();
-                self.findings.unknown_hazard(&at.item(index), hazard, &known);
-            }
-        }
-    }
-
-    /// A source that reaches into no zone would be locked for nothing, or was forgotten in one.
-    fn reaches_somewhere(&mut self, at: &Place, id: &str) {
-        let mut zones = self.file.body.zones.iter();
-        if !zones.any(|(_, zone)| zone.sources.iter().any(|source| source == id)) {
-            self.findings.source_in_no_zone(&at.key(), id);
-        }
-    }
-
-    /// A load is held by its block before the air that carries it is let out.
-    ///
-    /// Source: common practice, no source.
-    fn blocks_before_valves(&mut self) {
-        let mut valve = None;
-        for (id, entry) in self.file.body.energy.iter() {
-            match entry.device_type.as_str() {
-                "valve" => valve = Some(entry.name.as_str()),
-                "block" => {
-                    if let Some(valve) = valve {
-                        let at = self.file.place.at("energy").at(id);
-                        self.findings.block_after_valve(&at.key(), &entry.name, valve);
-                    }
-                }
-                _ => {}
-            }
-        }
-    }
-
-    fn energy(
-        &mut self,
-        at: &Place,
-        entry: &EnergyEntry,
-        instruments: &BTreeMap<String, Instrument>,
-    ) {
-        if !KINDS.contains(&entry.kind.as_str()) {
-            self.findings.unknown_energy_kind(&at.at("kind"), &entry.kind, &KINDS);
-        }
-        if !DEVICES.contains(&entry.device_type.as_str()) {
-            self.findings.not_isolating(&at.at("type"), &entry.device_type, &DEVICES);
-        }
-        let needed = [
-            ("magnitude", &entry.magnitude),
-            ("device", &entry.device),
-            ("place", &entry.place),
-            ("safe", &entry.safe),
-            ("lock", &entry.lock),
-            ("stored", &entry.stored),
-            ("prove", &entry.prove),
-            ("restore", &entry.restore),
-        ];
-        for (key, text) in needed {
-            if text.trim().is_empty() {
-                self.findings.empty_text(&at.at(key), key);
-            }
-        }
-        if entry.stored.trim() != "nothing" && entry.relieve.trim().is_empty() {
-            self.findings.stored_not_relieved(&at.at("stored"), &entry.stored);
-        }
-        if entry.zero.is_none() && MEASURED.contains(&entry.kind.as_str()) {
-            self.findings.zero_not_measured(&at.key(), &entry.kind);
-        }
-        if let Some(zero) = &entry.zero {
-            let at = at.at("zero");
-            if Unit::find(&zero.unit).is_none() {
-                self.findings.unknown_unit(&at.at("unit"), &zero.unit);
-            }
-            for (key, text) in [("low", &zero.low), ("high", &zero.high)] {
-                if let Some(Err(error)) = text.as_ref().map(|text| Number::parse(text)) {
-                    let at = at.at(key).within(error.range.clone());
-                    self.findings.bad_quantity(&at, &error);
-                }
-            }
-            if zero.low.is_none() && zero.high.is_none() {
-                self.findings.no_limits(&at);
-            }
-            if let Some(id) = zero.instrument.as_ref().filter(|id| !instruments.contains_key(*id)) {
-                let known: Vec<&String> = instruments.keys().collect();
-                self.findings.unknown_instrument(&at.at("instrument"), id, &known);
-            }
+/// Says which of the named hazards nobody described.
+pub(super) fn known_hazards(
+    findings: &mut Findings,
+    at: &Place,
+    named: &[String],
+    known: &BTreeMap<String, model::Hazard>,
+) {
+    for (index, hazard) in named.iter().enumerate() {
+        if !known.contains_key(hazard) {
+            let known: Vec<&String> = known.keys().collect();
+            findings.unknown_hazard(&at.item(index), hazard, &known);
         }
     }
 }

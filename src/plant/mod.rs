@@ -1,5 +1,7 @@
 //! The plant: typed files, loading, a machine understood.
 
+mod device;
+mod energy;
 mod fastener;
 pub mod instrument;
 pub mod load;
@@ -7,3 +9,4 @@ pub mod machine;
 pub mod named;
 pub mod read;
 pub mod shape;
+mod waiting;

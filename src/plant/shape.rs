@@ -6,6 +6,7 @@
 use serde::Deserialize;
 
 use super::named::Named;
+use crate::trade::touch::Surface;
 
 /// `plant.yaml`.
 #[derive(Debug, Clone, PartialEq, Eq, Deserialize)]
@@ -24,6 +25,8 @@ pub struct PlantFile {
     pub note: String,
     #[serde(default)]
     pub findings: FindingsEntry,
+    #[serde(default)]
+    pub enforced_by: String,
 }
 
 /// What a plant does with findings of the check.
@@ -176,6 +179,12 @@ pub struct MachineFile {
     #[serde(default)]
     pub energy: Named<EnergyEntry>,
     pub changeover: Vec<String>,
+    #[serde(default)]
+    pub stop_position: String,
+    #[serde(default)]
+    pub inching: Option<InchingEntry>,
+    #[serde(default)]
+    pub lockout_inspection: Option<InspectionEntry>,
 }
 
 /// An instrument at the machine.
@@ -315,9 +324,32 @@ pub enum SparesWord {
 pub struct ZoneEntry {
     pub name: String,
     pub guard: String,
+    #[serde(default)]
+    pub interlock: String,
     pub sources: Vec<String>,
     #[serde(default)]
     pub hazards: Vec<String>,
+}
+
+/// Powered movement with a guard open, and what holds it small.
+#[derive(Debug, Clone, PartialEq, Eq, Deserialize)]
+#[serde(deny_unknown_fields)]
+#[allow(missing_docs, reason = "the keys are described in the README")]
+pub struct InchingEntry {
+    pub sources: Vec<String>,
+    pub control: String,
+    pub held: String,
+    pub most: String,
+}
+
+/// The last periodic inspection of the machine's lockout procedure.
+#[derive(Debug, Clone, PartialEq, Eq, Deserialize)]
+#[serde(deny_unknown_fields)]
+#[allow(missing_docs, reason = "the keys are described in the README")]
+pub struct InspectionEntry {
+    pub date: String,
+    pub inspector: String,
+    pub people: Vec<String>,
 }
 
 /// A source of hazardous energy.
@@ -337,13 +369,37 @@ pub struct EnergyEntry {
     pub stored: String,
     #[serde(default)]
     pub relieve: String,
+    #[serde(default)]
+    pub wait: Option<String>,
     pub prove: String,
     #[serde(default)]
+    pub conductors: Vec<String>,
+    #[serde(default)]
+    pub dc: String,
+    #[serde(default)]
     pub zero: Option<ZeroEntry>,
+    #[serde(default)]
+    pub touch: Vec<TouchEntry>,
     pub returns: bool,
     pub restore: String,
     #[serde(default)]
     pub hazards: Vec<String>,
+}
+
+/// A part that is hot, and how somebody touches it.
+#[derive(Debug, Clone, PartialEq, Eq, Deserialize)]
+#[serde(deny_unknown_fields)]
+#[allow(missing_docs, reason = "the keys are described in the README")]
+pub struct TouchEntry {
+    pub part: String,
+    pub surface: Surface,
+    pub lasts: String,
+    #[serde(default)]
+    pub gloves: String,
+    #[serde(default)]
+    pub cools: Option<String>,
+    #[serde(default)]
+    pub air: Option<String>,
 }
 
 /// A measured zero.
@@ -646,6 +702,8 @@ pub struct FrontMatter {
     pub date: String,
     pub author: String,
     pub reason: String,
+    #[serde(default, rename = "use")]
+    pub intended_use: String,
     #[serde(default, rename = "for")]
     pub applies: AppliesEntry,
     #[serde(default)]

@@ -4,15 +4,15 @@ use crate::audit::{self, AuditFinding, AuditedEntry, Report, Severity};
 use crate::canonical::sha256_hex;
 use crate::finding::show::Located;
 use crate::packet::Prepared;
-use crate::packet::model::{EnergySource, Packet, Reading, Step};
+use crate::packet::model::{Packet, Reading, Step};
 use crate::page::site::{
     EntryReading, EntryView, EvidenceFile, Fact, FindingView, Frame, JobLine, Link, MachineLine,
-    MachineView, PlacardSource, PlacardView, PlacardZone, ProcedureLine, ProcedureStep,
-    ProcedureView, RailLine, RecipeLine, RecordView, State, Tone, ZoneLine,
+    MachineView, PlacardView, PlacardZone, ProcedureLine, ProcedureStep, ProcedureView, RailLine,
+    RecipeLine, RecordView, State, Tone, ZoneLine,
 };
 use crate::page::{paths, words};
 use crate::plant::machine::Machine;
-use crate::plant::shape::{EnergyEntry, RailEntry, StepEntry, ZoneEntry};
+use crate::plant::shape::{RailEntry, StepEntry, ZoneEntry};
 use crate::procedure::{Procedure, StepText};
 use crate::record::entry::Verdict;
 use crate::record::{rules, state};
@@ -142,11 +142,12 @@ pub(super) fn machine(
         kind: body.kind.clone(),
         location: body.location.clone(),
         placard: paths::placard(&body.id),
+        inspection: machine.inspection.clone(),
         datum: body.datum.clone(),
         facts: body.facts.iter().map(|(name, value)| Fact::new(spoken(name), value)).collect(),
         rails: body.rails.iter().map(|(_, rail)| rail_line(rail, machine)).collect(),
         zones: body.zones.iter().map(|(_, zone)| zone_line(zone, prepared, machine)).collect(),
-        energy: body.energy.iter().map(energy).collect(),
+        energy: machine.energy.clone(),
         instruments: machine.instruments.values().map(|i| i.facts.clone()).collect(),
         procedures: body.changeover.iter().map(|id| procedure_link(prepared, id)).collect(),
         recipes: recipes
@@ -165,20 +166,38 @@ pub(super) fn machine(
 }
 
 /// A machine's placard.
-pub(super) fn placard(frame: Frame, machine: &Machine) -> PlacardView {
+pub(super) fn placard(frame: Frame, prepared: &Prepared, machine: &Machine) -> PlacardView {
     let body = &machine.file.body;
-    let energy: Vec<EnergySource> = body.energy.iter().map(energy).collect();
     PlacardView {
         frame,
         machine: Link::new(&body.name, paths::machine(&body.id)),
         id: body.id.clone(),
         kind: body.kind.clone(),
         location: body.location.clone(),
-        locks: PlacardView::locks(&energy),
-        sources: energy.into_iter().map(|source| placard_source(source, machine)).collect(),
+        locks: PlacardView::locks(&machine.energy),
+        sources: machine.energy.clone(),
         zones: body.zones.iter().map(|(_, zone)| placard_zone(zone, machine)).collect(),
+        facts: lockout_facts(prepared, machine),
+        inspection: machine.inspection.clone(),
         revision: words::short_digest(&machine.file.sha256),
     }
+}
+
+/// Stop position, powered movement, intended use, enforcement; only what is stated.
+fn lockout_facts(prepared: &Prepared, machine: &Machine) -> Vec<Fact> {
+    let body = &machine.file.body;
+    let procedures = body.changeover.iter().filter_map(|id| prepared.plant.procedures.get(id));
+    let uses = procedures.map(|one| one.front.intended_use.trim()).filter(|text| !text.is_empty());
+    let inching = machine.inching.as_ref();
+    let inching = inching.map(|one| format!("{}, {}, at most {}", one.control, one.held, one.most));
+    let facts = [
+        ("Stop position before isolation", body.stop_position.clone()),
+        ("Movement under power with a guard open", inching.unwrap_or_default()),
+        ("Intended use of the procedures", uses.collect::<Vec<_>>().join("; ")),
+        ("Enforced by", prepared.plant.facts.body.enforced_by.clone()),
+    ];
+    let stated = facts.into_iter().filter(|(_, value)| !value.is_empty());
+    stated.map(|(name, value)| Fact::new(name, value)).collect()
 }
 
 fn placard_zone(zone: &ZoneEntry, machine: &Machine) -> PlacardZone {
@@ -188,18 +207,6 @@ fn placard_zone(zone: &ZoneEntry, machine: &Machine) -> PlacardZone {
         name: zone.name.clone(),
         guard: zone.guard.clone(),
         sources: reaches.map(|(_, number)| number).collect(),
-    }
-}
-
-fn placard_source(source: EnergySource, machine: &Machine) -> PlacardSource {
-    let zero = machine.file.body.energy.get(&source.id).and_then(|entry| entry.zero.as_ref());
-    let limit =
-        zero.map(|zero| words::limits(zero.low.as_deref(), zero.high.as_deref(), &zero.unit));
-    let instrument = zero.and_then(|zero| machine.instruments.get(zero.instrument.as_ref()?));
-    PlacardSource {
-        source,
-        limit: limit.unwrap_or_default(),
-        instrument: instrument.map_or(String::new(), |one| one.facts.name.clone()),
     }
 }
 
@@ -233,14 +240,13 @@ fn zone_line(zone: &ZoneEntry, prepared: &Prepared, machine: &Machine) -> ZoneLi
     let hazard = |id: &String| prepared.hazards.get(id).map_or(id.clone(), |h| h.hazard.clone());
     ZoneLine {
         name: zone.name.clone(),
-        guard: zone.guard.clone(),
+        guard: match zone.interlock.as_str() {
+            "" => zone.guard.clone(),
+            interlock => format!("{}; {interlock}, which isolates nothing", zone.guard),
+        },
         sources: zone.sources.iter().map(source).collect(),
         hazards: zone.hazards.iter().map(hazard).collect(),
     }
-}
-
-fn energy((id, entry): (&str, &EnergyEntry)) -> EnergySource {
-    crate::packet::energy_source(id, entry)
 }
 
 fn procedure_link(prepared: &Prepared, id: &str) -> Link {

@@ -213,7 +213,7 @@ impl Maker<'_> {
             machines.push(lines::machine_line(machine, jobs.len()));
             let view = lines::machine(self.frame.clone(), prepared, machine, jobs);
             tree.put(paths::machine(id), machine_html(&view));
-            let view = lines::placard(self.frame.clone(), machine);
+            let view = lines::placard(self.frame.clone(), prepared, machine);
             tree.put(paths::placard(id), placard_html(&view));
         }
         let view = MachinesView { frame: self.frame.clone(), machines };

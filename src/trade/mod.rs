@@ -1,4 +1,4 @@
-//! Figures of the trade: screws, torque wrenches, net contents. What one would look up in a handbook;
+//! Figures of the trade: screws, torque wrenches, net contents, hot parts. What one would look up in a handbook;
 //! each with its source. What follows from film and rolls are formulas: see `packet::web`.
 //!
 //! Values in, values out: no YAML, file, clock or HTML in here, and no judgement of a reading.
@@ -7,6 +7,7 @@
 
 pub mod contents;
 pub mod screws;
+pub mod touch;
 pub mod wrench;
 
 pub use contents::{NetContents, NoContents, Rules, net_contents, tolerable_error};

@@ -240,17 +240,17 @@ const NAMES: &[Row] = &[
     row(Edit(JOB, "to: large-pouch", "to: large-puoch"), &[("unknown-recipe", JOB, 4)]),
     row(
         Edit(MACHINE, "changeover: [prepare", "changeover: [prepar"),
-        &[("unknown-procedure", MACHINE, 58)],
+        &[("unknown-procedure", MACHINE, 62)],
     ),
     row(Edit(JOB, "l.two@", "l.too@"), &[("unknown-person", JOB, 9)]),
     row(
         Edit(LOCKOUT, "stage: prepare\nrepeat: energy", "stage: prepare\nrepeat: energie"),
-        &[("unknown-repeat", LOCKOUT, 37)],
+        &[("unknown-repeat", LOCKOUT, 38)],
     ),
     row(Edit(LARGE, "machines: [line-1]", "machines: []"), &[("recipe-not-for-machine", JOB, 4)]),
     row(
         Edit(MACHINE, "energy, knives,", "energy, knives, guides,"),
-        &[("procedure-does-not-fit", MACHINE, 58)],
+        &[("procedure-does-not-fit", MACHINE, 62)],
     ),
 ];
 
@@ -697,7 +697,7 @@ const SHOP: &[Row] = &[
     ),
     row(
         Edit(MACHINE, "energy, knives,", "energy, knives, knives,"),
-        &[("procedure-twice", MACHINE, 58)],
+        &[("procedure-twice", MACHINE, 62)],
     ),
     row(
         Do(|plant| {
@@ -708,7 +708,7 @@ const SHOP: &[Row] = &[
                           tolerance: ±0.5 mm, instrument: steel-rule }\nfirst_piece:";
             plant.edit(LARGE, "first_piece:", layout);
         }),
-        &[("rail-without-step", MACHINE, 59)],
+        &[("rail-without-step", MACHINE, 63)],
     ),
     row(
         Edit(MACHINE, "name: Pressure gauge G1", "name: Rail caliper 500 mm"),
@@ -721,13 +721,13 @@ const SAFETY: &[Row] = &[
     row(Edit(MACHINE, "[mains, air]", "[]"), &[
             ("zone-without-source", MACHINE, 21),
             ("source-in-no-zone", MACHINE, 27),
-            ("source-in-no-zone", MACHINE, 42),
+            ("source-in-no-zone", MACHINE, 45),
         ]),
-    row(Edit(MACHINE, "pneumatic", "pneumatik"), &[("unknown-energy-kind", MACHINE, 44)]),
-    row(Edit(MACHINE, "type: valve", "type: push button"), &[("not-isolating", MACHINE, 47)]),
+    row(Edit(MACHINE, "kind: pneumatic", "kind: pneumatik"), &[("unknown-energy-kind", MACHINE, 47)]),
+    row(Edit(MACHINE, "type: valve", "type: push button"), &[("not-isolating", MACHINE, 50)]),
     row(
         Edit(MACHINE, "    relieve: Open the drain. Leave it open.\n", ""),
-        &[("stored-not-relieved", MACHINE, 51)],
+        &[("stored-not-relieved", MACHINE, 54)],
     ),
     row(
         Write(
@@ -748,7 +748,7 @@ const SAFETY: &[Row] = &[
         ),
         &[("calibration-over", JOB, 6)],
     ),
-    row(Edit(LOCKOUT, "stage: notify", "stage: work"), &[("stage-missing", LOCKOUT, 45)]),
+    row(Edit(LOCKOUT, "stage: notify", "stage: work"), &[("stage-missing", LOCKOUT, 46)]),
     // One finding for each of the two sources.
     row(
         Edit(
@@ -757,7 +757,7 @@ const SAFETY: &[Row] = &[
             "## Let the air out\n```step\nstage: relieve\nrepeat: energy\n\
              sign: { performed: technician }\n```\n\n## Put a lock",
         ),
-        &[("source-not-held", LOCKOUT, 75), ("source-not-held", LOCKOUT, 75)],
+        &[("source-not-held", LOCKOUT, 76), ("source-not-held", LOCKOUT, 76)],
     ),
     row(
         Edit(
@@ -777,15 +777,15 @@ const SAFETY: &[Row] = &[
     ),
     row(
         Edit(STORED, "hazards: [pneumatic-motion]", "needs: isolated"),
-        &[("zone-missing", STORED, 67)],
+        &[("zone-missing", STORED, 68)],
     ),
     row(
         Edit(STORED, "hazards: [pneumatic-motion]", "needs: energised"),
-        &[("locks-on", STORED, 67)],
+        &[("locks-on", STORED, 68)],
     ),
     row(
         Edit(MACHINE, "release-from-lockout, first-piece, ", ""),
-        &[("locks-left", MACHINE, 58)],
+        &[("locks-left", MACHINE, 62)],
     ),
     row(
         Edit(
@@ -797,10 +797,10 @@ const SAFETY: &[Row] = &[
     ),
     row(
         Edit(MACHINE, "    zero: { unit: bar, high: 0, instrument: gauge }\n", ""),
-        &[("zero-not-measured", MACHINE, 42)],
+        &[("zero-not-measured", MACHINE, 45)],
     ),
-    row(Edit(STORED, "reading: { of: zero }\n", ""), &[("zero-not-read", STORED, 55)]),
-    row(Edit(MACHINE, "sources: [mains, air]", "sources: [mains]"), &[("source-in-no-zone", MACHINE, 42)]),
+    row(Edit(STORED, "reading: { of: zero }\n", ""), &[("zero-not-read", STORED, 56)]),
+    row(Edit(MACHINE, "sources: [mains, air]", "sources: [mains]"), &[("source-in-no-zone", MACHINE, 45)]),
     row(
         Do(|plant| {
             // The two sources change places, and the mains are held by a block.
@@ -810,7 +810,7 @@ const SAFETY: &[Row] = &[
             let (air, tail) = rest.split_once("# The").unwrap();
             plant.write(MACHINE, format!("{head}  air:\n{air}  mains:\n{mains}# The{tail}"));
         }),
-        &[("block-after-valve", MACHINE, 42)],
+        &[("block-after-valve", MACHINE, 43)],
     ),
     row(
         Do(|plant| {
@@ -825,7 +825,7 @@ const SAFETY: &[Row] = &[
     ),
     row(
         Edit(STORED, "hazards: [pneumatic-motion]", "stage: verify"),
-        &[("stage-without-sources", STORED, 67), ("zero-not-read", STORED, 72)],
+        &[("stage-without-sources", STORED, 68), ("zero-not-read", STORED, 73)],
     ),
 ];
 
@@ -987,9 +987,9 @@ fn an_unprotected_step_is_shown_at_its_heading_with_the_paragraph() {
         &Edit(STORED, "hazards: [pneumatic-motion]", "needs: energised"),
         "\
 error[locks-on]: `Keep zero until the locks come off` needs power while the source `air` is held
-  --> instructions/stored-energy.md:67:1
+  --> instructions/stored-energy.md:68:1
    |
-67 | ## Keep zero until the locks come off
+68 | ## Keep zero until the locks come off
    | ^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^
    |
    = help: do it before the lockout, or after the release (29 CFR 1910.147(e))

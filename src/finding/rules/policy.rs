@@ -4,18 +4,23 @@ use super::did_you_mean;
 use crate::finding::{Findings, Place};
 
 /// Every rule that warns; a plant may treat each as an error.
-pub const WARNINGS: [&str; 16] = [
+pub const WARNINGS: [&str; 21] = [
     "allow-unused",
     "allow-without-reason",
     "coarse-instrument",
     "condition-last",
     "figure-by-hand",
     "hard-to-read",
+    "inching-too-far",
+    "inspection-missing",
+    "inspection-over",
     "justification-unused",
     "no-signers",
+    "not-hold-to-run",
     "not-what-was-left",
     "same-name",
     "sentence-too-long",
+    "stop-position-missing",
     "stray-file",
     "two-instructions",
     "uncertain-instrument",

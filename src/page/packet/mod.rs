@@ -4,6 +4,7 @@
 //! named by its hash in the content policy, so that the file works from a mail or a memory stick
 //! and nothing foreign can run in it.
 
+mod energy;
 mod figures;
 mod rails;
 mod settings;
@@ -18,6 +19,7 @@ use crate::packet::model::{
     SourceFile,
 };
 
+use super::site::Fact;
 use super::{PACKET_CSS, SITE_CSS, proof, render, words};
 pub use figures::{FigureView, ScrewView};
 pub use rails::{LaneView, MoveView, ObstacleView, RailView};
@@ -66,6 +68,8 @@ pub struct PacketView {
     pub sources: Vec<SourceFile>,
     /// Energy sources.
     pub energy: Vec<EnergySource>,
+    /// What the lockout must state beside them.
+    pub lockout: Vec<Fact>,
     /// Settings of the recipe.
     pub settings: Vec<SettingView>,
     /// How many of them change or are new.
@@ -206,6 +210,7 @@ impl PacketView {
             kit: kit_groups(&packet.kit),
             sources: packet.sources.clone(),
             energy: packet.energy.clone(),
+            lockout: energy::lockout(packet),
             changing: settings.iter().filter(|setting| setting.changes).count(),
             settings,
             dropped: packet.dropped.iter().map(settings::dropped).collect(),

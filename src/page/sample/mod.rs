@@ -7,14 +7,14 @@
 use std::path::Path;
 
 use crate::canonical::{line, sha256_hex};
-use crate::packet::model::{Packet, RailLayout};
+use crate::packet::model::{Inspection, Packet, RailLayout};
 
 use super::packet::{PacketIssue, packet_html};
 use super::site::{
     self, EntryReading, EntryView, EvidenceFile, Fact, FindingView, Frame, JobLine, JobView,
-    JobsView, Link, MachineLine, MachineView, MachinesView, PlacardSource, PlacardView,
-    PlacardZone, ProcedureLine, ProcedureStep, ProcedureView, ProceduresView, RailLine, RecipeLine,
-    RecordLine, RecordView, RecordsView, StartView, State, TagsView, Tone, ZoneLine,
+    JobsView, Link, MachineLine, MachineView, MachinesView, PlacardView, PlacardZone,
+    ProcedureLine, ProcedureStep, ProcedureView, ProceduresView, RailLine, RecipeLine, RecordLine,
+    RecordView, RecordsView, StartView, State, TagsView, Tone, ZoneLine,
 };
 use super::{assets, paths};
 
@@ -130,6 +130,11 @@ fn machine() -> MachineView {
         kind: packet.machine.kind.clone(),
         location: packet.machine.location.clone(),
         placard: paths::placard(&packet.machine.id),
+        inspection: Some(Inspection {
+            date: "2026-05-04".into(),
+            inspector: "Ines Varga".into(),
+            people: vec!["Pavel Dorn".into(), "Mila Osk".into()],
+        }),
         datum: packet.machine.datum.clone(),
         facts: vec![Fact::new("lane_pitch", "56 mm"), Fact::new("widest_web", "420 mm")],
         rails: vec![RailLine {
@@ -160,11 +165,6 @@ fn machine() -> MachineView {
 
 fn placard() -> PlacardView {
     let MachineView { frame, id, name, kind, location, energy, .. } = machine();
-    let source = |source| PlacardSource {
-        source,
-        limit: "at most 0 V".into(),
-        instrument: "Two-pole voltage tester".into(),
-    };
     PlacardView {
         frame,
         machine: Link::new(name, paths::machine(&id)),
@@ -172,12 +172,14 @@ fn placard() -> PlacardView {
         kind,
         location,
         locks: PlacardView::locks(&energy),
-        sources: energy.into_iter().map(source).collect(),
+        sources: energy,
         zones: vec![PlacardZone {
             name: "Slitting section".into(),
             guard: "Hinged guard G2 with interlock".into(),
             sources: vec![1, 2],
         }],
+        facts: vec![Fact::new("Enforced by", "The lead of the shift")],
+        inspection: machine().inspection,
         revision: "0123456789abcdef".into(),
     }
 }

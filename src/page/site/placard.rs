@@ -6,8 +6,8 @@
 
 use serde::Serialize;
 
-use super::{Frame, Link, Page};
-use crate::packet::model::{EnergySource, Stage};
+use super::{Fact, Frame, Link, Page};
+use crate::packet::model::{EnergySource, Inspection, Stage};
 use crate::page::paths;
 
 /// The placard of a machine.
@@ -24,24 +24,17 @@ pub struct PlacardView {
     /// Place.
     pub location: String,
     /// Sources, in the order of isolation.
-    pub sources: Vec<PlacardSource>,
+    pub sources: Vec<EnergySource>,
     /// Guarded zones.
     pub zones: Vec<PlacardZone>,
     /// Isolating devices: so many locks for each person.
     pub locks: usize,
+    /// What else the lockout procedure states: stop position, intended use, who enforces it.
+    pub facts: Vec<Fact>,
+    /// The last inspection; who walked the machine.
+    pub inspection: Option<Inspection>,
     /// First digits of the SHA-256 of the machine's file.
     pub revision: String,
-}
-
-/// A source as it stands on a placard.
-#[derive(Debug, Clone, PartialEq, Eq, Serialize)]
-pub struct PlacardSource {
-    /// The source.
-    pub source: EnergySource,
-    /// Limit of its measured zero, `at most 0 V`; empty when nothing shows a number.
-    pub limit: String,
-    /// Name of the instrument that shows it; may be empty.
-    pub instrument: String,
 }
 
 /// A guarded zone as it stands on a placard.
