@@ -8,8 +8,8 @@ use super::changes::{Changes, changes};
 use super::compute::Computed;
 use super::kit;
 use super::model::{
-    EnergySource, Figure, Hazard, Instrument, JobFacts, MachineFacts, Packet, PlantFacts,
-    ProcedureFacts, RailLayout, SourceFile, Step, VERSION, Zone,
+    Figure, Hazard, Instrument, JobFacts, MachineFacts, Packet, PlantFacts, ProcedureFacts,
+    RailLayout, RecipeFacts, SourceFile, Step, VERSION, Zone,
 };
 use super::named;
 use super::policy;
@@ -21,6 +21,7 @@ use crate::plant::load::Loaded;
 use crate::plant::machine::{self, Machine, day};
 use crate::plant::shape::{JobFile, Judging, RailEntry, RecipeFile, ZeroEntry, ZoneEntry};
 use crate::procedure::Procedure;
+use crate::procedure::order::{self, OutOfOrder};
 use crate::procedure::protect::{self, Why};
 use crate::quantity::Number;
 use crate::record::time;
@@ -68,6 +69,7 @@ impl<'p> Assembler<'_, 'p> {
         let machine_facts = machine_facts(machine);
         let energy = machine.energy.clone();
         let zones = zones(machine);
+        let inching = machine_facts.inching.as_ref().map_or(&[][..], |inching| &inching.sources);
         let values = named::values(&named::Sources {
             job: &facts,
             machine: &machine_facts,
@@ -87,6 +89,7 @@ impl<'p> Assembler<'_, 'p> {
             rail_zones: &machine.file.body.rails.iter().map(zone_of_rail).collect(),
             stop_position: &machine_facts.stop_position,
             energy: &energy,
+            inching,
             zeros: &zeros(machine),
             zones: &zones,
             instruments: &instruments,
@@ -98,7 +101,9 @@ impl<'p> Assembler<'_, 'p> {
         };
         let (steps, headings) = self.steps(&step_facts, &procedures);
         let changeover = machine.file.place.at("changeover");
-        self.protect(&steps, &headings, &changeover, (&energy, &zones));
+        let walked = protect::Machine { sources: &energy, zones: &zones, inching };
+        self.protect(&steps, &headings, &changeover, walked);
+        self.order(&steps, &headings, &changeover, [&from.recipe, &to.recipe]);
         self.calibration(&steps, machine);
         self.inspection(machine);
         self.rails_left(from, to, machine);
@@ -286,9 +291,9 @@ impl<'p> Assembler<'_, 'p> {
         steps: &[Step],
         headings: &[Place],
         changeover: &Place,
-        (energy, zones): (&[EnergySource], &[Zone]),
+        machine: protect::Machine,
     ) {
-        for unprotected in protect::walk(steps, energy, zones) {
+        for unprotected in protect::walk(steps, machine) {
             if let (Some(step), Some(heading)) =
                 (steps.get(unprotected.step), headings.get(unprotected.step))
             {
@@ -302,6 +307,23 @@ impl<'p> Assembler<'_, 'p> {
                     _ => heading,
                 };
                 self.findings.unprotected(at, &step.title, &unprotected.why);
+            }
+        }
+    }
+
+    /// Refuses an order of work in which old product, an allergen or a wrong setting slips through.
+    fn order(
+        &mut self,
+        steps: &[Step],
+        headings: &[Place],
+        changeover: &Place,
+        [from, to]: [&RecipeFacts; 2],
+    ) {
+        for OutOfOrder { step, why } in order::check(steps, &from.allergens, &to.allergens) {
+            match (steps.get(step), headings.get(step)) {
+                _ if why == order::Why::Unmarked => self.findings.order_unmarked(changeover),
+                (Some(step), Some(at)) => self.findings.out_of_order(at, &step.title, &why),
+                _ => {}
             }
         }
     }

@@ -88,6 +88,7 @@ pub fn compute(
         id: body.id.clone(),
         name: body.name.clone(),
         revision: body.revision.clone(),
+        allergens: body.allergens.clone(),
     };
     Computed { recipe, settings, targets, rails, web: figures, roll, order, contents, written }
 }

@@ -164,6 +164,9 @@ pub struct RecipeFacts {
     pub name: String,
     /// Revision in the plant's words.
     pub revision: String,
+    /// Allergens it contains, in the plant's words.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub allergens: Vec<String>,
 }
 
 /// A file the packet was made from.
@@ -682,6 +685,16 @@ pub enum EnergyState {
     Energised,
     /// Every source of the zone is isolated, locked, relieved and verified.
     Isolated,
+    /// Some sources are given back for a test or a positioning, the others stay locked; nobody is inside.
+    Test,
+}
+
+/// Steps that belong together and that the walk judges as one.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "lowercase")]
+pub enum Block {
+    /// Locks come off for a test or a positioning and go on again, 29 CFR 1910.147(f)(1).
+    Test,
 }
 
 /// Part a step plays in taking energy away and giving it back.
@@ -721,6 +734,42 @@ pub enum Stage {
     Restart,
 }
 
+/// What a step settles in the order of work around the lockout.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "kebab-case")]
+pub enum Mark {
+    /// Nothing of the old product is left at the line.
+    LineCleared,
+    /// Product or packaging of the new order comes to the line.
+    MaterialIn,
+    /// Allergens of the old product are cleaned out.
+    Cleaned,
+    /// Label and allergen line agree with the approved print.
+    LabelChecked,
+    /// The first pieces are measured and approved.
+    FirstPiece,
+    /// The line is released and runs.
+    Run,
+}
+
+/// Why a small job during production needs no lockout, in the writer's words. Each is needed.
+///
+/// Source: 29 CFR 1910.147(a)(2)(ii), note; the measure has to protect as 29 CFR 1910.212 asks.
+#[derive(Debug, Clone, Default, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct MinorServicing {
+    /// Why it is routine.
+    pub routine: String,
+    /// How often it comes again.
+    pub repetitive: String,
+    /// Why production cannot do without it.
+    pub integral: String,
+    /// What protects instead of locks: guard, tool, device.
+    pub measure: String,
+    /// Where the risk assessment is kept.
+    pub risk_assessment: String,
+}
+
 /// One action with what it needs.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
@@ -737,6 +786,15 @@ pub struct Step {
     pub stage: Stage,
     /// Energy state it needs.
     pub needs: EnergyState,
+    /// The block it belongs to; none for most steps.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub block: Option<Block>,
+    /// Why somebody may reach in without a lockout; none for most steps.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub minor_servicing: Option<MinorServicing>,
+    /// What it settles in the order of work.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub marks: Vec<Mark>,
     /// Zone somebody reaches into.
     pub zone: Option<String>,
     /// Identifiers of the energy sources it acts on.

@@ -18,6 +18,8 @@ const NO_ACCEPTANCE: &str = "Nobody may accept a zero that lies outside.";
 pub(super) enum Repeat {
     /// The machine's energy sources.
     Energy,
+    /// Those of them that may come back for a test or a positioning.
+    Inching,
     /// The settings somebody sets by hand.
     Settings,
     /// What is measured on the first pieces.
@@ -31,10 +33,11 @@ pub(super) enum Repeat {
 }
 
 impl Repeat {
-    /// Reads `energy`, `settings`, `first-piece`, `lanes`, `<rail>.moves` or `<rail>.holders`.
+    /// Reads `energy`, `inching`, `settings`, `first-piece`, `lanes`, `<rail>.moves` or `<rail>.holders`.
     pub(super) fn parse(word: &str, rails: &[&str]) -> Option<Repeat> {
         match word {
             "energy" => Some(Repeat::Energy),
+            "inching" => Some(Repeat::Inching),
             "settings" => Some(Repeat::Settings),
             "first-piece" => Some(Repeat::FirstPiece),
             "lanes" => Some(Repeat::Lanes),
@@ -101,7 +104,7 @@ struct Maker<'a, 'f> {
 impl<'f> Maker<'_, 'f> {
     fn rows(&mut self, repeat: &Repeat) -> (&'static [&'static str], Rows) {
         match repeat {
-            Repeat::Energy => self.energy(),
+            Repeat::Energy | Repeat::Inching => self.energy(repeat),
             Repeat::Settings => self.settings(),
             Repeat::FirstPiece => self.first_piece(),
             Repeat::Lanes => self.lanes(),
@@ -114,7 +117,7 @@ impl<'f> Maker<'_, 'f> {
         self.blanks.entry.reading.is_some()
     }
 
-    fn energy(&mut self) -> (&'static [&'static str], Rows) {
+    fn energy(&mut self, repeat: &Repeat) -> (&'static [&'static str], Rows) {
         let columns: &[&str] = match self.blanks.entry.stage {
             Stage::Isolate => {
                 &["Source", "Magnitude", "Isolating device", "Where", "Safe position"]
@@ -128,7 +131,7 @@ impl<'f> Maker<'_, 'f> {
             Stage::Restart => &["Source", "Isolating device", "Where", "How it comes back"],
             _ => &["Source", "Kind", "Magnitude", "Isolating device", "Where"],
         };
-        let energy = self.facts.energy.iter();
+        let energy = self.facts.acted(repeat);
         let rows = energy.map(|source| (self.energy_cells(source), self.zero(source)));
         let mut rows: Rows = rows.collect();
         // What went on last comes off first.

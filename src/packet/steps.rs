@@ -7,13 +7,13 @@ use std::collections::BTreeMap;
 
 use super::contents::Contents;
 use super::model::{
-    Change, EnergySource, EnergyState, Hazard, Instrument, Meaning, RailLayout, Setting, Sign,
-    Stage, Step, Zone,
+    Change, EnergySource, EnergyState, Hazard, Instrument, Mark, Meaning, MinorServicing,
+    RailLayout, Setting, Sign, Stage, Step, Zone,
 };
 use super::rows::{self, Repeat};
 use crate::finding::{Findings, Place};
 use crate::plant::instrument as machine;
-use crate::plant::shape::{FirstPieceEntry, StepEntry, ZeroEntry};
+use crate::plant::shape::{FirstPieceEntry, MinorEntry, StepEntry, ZeroEntry};
 use crate::procedure::values::{Braces, braces, fill};
 use crate::procedure::{Procedure, StepText};
 use crate::quantity::Measure;
@@ -36,6 +36,8 @@ pub(super) struct Facts<'a> {
     pub stop_position: &'a str,
     /// Energy sources.
     pub energy: &'a [EnergySource],
+    /// Identifiers of the sources that may come back for a test or a positioning.
+    pub inching: &'a [String],
     /// Measured zeros, by energy source.
     pub zeros: &'a BTreeMap<String, ZeroEntry>,
     /// Zones.
@@ -52,6 +54,16 @@ pub(super) struct Facts<'a> {
     pub hazards: &'a BTreeMap<String, Hazard>,
     /// Roles of the plant.
     pub roles: &'a [String],
+}
+
+impl<'a> Facts<'a> {
+    /// The energy sources that a step with these rows acts on.
+    pub(super) fn acted(&self, repeat: &Repeat) -> impl Iterator<Item = &'a EnergySource> {
+        let inching = self.inching;
+        let (all, some) = (*repeat == Repeat::Energy, *repeat == Repeat::Inching);
+        let energy = self.energy.iter();
+        energy.filter(move |source| all || (some && inching.contains(&source.id)))
+    }
 }
 
 /// The steps of one procedure, each with the place of its heading; `number` is the first one's.
@@ -85,10 +97,8 @@ impl Writer<'_, '_> {
         let id = format!("{}.{}", procedure.front.id, text.slug);
         let stays = self.stays();
         let repeat = self.repeat();
-        let sources = match repeat {
-            Some(Repeat::Energy) => self.facts.energy.iter().map(|s| s.id.clone()).collect(),
-            _ => Vec::new(),
-        };
+        let acted = repeat.iter().flat_map(|repeat| self.facts.acted(repeat));
+        let sources: Vec<String> = acted.map(|source| source.id.clone()).collect();
         if self.entry.stage == Stage::Verify && self.entry.reading.is_none() {
             self.findings.zero_not_read(self.at);
         }
@@ -106,6 +116,9 @@ impl Writer<'_, '_> {
             title: text.title.clone(),
             stage: self.entry.stage,
             needs: self.entry.needs,
+            block: self.entry.block,
+            minor_servicing: self.minor_servicing(),
+            marks: self.entry.marks.clone(),
             first: self.first(zone.as_ref()),
             zone,
             hazards: self.hazards(&sources),
@@ -113,7 +126,7 @@ impl Writer<'_, '_> {
             minutes: self.entry.minutes,
             values: self.values(procedure, text),
             text: text.text.clone(),
-            checks: self.checks(),
+            checks: self.checks(&sources),
             signs: self.signs(),
             sources,
             stays,
@@ -199,6 +212,31 @@ impl Writer<'_, '_> {
         hazards
     }
 
+    /// Why the step needs no lockout; a reason that is missing is said.
+    fn minor_servicing(&mut self) -> Option<MinorServicing> {
+        let entry = self.entry.minor_servicing.as_ref()?;
+        let MinorEntry { routine, repetitive, integral, measure, risk_assessment } = entry;
+        let reasons = [
+            ("routine", routine),
+            ("repetitive", repetitive),
+            ("integral", integral),
+            ("measure", measure),
+            ("risk_assessment", risk_assessment),
+        ];
+        let missing = reasons.iter().filter(|(_, text)| text.trim().is_empty());
+        let missing: Vec<&str> = missing.map(|(key, _)| *key).collect();
+        if !missing.is_empty() {
+            self.findings.minor_servicing_incomplete(&self.at.at("minor_servicing"), &missing);
+        }
+        Some(MinorServicing {
+            routine: routine.clone(),
+            repetitive: repetitive.clone(),
+            integral: integral.clone(),
+            measure: measure.clone(),
+            risk_assessment: risk_assessment.clone(),
+        })
+    }
+
     /// Things to tick before somebody reaches in: nothing has built up again.
     ///
     /// Source: 29 CFR 1910.147(d)(5)(ii), verification goes on while energy can come back.
@@ -214,23 +252,25 @@ impl Writer<'_, '_> {
     }
 
     /// What the machine's facts add to a step, and then the writer's own lines.
-    fn checks(&mut self) -> Vec<String> {
-        let mut checks = self.of_energy();
+    fn checks(&mut self, sources: &[String]) -> Vec<String> {
+        let mut checks = self.of_energy(sources);
         checks.extend(self.filled("checks", &self.entry.checks));
         checks
     }
 
-    /// Things to tick that follow from the sources of energy.
+    /// Things to tick that follow from the sources of energy that the step acts on.
     ///
     /// Source: NFPA 70E 120.5, step 7, a tester is proved before and after; DOE-STD-1029-92, section 4,
     /// a wait is timed.
-    fn of_energy(&self) -> Vec<String> {
+    fn of_energy(&self, sources: &[String]) -> Vec<String> {
         let Facts { stop_position, energy, .. } = self.facts;
+        let energy: Vec<&EnergySource> =
+            energy.iter().filter(|source| sources.contains(&source.id)).collect();
         match self.entry.stage {
             Stage::Shutdown if !stop_position.is_empty() => {
                 vec![format!("Stop position: {stop_position}")]
             }
-            Stage::Relieve => longest_wait(energy).into_iter().collect(),
+            Stage::Relieve => longest_wait(&energy).into_iter().collect(),
             Stage::Verify if energy.iter().any(|source| !source.pairs.is_empty()) => vec![
                 "The tester was proved on a known source before the first measurement".to_owned(),
                 "The tester was proved on a known source after the last measurement".to_owned(),
@@ -272,6 +312,24 @@ impl Writer<'_, '_> {
         }
     }
 
+    /// What one person does and another has to see.
+    ///
+    /// Source: practice; 21 CFR 211.188(b)(11) for who performs and who checks a significant step.
+    fn second_person(&mut self, signs: &[Sign]) {
+        use Stage::{ClearPeople, Inspect, TryOut, Verify};
+        let has = |meaning| signs.iter().any(|sign| sign.meaning == meaning);
+        if has(Meaning::Performed) && has(Meaning::Verified) {
+            return;
+        }
+        let stage = self.entry.stage;
+        let brings = |mark: &&Mark| !matches!(mark, Mark::MaterialIn | Mark::Run);
+        if [Verify, TryOut, Inspect, ClearPeople].contains(&stage) {
+            self.findings.second_person_missing(self.at, stage);
+        } else if let Some(mark) = self.entry.marks.iter().find(brings) {
+            self.findings.second_person_missing(self.at, mark);
+        }
+    }
+
     fn signs(&mut self) -> Vec<Sign> {
         let sign = &self.entry.sign;
         let asked = [
@@ -289,14 +347,16 @@ impl Writer<'_, '_> {
         }
         if signs.is_empty() {
             self.findings.unsigned_step(self.at);
+        } else {
+            self.second_person(&signs);
         }
         signs
     }
 }
 
 /// The longest of the timed waits, with the sources that have it.
-fn longest_wait(energy: &[EnergySource]) -> Option<String> {
-    let time = |source: &EnergySource| {
+fn longest_wait(energy: &[&EnergySource]) -> Option<String> {
+    let time = |source: &&EnergySource| {
         Measure::parse(&source.wait).ok().map(|measure| measure.quantity.amount)
     };
     let longest =

@@ -121,6 +121,7 @@ pub fn needs(state: EnergyState) -> &'static str {
         EnergyState::Any => "",
         EnergyState::Energised => "Power on, guards closed",
         EnergyState::Isolated => "Isolated, locked and verified",
+        EnergyState::Test => "Power on for this test only, everybody clear",
     }
 }
 

@@ -429,6 +429,8 @@ pub struct RecipeFile {
     pub reason: String,
     pub machines: Vec<String>,
     #[serde(default)]
+    pub allergens: Vec<String>,
+    #[serde(default)]
     pub inputs: Named<String>,
     #[serde(default)]
     pub tables: Named<TableEntry>,
@@ -731,6 +733,12 @@ pub struct StepEntry {
     #[serde(default = "work")]
     pub stage: crate::packet::model::Stage,
     #[serde(default)]
+    pub block: Option<crate::packet::model::Block>,
+    #[serde(default)]
+    pub minor_servicing: Option<MinorEntry>,
+    #[serde(default)]
+    pub marks: Vec<crate::packet::model::Mark>,
+    #[serde(default)]
     pub zone: Option<String>,
     #[serde(default)]
     pub hazards: Vec<String>,
@@ -777,6 +785,23 @@ pub struct ReadingEntry {
     pub high: Option<String>,
     #[serde(default)]
     pub instrument: Option<String>,
+}
+
+/// Why a small job during production needs no lockout.
+#[derive(Debug, Clone, Default, PartialEq, Eq, Deserialize)]
+#[serde(deny_unknown_fields)]
+#[allow(missing_docs, reason = "the keys are described in the README")]
+pub struct MinorEntry {
+    #[serde(default)]
+    pub routine: String,
+    #[serde(default)]
+    pub repetitive: String,
+    #[serde(default)]
+    pub integral: String,
+    #[serde(default)]
+    pub measure: String,
+    #[serde(default)]
+    pub risk_assessment: String,
 }
 
 /// When a step is needed.

@@ -1,9 +1,11 @@
 //! Procedures: from Markdown to steps.
 //!
 //! [`text`] takes a file apart, [`values`] knows what stands between double braces, [`protect`]
-//! walks the assembled steps and refuses an order that leaves a person unprotected, [`writing`] warns
-//! of sentences that are hard to follow.
+//! walks the assembled steps and refuses an order that leaves a person unprotected, [`order`] one in
+//! which old product or an allergen slips through, [`writing`] warns of sentences that are hard to
+//! follow.
 
+pub mod order;
 pub mod protect;
 pub mod text;
 pub mod values;

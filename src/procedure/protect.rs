@@ -4,13 +4,19 @@
 //! step pass because it does not understand it: what is not proved protected is reported.
 //!
 //! Order: 29 CFR 1910.147(d)(1)-(6) for taking energy away, (e)(1)-(3) for giving it back, (c)(9)
-//! for telling people. Later work adds the test-or-position block of (f)(1).
+//! for telling people, (f)(1) for a block in which locks come off for a test or a positioning and go on
+//! again: see `block`.
 //!
 //! What a step does to a source out of its order is reported and does not hold the source; any other
 //! fault is reported where it is, and what follows is judged by itself. Tests compare each step with a
 //! second definition that keeps no state and looks back (`naive`).
 
+mod block;
+
 use std::collections::BTreeMap;
+
+pub use block::BlockFault;
+use block::Open;
 
 use crate::packet::model::{EnergySource, EnergyState, Stage, Step, Zone};
 
@@ -52,6 +58,8 @@ pub enum Why {
     },
     /// A step reaches into a zone but does not ask for isolation.
     ReachesIn,
+    /// A step claims minor servicing and is none.
+    MinorUnfit,
     /// A step asks for isolation but does not say where it reaches in.
     NoZone,
     /// A step needs power while locks are on.
@@ -71,6 +79,8 @@ pub enum Why {
     },
     /// A stage of the lockout acts on no source.
     NoSources,
+    /// What is wrong with a test-or-position block.
+    Block(BlockFault),
 }
 
 /// A step that leaves a person unprotected.
@@ -82,9 +92,20 @@ pub struct Unprotected {
     pub why: Why,
 }
 
+/// The machine the steps are done on.
+#[derive(Debug, Clone, Copy)]
+pub struct Machine<'a> {
+    /// Where its energy comes from.
+    pub sources: &'a [EnergySource],
+    /// Its guarded places.
+    pub zones: &'a [Zone],
+    /// Identifiers of the sources that may come back for a test or a positioning.
+    pub inching: &'a [String],
+}
+
 /// Everything that leaves a person unprotected, in the order of the steps; empty when nothing does.
-pub fn walk(steps: &[Step], sources: &[EnergySource], zones: &[Zone]) -> Vec<Unprotected> {
-    let mut walk = Walk::new(sources, zones);
+pub fn walk(steps: &[Step], machine: Machine) -> Vec<Unprotected> {
+    let mut walk = Walk::new(machine);
     for (index, step) in steps.iter().enumerate().filter(|(_, step)| step.stays.is_none()) {
         walk.step(index, step);
     }
@@ -97,20 +118,23 @@ pub fn walk(steps: &[Step], sources: &[EnergySource], zones: &[Zone]) -> Vec<Unp
 #[derive(Clone)]
 struct Walk<'a> {
     holds: BTreeMap<&'a str, Hold>,
-    zones: &'a [Zone],
+    machine: Machine<'a>,
     /// Stages that were done and still count; see [`spoils`].
     done: Vec<Stage>,
+    /// The test block that is open.
+    open: Option<Open>,
     found: Vec<Unprotected>,
 }
 
 impl<'a> Walk<'a> {
-    fn new(sources: &'a [EnergySource], zones: &'a [Zone]) -> Walk<'a> {
-        let holds = sources.iter().map(|source| (source.id.as_str(), Hold::Live)).collect();
-        Walk { holds, zones, done: Vec::new(), found: Vec::new() }
+    fn new(machine: Machine<'a>) -> Walk<'a> {
+        let holds = machine.sources.iter().map(|source| (source.id.as_str(), Hold::Live)).collect();
+        Walk { holds, machine, done: Vec::new(), open: None, found: Vec::new() }
     }
 
     /// Judges a step by what was done before it, and only then counts it as done.
     fn step(&mut self, index: usize, step: &'a Step) {
+        self.block(index, step);
         self.inside(index, step);
         self.power(index, step);
         if acts_on_nothing(step) {
@@ -123,6 +147,7 @@ impl<'a> Walk<'a> {
 
     /// What is missing when nothing comes after the last step.
     fn end(&mut self, last: usize) {
+        self.left(last);
         if let Some(source) = self.held().map(str::to_owned) {
             self.report(last, Why::LocksLeft { source });
         }
@@ -131,7 +156,7 @@ impl<'a> Walk<'a> {
 
     /// What somebody needs who reaches in.
     fn inside(&mut self, index: usize, step: &Step) {
-        let zone = self.zones.iter().find(|zone| Some(&zone.id) == step.zone.as_ref());
+        let zone = self.machine.zones.iter().find(|zone| Some(&zone.id) == step.zone.as_ref());
         if let Some(zone) = zone {
             for hazard in zone.hazards.iter().filter(|hazard| !step.hazards.contains(hazard)) {
                 self.report(index, Why::HazardNotShown { hazard: hazard.clone() });
@@ -139,6 +164,12 @@ impl<'a> Walk<'a> {
         }
         let asks = step.needs == EnergyState::Isolated;
         match zone {
+            // Locks are asked for by what has power, see `power` and `block`.
+            _ if step.minor_servicing.is_some() => {
+                if !is_minor_servicing(step) {
+                    self.report(index, Why::MinorUnfit);
+                }
+            }
             _ if step.zone.is_some() && (!asks || is_nobody_inside(step.stage)) => {
                 self.report(index, Why::ReachesIn);
             }
@@ -162,7 +193,8 @@ impl<'a> Walk<'a> {
 
     /// Power comes when no source is held, and after people were told.
     fn power(&mut self, index: usize, step: &Step) {
-        if has_power(step) {
+        // A block says itself what power it may have.
+        if has_power(step) && self.open.is_none() {
             if let Some(source) = self.held().map(str::to_owned) {
                 self.report(index, Why::LocksOn { source });
             }
@@ -178,6 +210,9 @@ impl<'a> Walk<'a> {
                 self.must_have(index, Stage::Prepare, "(d)(1)");
             }
             Stage::Isolate => self.must_have(index, Stage::Shutdown, "(d)(2)"),
+            Stage::ClearPeople | Stage::Unlock if self.open.is_some() => {
+                self.stage_of_block(index, step)
+            }
             // Nothing can move only when every source is locked and relieved.
             Stage::TryOut => {
                 let all: Vec<String> = self.holds.keys().map(|id| (*id).to_owned()).collect();
@@ -212,9 +247,12 @@ impl<'a> Walk<'a> {
             *hold = after(*hold, source, step);
         }
         self.done.retain(|earlier| !spoils(step, *earlier));
-        if !acts_on_nothing(step) {
+        // Locks that come off for a test are no release: whoever was told that it is locked out still is.
+        let only_for_a_test = step.stage == Stage::Unlock && step.block.is_some();
+        if !acts_on_nothing(step) && !only_for_a_test {
             self.done.push(step.stage);
         }
+        self.count_in_block(step);
     }
 
     /// Reports each source that is held less than `least`.
@@ -264,7 +302,7 @@ fn after(hold: Hold, source: &str, step: &Step) -> Hold {
         _ if acts && step.stage == Stage::Unlock => Hold::Live,
         Some((from, to)) if acts && hold >= from => hold.max(to),
         // A device that nobody locked comes back with the power, (d)(4).
-        _ if hold == Hold::Isolated && has_power(step) => Hold::Live,
+        _ if hold == Hold::Isolated && is_powered(step) => Hold::Live,
         _ => hold,
     }
 }
@@ -274,9 +312,10 @@ fn spoils(step: &Step, stage: Stage) -> bool {
     let acts = !step.sources.is_empty();
     let unlocks = acts && step.stage == Stage::Unlock;
     match stage {
-        Stage::Notify | Stage::Prepare | Stage::TryOut | Stage::NotifyAfter => unlocks,
+        Stage::Notify | Stage::Prepare | Stage::NotifyAfter => unlocks && step.block.is_none(),
+        Stage::TryOut => unlocks,
         // The machine may run again.
-        Stage::Shutdown => unlocks || has_power(step),
+        Stage::Shutdown => unlocks || is_powered(step),
         // Somebody was inside again, or another lockout began.
         Stage::Inspect | Stage::ClearPeople => {
             step.zone.is_some()
@@ -287,8 +326,25 @@ fn spoils(step: &Step, stage: Stage) -> bool {
     }
 }
 
+/// True for a small job during production: somebody reaches in under power, nothing is locked.
+///
+/// Source: 29 CFR 1910.147(a)(2)(ii), note.
+fn is_minor_servicing(step: &Step) -> bool {
+    step.stage == Stage::Work && step.needs == EnergyState::Energised && step.zone.is_some()
+}
+
+/// True for a step under power that is no test.
 fn has_power(step: &Step) -> bool {
-    step.needs == EnergyState::Energised || step.stage == Stage::Restart
+    let restarts = step.stage == Stage::Restart && !is_test(step);
+    step.needs == EnergyState::Energised || restarts
+}
+
+fn is_test(step: &Step) -> bool {
+    step.needs == EnergyState::Test
+}
+
+fn is_powered(step: &Step) -> bool {
+    has_power(step) || is_test(step)
 }
 
 /// True for a stage that acts on sources when the step names none: nothing was done then.
@@ -326,7 +382,8 @@ fn next_stage(hold: Hold) -> Option<Stage> {
     }
 }
 
-fn paragraph(stage: Stage) -> &'static str {
+/// The paragraph that asks for a stage of taking energy away.
+pub fn paragraph(stage: Stage) -> &'static str {
     match stage {
         Stage::Isolate => "(d)(3)",
         Stage::Lock => "(d)(4)",
@@ -340,4 +397,4 @@ mod every;
 #[cfg(test)]
 mod naive;
 #[cfg(test)]
-mod tests;
+pub(super) mod tests;

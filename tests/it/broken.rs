@@ -785,7 +785,7 @@ const SAFETY: &[Row] = &[
     ),
     row(
         Edit(MACHINE, "release-from-lockout, first-piece, ", ""),
-        &[("locks-left", MACHINE, 62)],
+        &[("run-without-first-piece", "instructions/release-to-production.md", 27), ("locks-left", MACHINE, 62)],
     ),
     row(
         Edit(
@@ -825,7 +825,7 @@ const SAFETY: &[Row] = &[
     ),
     row(
         Edit(STORED, "hazards: [pneumatic-motion]", "stage: verify"),
-        &[("stage-without-sources", STORED, 68), ("zero-not-read", STORED, 73)],
+        &[("stage-without-sources", STORED, 68), ("second-person-missing", STORED, 73), ("zero-not-read", STORED, 73)],
     ),
 ];
 

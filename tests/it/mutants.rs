@@ -3,16 +3,16 @@
 
 use std::collections::BTreeSet;
 
-use witnessmark::packet::model::{EnergySource, EnergyState, Packet, Stage, Step, Zone};
-use witnessmark::procedure::protect;
+use witnessmark::packet::model::{Block, EnergySource, EnergyState, Packet, Stage, Step, Zone};
+use witnessmark::procedure::protect::{self, Machine};
 
-use crate::lockout::packets;
+use crate::lockout::{machine, packets};
 
 /// The rule by looking back, the same file the unit tests of the walk use.
 #[path = "../../src/procedure/protect/naive.rs"]
 mod naive;
 
-use naive::{Machine, broken, broken_at_the_end};
+use naive::{broken, broken_at_the_end};
 
 /// How many mutants there were, and what the walk said.
 #[derive(Debug, Default)]
@@ -43,8 +43,8 @@ fn by_looking_back(steps: &[Step], first: usize, machine: Machine) -> BTreeSet<u
 
 /// Both refuse the same steps of a mutant.
 fn judge(counts: &mut Counts, packet: &Packet, (steps, first): (&[Step], usize), what: &str) {
-    let machine = Machine { sources: &packet.energy, zones: &packet.zones };
-    let walked = protect::walk(steps, &packet.energy, &packet.zones);
+    let machine = machine(packet);
+    let walked = protect::walk(steps, machine);
     let walked: BTreeSet<usize> = walked.iter().map(|found| found.step).collect();
     assert_eq!(walked, by_looking_back(steps, first, machine), "{}: {what}", packet.job.id);
     counts.mutants += 1;
@@ -62,7 +62,7 @@ fn check(
     let (mut counts, mut expected) = (Counts::default(), 0);
     for packet in packets().values() {
         let mut steps = packet.steps.clone();
-        let machine = Machine { sources: &packet.energy, zones: &packet.zones };
+        let machine = machine(packet);
         assert_eq!(by_looking_back(&steps, 0, machine), BTreeSet::new(), "{}", packet.job.id);
         mutate(&mut steps, &mut |steps, first, what| {
             judge(&mut counts, packet, (steps, first), what);
@@ -100,8 +100,10 @@ fn a_packet_without_one_step() {
         },
         <[Step]>::len,
     );
-    // Everything else is a stage that the packet cannot do without.
-    assert_eq!(counts.allowed, of_stages(&[Stage::Work, Stage::Restart]).len());
+    // Everything else is a stage that the packet cannot do without, or the test of a block.
+    let mut free = of_stages(&[Stage::Work, Stage::Restart]);
+    free.retain(|step| step.block.is_none() || step.stage == Stage::Restart);
+    assert_eq!(counts.allowed, free.len());
     assert!(counts.refused >= 12 * 7, "{counts:?}");
 }
 
@@ -162,6 +164,51 @@ fn a_packet_whose_step_forgets_one_source() {
     let acted = of_stages(&holding).iter().map(|step| step.sources.len()).sum::<usize>();
     let far: usize = packets().values().map(|packet| sources_out_of_reach(packet).len()).sum();
     assert_eq!(counts.refused, acted - far);
+}
+
+/// A step leaves its block, or one beside it comes in.
+#[test]
+fn a_packet_whose_block_has_other_bounds() {
+    let counts = check(
+        "one step in or out of a block",
+        |steps, judge| {
+            for at in 0..steps.len() {
+                let block = steps[at].block;
+                steps[at].block = if block.is_some() { None } else { Some(Block::Test) };
+                judge(steps, at, &format!("`{}` on the other side of a block", steps[at].title));
+                steps[at].block = block;
+            }
+        },
+        <[Step]>::len,
+    );
+    // A block that lacks a step is refused, and so is a new one of a single step.
+    let inside = packets().into_values().flat_map(|p| p.steps).filter(|s| s.block.is_some());
+    assert!(counts.refused > inside.count() && counts.allowed < 7 * 4, "{counts:?}");
+}
+
+#[test]
+fn a_packet_whose_test_is_ordinary_work_under_power() {
+    let counts = check(
+        "one test outside of the test power",
+        |steps, judge| {
+            for at in 0..steps.len() {
+                let needs = steps[at].needs;
+                if needs != EnergyState::Test {
+                    continue;
+                }
+                for other in [EnergyState::Energised, EnergyState::Isolated, EnergyState::Any] {
+                    steps[at].needs = other;
+                    judge(steps, at, &format!("`{}` needs {other:?}", steps[at].title));
+                }
+                steps[at].needs = needs;
+            }
+        },
+        |steps| 3 * steps.iter().filter(|step| step.needs == EnergyState::Test).count(),
+    );
+    // Stopping the machine needs no word about power, as in the lockout.
+    let stops = packets().into_values().flat_map(|p| p.steps);
+    let stops = stops.filter(|s| s.needs == EnergyState::Test && s.stage == Stage::Shutdown);
+    assert_eq!(counts.allowed, stops.count());
 }
 
 /// Sources that reach into no zone somebody reaches into.

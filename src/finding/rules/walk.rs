@@ -1,23 +1,25 @@
 //! Rules of the walk over the steps: an order that leaves a person unprotected.
 
+use serde::Serialize;
+
 use crate::finding::{Findings, Place};
-use crate::packet::model::Stage;
-use crate::procedure::protect::Why;
+use crate::procedure::protect::{BlockFault, Why, paragraph};
 
 impl Findings {
     /// A step that leaves a person unprotected.
     pub fn unprotected(&mut self, at: &Place, step: &str, why: &Why) {
         let (rule, message, way_out) = match why {
+            Why::Block(fault) => return self.block_at_fault(at, step, fault),
             Why::Before { missing, paragraph } => (
                 "stage-missing",
-                format!("`{step}` comes without a step `{}` that still counts", stage(*missing)),
+                format!("`{step}` comes without a step `{}` that still counts", as_written(missing)),
                 format!("put that step before it (29 CFR 1910.147{paragraph})"),
             ),
             Why::SourceBehind { source, missing, paragraph } => (
                 "source-not-held",
                 format!(
                     "`{step}` comes before the source `{source}` had its `{}`",
-                    stage(*missing)
+                    as_written(missing)
                 ),
                 format!("put that step before it, for every source (29 CFR 1910.147{paragraph})"),
             ),
@@ -25,16 +27,25 @@ impl Findings {
                 "not-isolated",
                 format!(
                     "`{step}` reaches in, but the source `{source}` has not had its `{}`",
-                    stage(*missing)
+                    as_written(missing)
                 ),
-                "isolate, lock, relieve and verify every source of the zone first \
-                 (29 CFR 1910.147(d)(3)-(6))"
-                    .to_owned(),
+                format!(
+                    "isolate, lock, relieve and verify every source of the zone first \
+                     (29 CFR 1910.147{})",
+                    paragraph(*missing)
+                ),
             ),
             Why::ReachesIn => (
                 "reaches-in",
                 format!("`{step}` reaches into a guarded zone without isolation"),
                 "write `needs: isolated`, or take the zone away if nobody reaches in".to_owned(),
+            ),
+            Why::MinorUnfit => (
+                "minor-servicing-unfit",
+                format!("`{step}` claims minor servicing, but is no small job during production"),
+                "give it a `zone`, `needs: energised` and no `stage`, or take `minor_servicing` away \
+                 and lock out (29 CFR 1910.147(a)(2)(ii), note)"
+                    .to_owned(),
             ),
             Why::NoZone => (
                 "zone-missing",
@@ -64,12 +75,100 @@ impl Findings {
         };
         self.error(rule, at, message, way_out);
     }
+
+    /// Minor servicing without one of its reasons.
+    pub fn minor_servicing_incomplete(&mut self, at: &Place, missing: &[&str]) {
+        let missing = missing.join("`, `");
+        let message = format!("minor servicing without lockout does not say `{missing}`");
+        let way_out = "say each in words, all of them have to hold, or lock out \
+                       (29 CFR 1910.147(a)(2)(ii), note; 1910.212)"
+            .to_owned();
+        self.error("minor-servicing-incomplete", at, message, way_out);
+    }
+
+    /// A test-or-position block that leaves a person unprotected.
+    fn block_at_fault(&mut self, at: &Place, step: &str, fault: &BlockFault) {
+        let (rule, message, way_out) = match fault {
+            BlockFault::NoInching => (
+                "block-without-sources",
+                format!("`{step}` begins a test block, but the machine names no source for one"),
+                "add `inching: { sources: [..], .. }` to the machine, or leave the locks on \
+                 (29 CFR 1910.147(f)(1))"
+                    .to_owned(),
+            ),
+            BlockFault::Begins { source, missing } => (
+                "block-begins-unproved",
+                format!(
+                    "`{step}` begins a test block, but the source `{source}` has not had its `{}`",
+                    as_written(missing)
+                ),
+                "put the block after the proof of zero of its sources (29 CFR 1910.147(f)(1))"
+                    .to_owned(),
+            ),
+            BlockFault::Outside => (
+                "test-outside-block",
+                format!("`{step}` needs power for a test, but stands in no test block"),
+                "write `block: test` on this step and on those that take the locks off before it \
+                 and put them on after it (29 CFR 1910.147(f)(1)(i)-(v))"
+                    .to_owned(),
+            ),
+            BlockFault::Foreign { source } => (
+                "block-takes-other-lock",
+                format!(
+                    "`{step}` takes the lock of `{source}` off, which the machine does not name \
+                     for a test block"
+                ),
+                "write `repeat: inching`; every other lock stays on (29 CFR 1910.147(f)(1)(iii))"
+                    .to_owned(),
+            ),
+            BlockFault::ReachesIn { zone } => (
+                "reaches-in-block",
+                format!(
+                    "`{step}` reaches into `{}` in a test block whose locks came off",
+                    zone.as_deref().unwrap_or("a zone")
+                ),
+                "put that work after the block, when its sources are verified again \
+                 (29 CFR 1910.147(f)(1)(ii) and (v))"
+                    .to_owned(),
+            ),
+            BlockFault::Power => (
+                "power-in-block",
+                format!("`{step}` stands in a test block and needs plain power"),
+                "write `needs: test`, or put it after the release (29 CFR 1910.147(f)(1)(iv))"
+                    .to_owned(),
+            ),
+            BlockFault::NoUnlock => (
+                "block-without-unlock",
+                format!("before `{step}` a test block ends in which no lock came off"),
+                "add a step `stage: unlock` with `repeat: inching` to the block, or take `block` \
+                 away (29 CFR 1910.147(f)(1)(iii))"
+                    .to_owned(),
+            ),
+            BlockFault::NoTest => (
+                "block-without-test",
+                format!("before `{step}` a test block ends in which nothing was tested"),
+                "add a step `needs: test` to the block, or leave the locks on \
+                 (29 CFR 1910.147(f)(1)(iv))"
+                    .to_owned(),
+            ),
+            BlockFault::Ends { source, missing } => (
+                "block-left-open",
+                format!(
+                    "before `{step}` a test block ends, but the source `{source}` has not had its \
+                     `{}` again",
+                    as_written(missing)
+                ),
+                "end the block with shutdown, isolate, lock, relieve, try-out and verify of its \
+                 sources (29 CFR 1910.147(f)(1)(v))"
+                    .to_owned(),
+            ),
+        };
+        self.error(rule, at, message, way_out);
+    }
 }
 
-/// A stage as people write it.
-fn stage(stage: Stage) -> String {
-    serde_json::to_value(stage)
-        .ok()
-        .and_then(|value| value.as_str().map(str::to_owned))
-        .unwrap_or_default()
+/// A fixed word, a stage or a mark, as people write it.
+pub(super) fn as_written(word: impl Serialize) -> String {
+    let value = serde_json::to_value(word).ok();
+    value.and_then(|value| value.as_str().map(str::to_owned)).unwrap_or_default()
 }

@@ -137,6 +137,8 @@ pub struct RecipeLine {
     pub id: String,
     /// Revision.
     pub revision: String,
+    /// What it contains, in words; empty when it names no allergen.
+    pub allergens: String,
 }
 
 /// A hazard message as shown.
@@ -261,6 +263,10 @@ fn recipe_line(recipe: &crate::packet::model::RecipeFacts) -> RecipeLine {
         name: recipe.name.clone(),
         id: recipe.id.clone(),
         revision: recipe.revision.clone(),
+        allergens: match recipe.allergens.as_slice() {
+            [] => String::new(),
+            some => format!("contains {}", some.join(", ")),
+        },
     }
 }
 

@@ -2,7 +2,9 @@
 
 use serde::Serialize;
 
-use crate::packet::model::{EnergyState, Guard, Instrument, Packet, Reading, Sign, Step, Table};
+use crate::packet::model::{
+    EnergyState, Guard, Instrument, MinorServicing, Packet, Reading, Sign, Step, Table,
+};
 use crate::page::{decimal, markdown, words};
 
 use super::{HazardView, hazard_view};
@@ -24,6 +26,8 @@ pub struct StepView {
     pub isolated: bool,
     /// Name and guard of the zone; empty when nobody reaches in.
     pub zone: String,
+    /// Why nobody locks out for it, reason by reason; empty for most steps.
+    pub minor_servicing: Vec<String>,
     /// Planned minutes in words; may be empty.
     pub minutes: String,
     /// Tools.
@@ -115,6 +119,7 @@ pub(super) fn view(step: &Step, packet: &Packet) -> StepView {
         needs: words::needs(step.needs).to_owned(),
         isolated: step.needs == EnergyState::Isolated,
         zone: zone_name(step, packet),
+        minor_servicing: step.minor_servicing.as_ref().map_or(vec![], minor_servicing),
         minutes: step.minutes.map_or(String::new(), |minutes| format!("{minutes} min")),
         tools: step.tools.iter().map(|tool| tool.trim().to_owned()).collect(),
         html: markdown::to_html(&step.text, &step.values),
@@ -146,6 +151,17 @@ fn hazards(step: &Step, packet: &Packet) -> Vec<HazardView> {
     let mut found: Vec<_> = step.hazards.iter().filter_map(named).collect();
     found.sort_by_key(|hazard| hazard.signal);
     found.into_iter().map(hazard_view).collect()
+}
+
+/// The reasons for work without lockout, each with what it says.
+fn minor_servicing(minor: &MinorServicing) -> Vec<String> {
+    vec![
+        format!("protected instead by: {} (29 CFR 1910.212)", minor.measure),
+        format!("routine: {}", minor.routine),
+        format!("repetitive: {}", minor.repetitive),
+        format!("integral to production: {}", minor.integral),
+        format!("risk assessment: {}", minor.risk_assessment),
+    ]
 }
 
 /// A zone by its name and the guard that closes it.

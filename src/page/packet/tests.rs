@@ -452,7 +452,7 @@ fn a_foot_text_cannot_leave_its_string() {
 fn no_text_of_a_packet_is_markup() {
     const ATTACK: &str = "</style></title><script>alert(1)</script><img src=x onerror=y>\"'";
     let mut value = serde_json::to_value(sample::packet()).unwrap();
-    let named = ["signal", "kind", "change", "stage", "needs", "meaning"];
+    let named = ["signal", "kind", "change", "stage", "needs", "block", "marks", "meaning"];
     poison(&mut value, ATTACK, &named);
     let packet: Packet = serde_json::from_value(value).unwrap();
     let issue = PacketIssue { state: ATTACK.into(), program: ATTACK.into() };

@@ -1,11 +1,11 @@
 //! The walk against the naive rule, step by step, on every sequence of steps up to a length.
 //!
-//! All words at once would be too many: there are 37 of them, and 37^6 is over two thousand million.
-//! So three sets are run through whole, and each says what it leaves to the others.
+//! All words at once would be too many: there are 37 of them without a test block, and 37^6 is over two
+//! thousand million. So some sets are run through whole, and each says what it leaves to the others.
 
-use super::Walk;
-use super::naive::{Machine, broken, broken_at_the_end};
-use super::tests::{GOOD, source, step, zones};
+use super::naive::{broken, broken_at_the_end};
+use super::tests::{BLOCK, GOOD, source, step, with_block, zones};
+use super::{Machine, Walk};
 use crate::packet::model::Step;
 
 /// What is done to the sources, and who reaches in: one source after the other, each zone.
@@ -82,6 +82,78 @@ const AFTER: [&str; 37] = [
     "restart",
 ];
 
+/// A test block on the mains: its beginning, its locks, power, who reaches in, and another source.
+///
+/// Left to [`APPLYING`]: going back to zero energy. Left to [`AFTER`]: everything told.
+const TESTING: [&str; 9] = [
+    "inspect block",
+    "clear-people block",
+    "unlock mains block",
+    "unlock air block",
+    "test",
+    "test outside",
+    "run block",
+    "in",
+    "in @web block",
+];
+
+/// The second half of a test block on the mains: zero energy again, for both sources or one.
+///
+/// Left to [`TESTING`]: the first half.
+const APPLYING: [&str; 9] = [
+    "test",
+    "shutdown block",
+    "isolate mains block",
+    "lock mains block",
+    "relieve mains block",
+    "try-out block",
+    "verify mains block",
+    "isolate air",
+    "in @web",
+];
+
+/// Every word that only a block has, and minor servicing, two of them at each place of a changeover with a block.
+const IN_BLOCK: [&str; 38] = [
+    "notify block",
+    "shutdown",
+    "shutdown block",
+    "shutdown test block",
+    "isolate block",
+    "isolate mains block",
+    "isolate mains",
+    "lock block",
+    "lock mains block",
+    "relieve mains block",
+    "try-out block",
+    "try-out test block",
+    "verify mains block",
+    "verify mains",
+    "in",
+    "in @web",
+    "in @web block",
+    "inspect",
+    "inspect block",
+    "inspect isolated @web block",
+    "clear-people",
+    "clear-people block",
+    "unlock",
+    "unlock block",
+    "unlock mains block",
+    "unlock nothing block",
+    "notify-after block",
+    "restart",
+    "restart block",
+    "restart test block",
+    "service",
+    "service @web",
+    "service @web block",
+    "service isolated @web",
+    "test",
+    "test @web",
+    "test outside",
+    "work",
+];
+
 /// How many sequences were looked at, and in how many the last step leaves everybody protected.
 #[derive(Debug, Default, PartialEq, Eq)]
 struct Counts {
@@ -132,14 +204,15 @@ fn words(done: &[&Step]) -> String {
 
 /// Runs every sequence of up to `most` words after each of some beginnings.
 #[track_caller]
-fn check(words: &[&str], beginnings: &[&[&str]], most: usize, expected: Counts) {
+fn check(words: &[&str], inching: &[&str], beginnings: &[&[&str]], most: usize, expected: Counts) {
+    let inching: Vec<String> = inching.iter().map(|id| (*id).to_owned()).collect();
     let words: Vec<(&str, Step)> = words.iter().map(|words| (*words, step(words))).collect();
     let (sources, zones) = ([source("air"), source("mains")], zones());
-    let machine = Machine { sources: &sources, zones: &zones };
+    let machine = Machine { sources: &sources, zones: &zones, inching: &inching };
     let mut counts = Counts::default();
     for beginning in beginnings {
         let begun: Vec<Step> = beginning.iter().map(|words| step(words)).collect();
-        let mut walk = Walk::new(&sources, &zones);
+        let mut walk = Walk::new(machine);
         begun.iter().for_each(|step| walk.step(0, step));
         assert_eq!(walk.found, [], "{beginning:?}");
         let mut every = Every { words: &words, machine, counts };
@@ -152,12 +225,12 @@ fn check(words: &[&str], beginnings: &[&[&str]], most: usize, expected: Counts) 
 #[test]
 fn every_six_steps_of_holding_sources() {
     // 10 + 10^2 + ... + 10^6
-    check(&HOLDING, &[&[]], 6, Counts { sequences: 1_111_110, protected: 39_604 });
+    check(&HOLDING, &[], &[&[]], 6, Counts { sequences: 1_111_110, protected: 39_604 });
 }
 
 #[test]
 fn every_six_steps_of_telling_people() {
-    check(&TELLING, &[&[]], 6, Counts { sequences: 1_111_110, protected: 567_128 });
+    check(&TELLING, &[], &[&[]], 6, Counts { sequences: 1_111_110, protected: 567_128 });
 }
 
 #[test]
@@ -166,5 +239,35 @@ fn any_two_steps_at_each_place_of_two_changeovers() {
     let twice = [good.as_slice(), good.as_slice()].concat();
     let beginnings: Vec<&[&str]> = (0..=twice.len()).map(|length| &twice[..length]).collect();
     // 31 places, 37 + 37^2 sequences at each
-    check(&AFTER, &beginnings, 2, Counts { sequences: 43_586, protected: 15_430 });
+    check(&AFTER, &[], &beginnings, 2, Counts { sequences: 43_586, protected: 15_430 });
+}
+
+/// A changeover up to a word, as words.
+fn up_to<'a>(all: &'a str, word: &str) -> Vec<&'a str> {
+    all.split(',').take_while(|at| *at != word).collect()
+}
+
+#[test]
+fn every_six_steps_of_a_test_block() {
+    // 9 + 9^2 + ... + 9^6
+    let begun = up_to(GOOD, "in");
+    check(&TESTING, &["mains"], &[&begun], 6, Counts { sequences: 597_870, protected: 133_849 });
+}
+
+#[test]
+fn every_six_steps_back_to_zero_energy() {
+    let all = with_block(BLOCK);
+    let begun = up_to(&all, "shutdown block");
+    check(&APPLYING, &["mains"], &[&begun], 6, Counts { sequences: 597_870, protected: 111_470 });
+}
+
+#[test]
+fn any_two_steps_at_each_place_of_a_changeover_with_a_block() {
+    let all = with_block(BLOCK);
+    let all: Vec<&str> = all.split(',').collect();
+    let beginnings: Vec<&[&str]> = (0..=all.len()).map(|length| &all[..length]).collect();
+    check(&IN_BLOCK, &["mains"], &beginnings, 2, Counts { sequences: 41_496, protected: 8_688 });
+    let begun: Vec<&[&str]> = vec![&[]];
+    // A machine that names no source for it has no block.
+    check(&IN_BLOCK, &[], &begun, 2, Counts { sequences: 1_482, protected: 119 });
 }
