@@ -4,7 +4,7 @@ use super::did_you_mean;
 use crate::finding::{Findings, Place};
 
 /// Every rule that warns; a plant may treat each as an error.
-pub const WARNINGS: [&str; 21] = [
+pub const WARNINGS: [&str; 24] = [
     "allow-unused",
     "allow-without-reason",
     "coarse-instrument",
@@ -18,6 +18,9 @@ pub const WARNINGS: [&str; 21] = [
     "no-signers",
     "not-hold-to-run",
     "not-what-was-left",
+    "order-unmarked",
+    "run-not-last",
+    "run-without-first-piece",
     "same-name",
     "sentence-too-long",
     "stop-position-missing",
@@ -32,10 +35,11 @@ pub const WARNINGS: [&str; 21] = [
 ///
 /// The packet can still be made, and nobody reaches in with live energy because of it. Nothing else is
 /// here: a text that cannot be read, an unknown name or a wrong number has one right answer, and that a
-/// person is inside while a source is live is never justified.
-pub const JUSTIFIABLE: [(&str, &str); 7] = [
+/// person is inside while a source is live, or power comes before people are clear, is never justified.
+pub const JUSTIFIABLE: [(&str, &str); 8] = [
     ("stage-missing", "the maker's procedure may do without a stage, or do it elsewhere"),
     ("source-not-held", "the maker may ask for another order; reaching in is judged by itself"),
+    ("second-person-missing", "a crew of one may be checked in another way"),
     ("locks-left", "the next crew may go on under the same locks"),
     ("zero-not-measured", "zero may be seen where nothing shows a number"),
     ("zero-not-read", "the reading may stand on another paper of the plant"),

@@ -3,6 +3,7 @@
 use serde::Serialize;
 
 use crate::finding::{Findings, Place};
+use crate::packet::model::Stage;
 use crate::procedure::protect::{BlockFault, Why, paragraph};
 
 impl Findings {
@@ -10,6 +11,12 @@ impl Findings {
     pub fn unprotected(&mut self, at: &Place, step: &str, why: &Why) {
         let (rule, message, way_out) = match why {
             Why::Block(fault) => return self.block_at_fault(at, step, fault),
+            // A rule of its own: nobody may answer for power that comes while a person is inside.
+            Why::Before { missing: Stage::ClearPeople, paragraph } => (
+                "people-not-clear",
+                format!("`{step}` comes without a step `clear-people` that still counts"),
+                format!("put that step before it (29 CFR 1910.147{paragraph})"),
+            ),
             Why::Before { missing, paragraph } => (
                 "stage-missing",
                 format!("`{step}` comes without a step `{}` that still counts", as_written(missing)),
