@@ -251,10 +251,10 @@ impl Writer<'_, '_> {
             .collect()
     }
 
-    /// What the machine's facts add to a step, and then the writer's own lines.
+    /// The writer's own lines, and then what the machine's facts add to the step.
     fn checks(&mut self, sources: &[String]) -> Vec<String> {
-        let mut checks = self.of_energy(sources);
-        checks.extend(self.filled("checks", &self.entry.checks));
+        let mut checks = self.filled("checks", &self.entry.checks);
+        checks.extend(self.of_energy(sources));
         checks
     }
 

@@ -4,7 +4,7 @@
 //! and control circuits. A name is all that a program sees: somebody has to look at the device.
 
 /// Words that end the name of a control device: `Push button S1`, `Key switch of the panel`.
-const LAST: [&str; 27] = [
+const LAST: [&str; 28] = [
     "button",
     "pushbutton",
     "push button",
@@ -18,6 +18,7 @@ const LAST: [&str; 27] = [
     "interlock switch",
     "guard switch",
     "door switch",
+    "coded switch",
     "limit switch",
     "foot switch",
     "key switch",
@@ -96,6 +97,7 @@ mod tests {
         check("Interlock of guard G2", "interlock");
         check("Guard interlock switch B4", "interlock switch");
         check("Key switch S3", "key switch");
+        check("Coded switch B2", "coded switch");
         check("Operator panel", "operator panel");
         check("HMI page 3", "hmi");
         check("Touch screen", "touch screen");

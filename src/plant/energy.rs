@@ -84,6 +84,7 @@ pub(super) fn energy(
         sources.push(reader.source(id));
         known_hazards(findings, &at.at("hazards"), &entry.hazards, hazards);
         reaches_somewhere(findings, file, &at, id);
+        is_no_interlock(findings, file, &at, entry);
     }
     blocks_before_valves(findings, file);
     stop_position(findings, file);
@@ -406,6 +407,21 @@ fn reaches_somewhere(findings: &mut Findings, file: &Loaded<MachineFile>, at: &P
     let mut zones = file.body.zones.iter();
     if !zones.any(|(_, zone)| zone.sources.iter().any(|source| source == id)) {
         findings.source_in_no_zone(&at.key(), id);
+    }
+}
+
+/// What the machine's own file calls an interlock isolates nothing, whatever its name.
+fn is_no_interlock(
+    findings: &mut Findings,
+    file: &Loaded<MachineFile>,
+    at: &Place,
+    entry: &EnergyEntry,
+) {
+    let device = entry.device.as_str();
+    let mut zones = file.body.zones.iter();
+    let is_interlock = !device.is_empty() && zones.any(|(_, zone)| zone.interlock == device);
+    if is_interlock && control_words(device).is_none() {
+        findings.control_device(&at.at("device"), device, "an interlock of a zone", &DEVICES);
     }
 }
 

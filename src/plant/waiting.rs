@@ -8,7 +8,7 @@ pub(super) fn waits(text: &str) -> Option<Measure> {
     let words: Vec<&str> = text.split_whitespace().collect();
     let sentences = words.split_inclusive(|word| word.ends_with(['.', ';', '!', '?']));
     let waiting = sentences.filter(|words| words.iter().any(|word| word.starts_with("wait")));
-    let times = waiting.flat_map(|words| words.windows(2)).filter_map(|pair| time(pair));
+    let times = waiting.flat_map(|words| words.windows(2)).filter_map(time);
     times.max_by_key(|time| time.quantity.amount)
 }
 

@@ -1,5 +1,5 @@
-//! Figures of the trade: screws, torque wrenches, net contents, hot parts. What one would look up in a handbook;
-//! each with its source. What follows from film and rolls are formulas: see `packet::web`.
+//! Figures of the trade: screws, torque wrenches, net contents, hot parts. What one would look up in
+//! a handbook; each with its source. What follows from film and rolls are formulas: see `packet::web`.
 //!
 //! Values in, values out: no YAML, file, clock or HTML in here, and no judgement of a reading.
 //! Where a number comes bare, the function says in which unit it is meant; torques, areas and forces

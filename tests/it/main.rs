@@ -7,6 +7,7 @@ mod commands;
 mod demo_records;
 mod dependencies;
 mod dice;
+mod energy;
 mod fuzz;
 mod hostile;
 mod lockout;

@@ -102,12 +102,11 @@ impl Findings {
     ) {
         let TouchEntry { part, surface, lasts, .. } = touch;
         let message = format!(
-            "{part} ({}, touched for {lasts}) burns from {threshold} on, and the zero allows more \
+            "a touch of {part} ({}, {lasts}) burns from {threshold} on, and the zero allows more \
              ({source})",
             surface.words()
         );
-        let way_out =
-            format!("write `high: {threshold}` without its unit or less, or name `gloves`");
+        let way_out = format!("lower `high` of the zero to {threshold} or less, or name `gloves`");
         self.error("zero-above-touch", at, message, way_out);
     }
 

@@ -1,7 +1,7 @@
 use serde_json::Value;
 
 use super::{PacketIssue, PacketView, css_text, packet_html};
-use crate::packet::model::{Guard, Packet, Signal};
+use crate::packet::model::{Guard, MinorServicing, Packet, Signal};
 use crate::page::{proof, sample};
 
 fn view() -> PacketView {
@@ -354,7 +354,7 @@ fn the_order_says_how_many_pieces() {
 }
 
 /// What version 1 of the packet does not have.
-const SINCE_VERSION_2: [&str; 16] = [
+const SINCE_VERSION_2: [&str; 26] = [
     "dropped",
     "fasteners",
     "contents",
@@ -371,7 +371,37 @@ const SINCE_VERSION_2: [&str; 16] = [
     "bar",
     "stepping",
     "scale",
+    "wait",
+    "pairs",
+    "zero",
+    "hot_parts",
+    "interlock",
+    "stop_position",
+    "inching",
+    "inspection",
+    "enforced_by",
+    "intended_use",
 ];
+
+#[test]
+fn the_energy_part_says_waits_zeros_hot_parts_and_what_a_lockout_must_state() {
+    let page = page();
+    check_order(
+        between(&page, "<h2 id=\"energy\">", "<h2 id=\"settings\">"),
+        &[
+            "Timed wait: 5 min",
+            "Zero: at most 45 °C, with Display of T1",
+            "Jaw covers, bare metal, touched for 1 min: burns from 51 °C on (EN 563:1994",
+            "Wear heat gloves. Estimate: about 31 min after switching off. It never replaces",
+            "Stop position before isolation</dt><dd>Jaws open, draw bar down</dd>",
+            "<dd>Coded switch B4 (Cross seal). An interlock isolates nothing.</dd>",
+            "<dd>Jog button S9, hold-to-run, at most 20 mm; it needs Mains supply and Compressed air</dd>",
+            "<dd>Give energy back: Power after work inside</dd>",
+            "<dd>The hall manager, who stops work without a lock</dd>",
+            "<dd>2026-06-02 by Ines Varga, with Tom Reyes, Aiko Brandt</dd>",
+        ],
+    );
+}
 
 #[test]
 fn a_packet_of_version_1_shows_nothing_of_version_2() {
@@ -402,6 +432,10 @@ fn a_packet_of_version_1_shows_nothing_of_version_2() {
         "may be off",
         "Stepped off",
         "Fixed on the rail",
+        "Timed wait",
+        "burns from",
+        "isolates nothing",
+        "Enforced by",
     ] {
         assert!(!page.contains(text), "{text}");
     }
@@ -440,6 +474,33 @@ fn the_foot_of_each_sheet_names_packet_job_and_page() {
             "counter(page) \" of \" counter(pages)",
         ],
     );
+}
+
+#[test]
+fn minor_servicing_says_what_protects_and_why_before_the_text() {
+    let mut packet = sample::packet();
+    packet.to.allergens = vec!["celery".to_owned(), "mustard".to_owned()];
+    packet.steps[0].minor_servicing = Some(MinorServicing {
+        routine: "each shift".to_owned(),
+        repetitive: "each reel".to_owned(),
+        integral: "no web without it".to_owned(),
+        measure: "splice table with hold-to-run".to_owned(),
+        risk_assessment: "RA-7".to_owned(),
+    });
+    let page = packet_html(&packet, &sample::digest(), &sample::issue());
+    check_order(
+        &page,
+        &[
+            "contains celery, mustard",
+            "id=\"step-1\"",
+            "No lockout: minor servicing, 29 CFR 1910.147(a)(2)(ii), note.",
+            "protected instead by: splice table with hold-to-run (29 CFR 1910.212)",
+            "routine: each shift",
+            "risk assessment: RA-7",
+            "<div class=\"step-text\">",
+        ],
+    );
+    assert!(!self::page().contains("minor servicing"));
 }
 
 #[test]

@@ -59,6 +59,13 @@ pub const ROWS: &[Row] = &[
         &[("control-device", MACHINE, 31)],
     ),
     row(
+        Do(|plant| {
+            let guard = "guard: Hinged guard G2 with interlock";
+            plant.edit(MACHINE, guard, "guard: Hinged guard G2\n    interlock: Main disconnect Q1");
+        }),
+        &[("control-device", MACHINE, 32)],
+    ),
+    row(
         Edit(MACHINE, "    hazards: [residual-voltage]\n", ""),
         &[("source-without-hazard", MACHINE, 27)],
     ),
