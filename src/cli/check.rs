@@ -6,7 +6,6 @@ use super::desk::{self, Desk};
 use super::{Answer, json};
 use crate::count::count;
 use crate::failure::Failure;
-use crate::packet;
 
 /// Reads everything and prints every finding: file, line, caret, and the way out.
 #[derive(Debug, clap::Args)]
@@ -24,14 +23,13 @@ pub(super) fn run(args: &Args) -> Result<Answer, Failure> {
     let mut findings = desk.findings.clone();
     let mut checked = String::new();
     if let Some(plant) = &desk.plant {
-        let prepared = packet::prepare(&mut findings, plant);
-        let packets = desk::packets(&mut findings, &prepared);
-        desk::trust(&mut findings, plant);
+        let judged = desk::judge(&desk, plant);
+        findings = judged.findings;
         let counts = [
             count(plant.machines.len(), "machine"),
             count(plant.recipes.len(), "recipe"),
             count(plant.jobs.len(), "job"),
-            count(packets.len(), "packet"),
+            count(judged.packets.len(), "packet"),
         ];
         checked = format!("nothing found: {}\n", counts.join(", "));
     }

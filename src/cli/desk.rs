@@ -53,6 +53,41 @@ impl Desk {
     }
 }
 
+/// A whole plant as it stands: what `check` and `publish` begin with.
+pub(super) struct Judged<'a> {
+    /// The plant understood.
+    pub prepared: Prepared<'a>,
+    /// Every packet that could be made, by job.
+    pub packets: BTreeMap<String, Packet>,
+    /// Who may sign.
+    pub trust: TrustList,
+    /// Everything that was found, with the weight it has in this plant.
+    pub findings: Findings,
+}
+
+/// Judges a whole plant.
+pub(super) fn judge<'a>(desk: &Desk, plant: &'a Plant) -> Judged<'a> {
+    let mut findings = desk.findings.clone();
+    let prepared = packet::prepare(&mut findings, plant);
+    let packets = packets(&mut findings, &prepared);
+    let trust = trust(&mut findings, plant);
+    unused(&mut findings, &prepared);
+    prepared.policy.settle(&mut findings);
+    Judged { prepared, packets, trust, findings }
+}
+
+/// Says which justifications nothing needs. While an error stands nobody can tell: what comes after
+/// it was not looked at.
+fn unused(findings: &mut Findings, prepared: &Prepared) {
+    if findings.has_errors() {
+        return;
+    }
+    let unused: Vec<_> = prepared.policy.unused(findings).cloned().collect();
+    for entry in unused {
+        findings.justification_unused(&entry.place.at("rule"), &entry.rule);
+    }
+}
+
 /// Every packet of a plant, by job.
 pub(super) fn packets(findings: &mut Findings, prepared: &Prepared) -> BTreeMap<String, Packet> {
     let jobs = prepared.plant.jobs.keys();

@@ -5,13 +5,12 @@ use std::time::Instant;
 
 use serde::Serialize;
 
-use super::desk::{self, Desk};
+use super::desk::{self, Desk, Judged};
 use super::{Answer, json, records};
 use crate::audit::{Report, report};
 use crate::count::count;
 use crate::failure::Failure;
 use crate::finding::show;
-use crate::packet;
 use crate::publish::{self, site};
 
 /// Writes the site: start page, machines, jobs, procedures, records, and a packet for each job.
@@ -50,10 +49,7 @@ pub(super) fn run(args: &Args) -> Result<Answer, Failure> {
         Ok(plant) => plant,
         Err(answer) => return Ok(*answer),
     };
-    let mut all = desk.findings.clone();
-    let prepared = packet::prepare(&mut all, plant);
-    let packets = desk::packets(&mut all, &prepared);
-    let trust = desk::trust(&mut all, plant);
+    let Judged { prepared, packets, trust, findings: all } = desk::judge(&desk, plant);
     if all.has_errors() {
         let mut answer = desk.answer(&all, args.json);
         if !args.json {

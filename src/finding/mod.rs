@@ -5,6 +5,7 @@
 //! `cli::Failure`.
 
 pub mod place;
+pub mod policy;
 pub mod rules;
 pub mod show;
 

@@ -5,7 +5,7 @@ mod energy;
 mod hazards;
 mod lockout;
 mod order;
-mod policy;
+pub mod policy;
 mod walk;
 
 use super::{Findings, Place};

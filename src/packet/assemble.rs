@@ -12,6 +12,7 @@ use super::model::{
     RailLayout, RecipeFacts, SourceFile, Step, VERSION, Zone,
 };
 use super::named;
+use super::policy;
 use super::prepare::{Prepared, known_machine};
 use super::steps::{self, Facts};
 use super::web;
@@ -29,7 +30,14 @@ use crate::record::time;
 pub fn assemble(findings: &mut Findings, prepared: &Prepared, job: &str) -> Option<Packet> {
     let job = prepared.plant.jobs.get(job)?;
     let mut own = Findings::default();
-    let packet = Assembler { findings: &mut own, prepared, job }.packet();
+    let mut packet = Assembler { findings: &mut own, prepared, job }.packet();
+    let mut answered = prepared.policy.settle(&mut own);
+    if let Some(packet) = &mut packet {
+        let concerns = |file: &str| packet.sources.iter().any(|source| source.path == file);
+        let before = prepared.answered.iter().filter(|one| concerns(&one.finding.place.file));
+        answered.extend(before.cloned());
+        packet.exceptions = policy::exceptions(&mut own, prepared, &job.body, &answered);
+    }
     let packet = packet.filter(|_| !own.has_errors());
     findings.extend(own);
     packet
@@ -125,6 +133,7 @@ impl<'p> Assembler<'_, 'p> {
             from: from.recipe.clone(),
             to: to.recipe.clone(),
             sources: self.sources(machine, [from_file, to_file], &procedures),
+            exceptions: Vec::new(),
             energy,
             zones,
             hazards,

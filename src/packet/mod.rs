@@ -14,6 +14,7 @@ mod hazards;
 pub mod house;
 pub(crate) mod kit;
 mod named;
+mod policy;
 mod positions;
 mod prepare;
 mod rows;

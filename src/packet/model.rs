@@ -30,6 +30,9 @@ pub struct Packet {
     pub to: RecipeFacts,
     /// The files this packet was made from, by path, with their SHA-256.
     pub sources: Vec<SourceFile>,
+    /// Errors of the check that the plant answers for by name.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub exceptions: Vec<Exception>,
     /// Where the machine's energy comes from and how each source is held.
     pub energy: Vec<EnergySource>,
     /// Guarded places of the machine.
@@ -174,6 +177,27 @@ pub struct SourceFile {
     pub path: String,
     /// SHA-256 of its bytes, lower-case hex.
     pub sha256: String,
+}
+
+/// An error of the check that somebody answers for.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Exception {
+    /// Identifier of the rule.
+    pub rule: String,
+    /// What is wrong.
+    pub what: String,
+    /// Where: file, and step or field.
+    pub place: String,
+    /// Why it is done so.
+    pub reason: String,
+    /// Name of who answers for it.
+    pub by: String,
+    /// Since when, `YYYY-MM-DD`.
+    pub date: String,
+    /// Last day; empty when it has no end.
+    #[serde(default, skip_serializing_if = "String::is_empty")]
+    pub until: String,
 }
 
 /// One source of hazardous energy.

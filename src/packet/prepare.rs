@@ -6,7 +6,9 @@ use super::compute::{Computed, compute};
 use super::hazards;
 use super::house::House;
 use super::model::{Hazard, Stage};
+use super::policy;
 use super::web;
+use crate::finding::policy::{Answered, Policy};
 use crate::finding::{Findings, Place};
 use crate::plant::load::{Loaded, Plant};
 use crate::plant::machine::{Machine, day, machine};
@@ -32,6 +34,10 @@ pub struct Prepared<'a> {
     /// Recipes, by machine and recipe: those without an error, on machines without an error. A
     /// packet of anything else would only repeat the same fault in every step.
     pub computed: BTreeMap<(String, String), Computed>,
+    /// What the plant does with findings.
+    pub policy: Policy,
+    /// Findings so far that somebody answers for.
+    pub answered: Vec<Answered>,
 }
 
 /// Understands everything that does not depend on a job.
@@ -40,6 +46,8 @@ pub fn prepare<'a>(findings: &mut Findings, plant: &'a Plant) -> Prepared<'a> {
     plant_facts(findings, plant, &roles);
     intended_uses(findings, plant);
     let people = people(findings, plant, &roles);
+    let policy = policy::policy(findings, plant, &people, &roles);
+    let mut answered = Vec::new();
     let house = House::of(plant);
     if let Some(stock) = &plant.stock {
         web::stock(findings, stock);
@@ -55,6 +63,7 @@ pub fn prepare<'a>(findings: &mut Findings, plant: &'a Plant) -> Prepared<'a> {
         let mut own = Findings::default();
         machines.insert(id.clone(), machine(&mut own, file, &hazards));
         hazards::sources_show_their_sign(&mut own, file, &hazards);
+        answered.extend(policy.settle(&mut own));
         if own.has_errors() {
             faulty.insert(id);
         }
@@ -67,13 +76,15 @@ pub fn prepare<'a>(findings: &mut Findings, plant: &'a Plant) -> Prepared<'a> {
         {
             let mut own = Findings::default();
             let made = compute(&mut own, house, machine, recipe);
+            answered.extend(policy.settle(&mut own));
             if !own.has_errors() && !faulty.contains(name) {
                 computed.insert((name.clone(), id.clone()), made);
             }
             findings.extend(own);
         }
     }
-    Prepared { plant, house, people, roles, hazards, machines, computed }
+    answered.extend(policy.settle(findings));
+    Prepared { plant, house, people, roles, hazards, machines, computed, policy, answered }
 }
 
 fn plant_facts(findings: &mut Findings, plant: &Plant, roles: &[String]) {

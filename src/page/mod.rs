@@ -32,15 +32,21 @@ pub const SITE_CSS: &str = include_str!("../../site/assets/site.css");
 /// What a packet's style adds: the sheet as printed.
 pub(crate) const PACKET_CSS: &str = include_str!("../../site/assets/packet.css");
 
+/// What tags and placards add.
+const SHEET_CSS: &str = include_str!("../../site/assets/sheet.css");
+
 /// Files every site needs beside its pages: path from the site's root, content.
-pub fn assets() -> [(&'static str, &'static str); 1] {
-    [("assets/site.css", SITE_CSS)]
+pub fn assets() -> [(&'static str, &'static str); 2] {
+    [("assets/site.css", SITE_CSS), ("assets/sheet.css", SHEET_CSS)]
 }
 
-const TEMPLATES: [(&str, &str); 13] = [
+const TEMPLATES: [(&str, &str); 16] = [
     ("parts.html", include_str!("../../site/templates/parts.html")),
     ("body.html", include_str!("../../site/templates/body.html")),
     ("frame.html", include_str!("../../site/templates/frame.html")),
+    ("sheet.html", include_str!("../../site/templates/sheet.html")),
+    ("tags.html", include_str!("../../site/templates/tags.html")),
+    ("placard.html", include_str!("../../site/templates/placard.html")),
     ("packet.html", include_str!("../../site/templates/packet.html")),
     ("start.html", include_str!("../../site/templates/start.html")),
     ("jobs.html", include_str!("../../site/templates/jobs.html")),
@@ -87,7 +93,7 @@ mod tests {
 
     #[test]
     fn style_sheets_fetch_nothing() {
-        for css in [SITE_CSS, super::PACKET_CSS] {
+        for css in [SITE_CSS, super::PACKET_CSS, super::SHEET_CSS] {
             for word in ["url(", "@import", "</", "http"] {
                 assert!(!css.contains(word), "a style sheet has {word}");
             }

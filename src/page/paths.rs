@@ -29,6 +29,16 @@ pub fn machine(id: &str) -> String {
     page("machines", id)
 }
 
+/// Tags of a job.
+pub fn tags(id: &str) -> String {
+    page("tags", id)
+}
+
+/// Placard of a machine.
+pub fn placard(id: &str) -> String {
+    page("placards", id)
+}
+
 /// Page of a procedure.
 pub fn procedure(id: &str) -> String {
     page("procedures", id)

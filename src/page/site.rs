@@ -3,13 +3,18 @@
 //! The caller fills a view from the plant and the records; nothing here judges or counts for it.
 //! Links are paths from the site's root ([`super::paths`]); an empty link is shown as plain text.
 
+mod placard;
+mod tags;
+
 use serde::Serialize;
 
-use crate::packet::model::{EnergySource, Instrument, Packet};
+use crate::packet::model::{EnergySource, Inspection, Instrument, Packet};
 
 use super::packet::{PacketIssue, PacketView};
 use super::proof::{self, Signature};
 use super::{markdown, paths, render, words};
+pub use placard::{PlacardView, PlacardZone, placard_html};
+pub use tags::{TagView, TagsView, tags_html};
 
 /// What every page of a site shares.
 #[derive(Debug, Clone, Default, PartialEq, Eq, Serialize)]
@@ -116,6 +121,10 @@ pub struct JobLine {
     pub page: String,
     /// The packet; empty when it could not be made.
     pub packet: String,
+    /// Its tags; empty when they could not be made.
+    pub tags: String,
+    /// Placard of its machine; empty when that is not known.
+    pub placard: String,
     /// The record's page; empty when there is none.
     pub record: String,
 }
@@ -220,6 +229,10 @@ pub struct MachineView {
     pub kind: String,
     /// Place.
     pub location: String,
+    /// Its placard; empty when there is none.
+    pub placard: String,
+    /// The last inspection of its lockout; who walked the machine.
+    pub inspection: Option<Inspection>,
     /// What positions are measured from.
     pub datum: String,
     /// Facts used in formulas.

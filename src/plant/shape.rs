@@ -24,7 +24,38 @@ pub struct PlantFile {
     #[serde(default)]
     pub note: String,
     #[serde(default)]
+    pub findings: FindingsEntry,
+    #[serde(default)]
     pub enforced_by: String,
+}
+
+/// What a plant does with findings of the check.
+#[derive(Debug, Clone, Default, PartialEq, Eq, Deserialize)]
+#[serde(deny_unknown_fields)]
+#[allow(missing_docs, reason = "the keys are described in the README")]
+pub struct FindingsEntry {
+    #[serde(default)]
+    pub raise: Vec<String>,
+    #[serde(default)]
+    pub by: Vec<String>,
+    #[serde(default)]
+    pub justified: Vec<JustifiedEntry>,
+}
+
+/// An error somebody answers for.
+#[derive(Debug, Clone, PartialEq, Eq, Deserialize)]
+#[serde(deny_unknown_fields)]
+#[allow(missing_docs, reason = "the keys are described in the README")]
+pub struct JustifiedEntry {
+    pub rule: String,
+    pub file: String,
+    #[serde(default)]
+    pub step: Option<String>,
+    pub by: String,
+    pub date: String,
+    #[serde(default)]
+    pub until: Option<String>,
+    pub reason: String,
 }
 
 /// The units a plant shows.

@@ -7,12 +7,12 @@ use crate::packet::Prepared;
 use crate::packet::model::{Packet, Reading, Step};
 use crate::page::site::{
     EntryReading, EntryView, EvidenceFile, Fact, FindingView, Frame, JobLine, Link, MachineLine,
-    MachineView, ProcedureLine, ProcedureStep, ProcedureView, RailLine, RecipeLine, RecordView,
-    State, Tone, ZoneLine,
+    MachineView, PlacardView, PlacardZone, ProcedureLine, ProcedureStep, ProcedureView, RailLine,
+    RecipeLine, RecordView, State, Tone, ZoneLine,
 };
 use crate::page::{paths, words};
 use crate::plant::machine::Machine;
-use crate::plant::shape::{RailEntry, StepEntry};
+use crate::plant::shape::{RailEntry, StepEntry, ZoneEntry};
 use crate::procedure::{Procedure, StepText};
 use crate::record::entry::Verdict;
 use crate::record::{rules, state};
@@ -74,6 +74,8 @@ pub(super) fn job(
         state,
         page: page(paths::job(id)),
         packet: page(paths::packet(id)),
+        tags: page(paths::tags(id)),
+        placard: machine.map_or(String::new(), |_| paths::placard(&job.body.machine)),
         record,
     }
 }
@@ -139,6 +141,8 @@ pub(super) fn machine(
         name: body.name.clone(),
         kind: body.kind.clone(),
         location: body.location.clone(),
+        placard: paths::placard(&body.id),
+        inspection: machine.inspection.clone(),
         datum: body.datum.clone(),
         facts: body.facts.iter().map(|(name, value)| Fact::new(spoken(name), value)).collect(),
         rails: body.rails.iter().map(|(_, rail)| rail_line(rail, machine)).collect(),
@@ -158,6 +162,51 @@ pub(super) fn machine(
             })
             .collect(),
         jobs,
+    }
+}
+
+/// A machine's placard.
+pub(super) fn placard(frame: Frame, prepared: &Prepared, machine: &Machine) -> PlacardView {
+    let body = &machine.file.body;
+    PlacardView {
+        frame,
+        machine: Link::new(&body.name, paths::machine(&body.id)),
+        id: body.id.clone(),
+        kind: body.kind.clone(),
+        location: body.location.clone(),
+        locks: PlacardView::locks(&machine.energy),
+        sources: machine.energy.clone(),
+        zones: body.zones.iter().map(|(_, zone)| placard_zone(zone, machine)).collect(),
+        facts: lockout_facts(prepared, machine),
+        inspection: machine.inspection.clone(),
+        revision: words::short_digest(&machine.file.sha256),
+    }
+}
+
+/// Stop position, powered movement, intended use, enforcement; only what is stated.
+fn lockout_facts(prepared: &Prepared, machine: &Machine) -> Vec<Fact> {
+    let body = &machine.file.body;
+    let procedures = body.changeover.iter().filter_map(|id| prepared.plant.procedures.get(id));
+    let uses = procedures.map(|one| one.front.intended_use.trim()).filter(|text| !text.is_empty());
+    let inching = machine.inching.as_ref();
+    let inching = inching.map(|one| format!("{}, {}, at most {}", one.control, one.held, one.most));
+    let facts = [
+        ("Stop position before isolation", body.stop_position.clone()),
+        ("Movement under power with a guard open", inching.unwrap_or_default()),
+        ("Intended use of the procedures", uses.collect::<Vec<_>>().join("; ")),
+        ("Enforced by", prepared.plant.facts.body.enforced_by.clone()),
+    ];
+    let stated = facts.into_iter().filter(|(_, value)| !value.is_empty());
+    stated.map(|(name, value)| Fact::new(name, value)).collect()
+}
+
+fn placard_zone(zone: &ZoneEntry, machine: &Machine) -> PlacardZone {
+    let numbered = machine.file.body.energy.names().zip(1..);
+    let reaches = numbered.filter(|(id, _)| zone.sources.iter().any(|source| source == id));
+    PlacardZone {
+        name: zone.name.clone(),
+        guard: zone.guard.clone(),
+        sources: reaches.map(|(_, number)| number).collect(),
     }
 }
 
@@ -184,11 +233,7 @@ fn rail_line(rail: &RailEntry, machine: &Machine) -> RailLine {
     }
 }
 
-fn zone_line(
-    zone: &crate::plant::shape::ZoneEntry,
-    prepared: &Prepared,
-    machine: &Machine,
-) -> ZoneLine {
+fn zone_line(zone: &ZoneEntry, prepared: &Prepared, machine: &Machine) -> ZoneLine {
     let source = |id: &String| {
         machine.file.body.energy.get(id).map_or(id.clone(), |source| source.name.clone())
     };

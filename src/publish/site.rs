@@ -16,14 +16,17 @@ use crate::packet::{Packet, Prepared};
 use crate::page::packet::{PacketIssue, packet_html};
 use crate::page::site::{
     Fact, Frame, JobLine, JobView, JobsView, MachinesView, ProceduresView, RecordLine, RecordsView,
-    StartView, job_html, jobs_html, machine_html, machines_html, procedure_html, procedures_html,
-    record_html, records_html, start_html,
+    StartView, TagsView, job_html, jobs_html, machine_html, machines_html, placard_html,
+    procedure_html, procedures_html, record_html, records_html, start_html, tags_html,
 };
 use crate::page::{assets, paths};
 use crate::record::store::RawRecord;
 
 /// Name and version of the program, for the foot of pages.
 pub const PROGRAM: &str = concat!("witnessmark ", env!("CARGO_PKG_VERSION"));
+
+/// Tags for each isolating device: a packet does not say how many people put a lock on it.
+const TAGS_EACH: usize = 1;
 
 /// Everything a site is made from.
 #[derive(Debug)]
@@ -107,7 +110,7 @@ pub fn tree(site: &Site) -> Result<Tree, serde_json::Error> {
     let lines: BTreeMap<&str, JobLine> =
         site.prepared.plant.jobs.keys().map(|job| (job.as_str(), maker.job_line(job))).collect();
     let mut tree = Tree::default();
-    let pages: Vec<[(String, String); 2]> = sheets
+    let pages: Vec<[(String, String); 3]> = sheets
         .par_iter()
         .filter_map(|(job, sheet)| Some(maker.job_pages(lines.get(job.as_str())?, sheet)))
         .collect();
@@ -171,10 +174,16 @@ impl Maker<'_> {
         lines::job(self.site.prepared, job, record.map(|record| &record.report), has_packet)
     }
 
-    /// A job's page and its packet.
-    fn job_pages(&self, line: &JobLine, sheet: &Sheet) -> [(String, String); 2] {
-        let view = JobView::new(self.frame.clone(), line.clone(), &sheet.packet, &sheet.digest);
-        [(paths::job(&line.id), job_html(&view)), (paths::packet(&line.id), packet_page(sheet))]
+    /// A job's page, its packet and its tags.
+    fn job_pages(&self, line: &JobLine, sheet: &Sheet) -> [(String, String); 3] {
+        let Sheet { packet, digest, .. } = sheet;
+        let view = JobView::new(self.frame.clone(), line.clone(), packet, digest);
+        let tags = TagsView::new(self.frame.clone(), line.clone(), packet, digest, TAGS_EACH);
+        [
+            (paths::job(&line.id), job_html(&view)),
+            (paths::packet(&line.id), packet_page(sheet)),
+            (paths::tags(&line.id), tags_html(&tags)),
+        ]
     }
 
     fn lists(&self, tree: &mut Tree, lines: &BTreeMap<&str, JobLine>) {
@@ -204,6 +213,8 @@ impl Maker<'_> {
             machines.push(lines::machine_line(machine, jobs.len()));
             let view = lines::machine(self.frame.clone(), prepared, machine, jobs);
             tree.put(paths::machine(id), machine_html(&view));
+            let view = lines::placard(self.frame.clone(), prepared, machine);
+            tree.put(paths::placard(id), placard_html(&view));
         }
         let view = MachinesView { frame: self.frame.clone(), machines };
         tree.put(paths::MACHINES, machines_html(&view));

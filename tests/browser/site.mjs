@@ -28,6 +28,8 @@ const wcag = ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22a', 'wcag22aa']
 const files = readdirSync(site, { recursive: true }).sort();
 const pages = files.filter((name) => name.endsWith('.html'));
 const packets = pages.filter((name) => name.startsWith(`packets${sep}`));
+const placards = pages.filter((name) => name.startsWith(`placards${sep}`));
+const tags = pages.filter((name) => name.startsWith(`tags${sep}`));
 
 let browser;
 before(async () => {
@@ -72,6 +74,8 @@ async function each(names, options, check) {
 
 test('there are pages of every kind', () => {
   assert.ok(packets.length > 0, 'a packet');
+  assert.ok(placards.length > 0, 'a placard');
+  assert.equal(tags.length, packets.length, 'tags for each packet');
   for (const folder of ['jobs', 'machines', 'procedures', 'records'])
     assert.ok(pages.includes(join(folder, 'index.html')), `${folder}/index.html`);
 });
@@ -268,6 +272,44 @@ for (const format of ['A4', 'Letter'])
       rmSync(folder, { recursive: true });
     }
   });
+
+for (const format of ['A4', 'Letter']) {
+  test(`a placard is one sheet of ${format} that holds all it says`, async () => {
+    await printed(placards, format, (sheets, name) => assert.equal(sheets.length, 1, name));
+  });
+
+  test(`four tags stand on a sheet of ${format}, none is cut in two`, async () => {
+    await printed(tags, format, (sheets, name, count) => {
+      assert.ok(count > 0, name);
+      assert.equal(sheets.length, Math.ceil(count / 4), name);
+      sheets.forEach((sheet, index) => {
+        const whole = Math.min(4, count - 4 * index);
+        for (const words of ['DO NOT OPERATE', 'Tag '])
+          assert.equal(sheet.split(words).length - 1, whole, `${name}: ${words}`);
+      });
+    });
+  });
+}
+
+/** Prints pages that hang at a machine, and wants everything inside the margins and legible. */
+async function printed(names, format, check) {
+  const folder = mkdtempSync(join(tmpdir(), 'sheet-'));
+  try {
+    await each(names, {}, async (page, name) => {
+      const pdf = join(folder, 'sheet.pdf');
+      await page.pdf({ path: pdf, format });
+      const sheets = text(pdf).split('\f').slice(0, -1);
+      check(sheets, name, await page.locator('.tag').count());
+      assertInside(pdf, name);
+      assertSizes(pdf, name);
+      await page.emulateMedia({ media: 'print' });
+      const words = await page.evaluate(() => document.querySelector('main').innerText);
+      assertAllWords(words, sheets.join(' '), name);
+    });
+  } finally {
+    rmSync(folder, { recursive: true });
+  }
+}
 
 const text = (pdf) => execFileSync('pdftotext', ['-layout', pdf, '-'], { encoding: 'utf8', maxBuffer: 1 << 26 });
 

@@ -46,6 +46,7 @@ const JOB: &str = "jobs/J-1.yaml";
 const PREPARE: &str = "instructions/prepare.md";
 const LOCKOUT: &str = "instructions/lockout.md";
 const STORED: &str = "instructions/stored-energy.md";
+const RELEASE: &str = "instructions/release-from-lockout.md";
 const KNIVES: &str = "instructions/knives.md";
 
 /// Faults of reading: YAML and its shape.
@@ -782,6 +783,7 @@ const SAFETY: &[Row] = &[
         &[("calibration-over", JOB, 6)],
     ),
     row(Edit(LOCKOUT, "stage: notify", "stage: work"), &[("stage-missing", LOCKOUT, 46)]),
+    row(Edit(RELEASE, "stage: clear-people", "stage: work"), &[("people-not-clear", RELEASE, 52)]),
     // One finding for each of the two sources.
     row(
         Edit(

@@ -1,1 +1,107 @@
 //! Rules of the plant's own policy: warnings made errors, justified exceptions.
+
+use super::did_you_mean;
+use crate::finding::{Findings, Place};
+
+/// Every rule that warns; a plant may treat each as an error.
+pub const WARNINGS: [&str; 24] = [
+    "allow-unused",
+    "allow-without-reason",
+    "coarse-instrument",
+    "condition-last",
+    "figure-by-hand",
+    "hard-to-read",
+    "inching-too-far",
+    "inspection-missing",
+    "inspection-over",
+    "justification-unused",
+    "no-signers",
+    "not-hold-to-run",
+    "not-what-was-left",
+    "order-unmarked",
+    "run-not-last",
+    "run-without-first-piece",
+    "same-name",
+    "sentence-too-long",
+    "stop-position-missing",
+    "stray-file",
+    "two-instructions",
+    "uncertain-instrument",
+    "unknown-abbreviation",
+    "vague-words",
+];
+
+/// Errors a plant may answer for, and why each can be a matter of judgement.
+///
+/// The packet can still be made, and nobody reaches in with live energy because of it. Nothing else is
+/// here: a text that cannot be read, an unknown name or a wrong number has one right answer, and that a
+/// person is inside while a source is live, or power comes before people are clear, is never justified.
+pub const JUSTIFIABLE: [(&str, &str); 8] = [
+    ("stage-missing", "the maker's procedure may do without a stage, or do it elsewhere"),
+    ("source-not-held", "the maker may ask for another order; reaching in is judged by itself"),
+    ("second-person-missing", "a crew of one may be checked in another way"),
+    ("locks-left", "the next crew may go on under the same locks"),
+    ("zero-not-measured", "zero may be seen where nothing shows a number"),
+    ("zero-not-read", "the reading may stand on another paper of the plant"),
+    ("source-in-no-zone", "a source may be listed that reaches nobody"),
+    ("block-after-valve", "a part may have to be lowered before it is held"),
+];
+
+impl Findings {
+    /// A rule that does not warn cannot be raised.
+    pub fn cannot_be_raised(&mut self, at: &Place, rule: &str) {
+        let message = format!("`{rule}` is not a rule that warns, so it cannot be raised");
+        self.error("cannot-be-raised", at, message, did_you_mean(rule, &WARNINGS));
+    }
+
+    /// An error that nobody can answer for.
+    pub fn cannot_be_justified(&mut self, at: &Place, rule: &str) {
+        let rules = JUSTIFIABLE.map(|(rule, _)| rule);
+        let message = format!(
+            "`{rule}` cannot be justified: only what is a matter of judgement can, and never that a \
+             person is inside while a source is live"
+        );
+        let way_out = format!("mend what it finds, and take this entry out; {}", {
+            did_you_mean(rule, &rules)
+        });
+        self.error("cannot-be-justified", at, message, way_out);
+    }
+
+    /// A justification for a step that is not there.
+    pub fn unknown_step<S: AsRef<str>>(&mut self, at: &Place, step: &str, known: &[S]) {
+        let message = format!("the file has no step `{step}`");
+        self.error("unknown-step", at, message, did_you_mean(step, known));
+    }
+
+    /// Somebody answers who has no role for it.
+    pub fn may_not_justify(&mut self, at: &Place, name: &str, roles: &[String], day: &str) {
+        let roles = roles.join("` or `");
+        let message = format!("{name} does not hold the role `{roles}` on {day}");
+        let way_out = format!("let somebody with the role `{roles}` judge it and answer for it");
+        self.error("may-not-justify", at, message, way_out);
+    }
+
+    /// A job on a day before anybody answered.
+    pub fn justification_later(&mut self, at: &Place, rule: &str, job: &str, day: &str) {
+        let message = format!(
+            "job `{job}` is planned for {day}; `{rule}` is justified from a later day only"
+        );
+        let way_out = "mend what it finds, or plan the job for a later day".to_owned();
+        self.error("justification-later", at, message, way_out);
+    }
+
+    /// A job on a day when nobody answers any more.
+    pub fn justification_over(&mut self, at: &Place, rule: &str, job: &str, day: &str) {
+        let message =
+            format!("job `{job}` is planned for {day}; `{rule}` is justified no longer then");
+        let way_out = "mend what it finds, or judge it anew and write a new entry".to_owned();
+        self.error("justification-over", at, message, way_out);
+    }
+
+    /// A justification for something that is not wrong.
+    pub fn justification_unused(&mut self, at: &Place, rule: &str) {
+        let message = format!("nothing here is an error of the rule `{rule}` in this place");
+        let way_out = "take this entry out: it would hide the next one".to_owned();
+        self.warning("justification-unused", at, message, way_out);
+    }
+}

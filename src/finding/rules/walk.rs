@@ -3,7 +3,7 @@
 use serde::Serialize;
 
 use crate::finding::{Findings, Place};
-use crate::packet::model::Step;
+use crate::packet::model::{Stage, Step};
 use crate::procedure::protect::{BlockFault, Why, paragraph};
 
 impl Findings {
@@ -13,6 +13,12 @@ impl Findings {
         let name = &step.title;
         let (rule, message, way_out) = match why {
             Why::Block(fault) => return self.block_at_fault(at, step, fault),
+            // A rule of its own: nobody may answer for power that comes while a person is inside.
+            Why::Before { missing: Stage::ClearPeople, paragraph } => (
+                "people-not-clear",
+                format!("`{name}` comes without a step `clear-people` that still counts"),
+                format!("put that step before it (29 CFR 1910.147{paragraph})"),
+            ),
             Why::Before { missing, paragraph } => (
                 "stage-missing",
                 format!("`{name}` comes without a step `{}` that still counts", as_written(missing)),

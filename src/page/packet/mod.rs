@@ -15,7 +15,8 @@ use std::collections::BTreeMap;
 use serde::Serialize;
 
 use crate::packet::model::{
-    EnergySource, Hazard, Instrument, KitItem, Packet, ProcedureFacts, Signal, SourceFile,
+    EnergySource, Exception, Hazard, Instrument, KitItem, Packet, ProcedureFacts, Signal,
+    SourceFile,
 };
 
 use super::site::Fact;
@@ -62,6 +63,8 @@ pub struct PacketView {
     pub short_digest: String,
     /// Drawings of the safety signs that the page shows, as markup.
     pub symbols: String,
+    /// Errors of the check that the plant answers for.
+    pub exceptions: Vec<Exception>,
     /// All hazard messages, the gravest first.
     pub hazards: Vec<HazardView>,
     /// What to fetch, by group.
@@ -232,6 +235,7 @@ impl PacketView {
             digest: digest.to_owned(),
             short_digest: words::short_digest(digest),
             symbols: symbol::definitions(shown_signs(packet)),
+            exceptions: packet.exceptions.clone(),
             hazards: grouped_hazards(&packet.hazards),
             kit: kit_groups(&packet.kit),
             sources: packet.sources.clone(),

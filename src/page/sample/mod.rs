@@ -7,14 +7,14 @@
 use std::path::Path;
 
 use crate::canonical::{line, sha256_hex};
-use crate::packet::model::{Packet, RailLayout};
+use crate::packet::model::{Inspection, Packet, RailLayout};
 
 use super::packet::{PacketIssue, packet_html};
 use super::site::{
     self, EntryReading, EntryView, EvidenceFile, Fact, FindingView, Frame, JobLine, JobView,
-    JobsView, Link, MachineLine, MachineView, MachinesView, ProcedureLine, ProcedureStep,
-    ProcedureView, ProceduresView, RailLine, RecipeLine, RecordLine, RecordView, RecordsView,
-    StartView, State, Tone, ZoneLine,
+    JobsView, Link, MachineLine, MachineView, MachinesView, PlacardView, PlacardZone,
+    ProcedureLine, ProcedureStep, ProcedureView, ProceduresView, RailLine, RecipeLine, RecordLine,
+    RecordView, RecordsView, StartView, State, TagsView, Tone, ZoneLine,
 };
 use super::{assets, paths};
 
@@ -72,6 +72,8 @@ fn job() -> JobLine {
         state: state("released with an accepted deviation", Tone::Care),
         page: paths::job(&packet.job.id),
         packet: paths::packet(&packet.job.id),
+        tags: paths::tags(&packet.job.id),
+        placard: paths::placard(&packet.machine.id),
         record: paths::record(&packet.job.id),
     }
 }
@@ -85,6 +87,7 @@ fn refused_job() -> JobLine {
         state: state("refused", Tone::Bad),
         page: String::new(),
         packet: String::new(),
+        tags: String::new(),
         record: String::new(),
         ..job()
     }
@@ -126,6 +129,12 @@ fn machine() -> MachineView {
         name: packet.machine.name.clone(),
         kind: packet.machine.kind.clone(),
         location: packet.machine.location.clone(),
+        placard: paths::placard(&packet.machine.id),
+        inspection: Some(Inspection {
+            date: "2026-05-04".into(),
+            inspector: "Ines Varga".into(),
+            people: vec!["Pavel Dorn".into(), "Mila Osk".into()],
+        }),
         datum: packet.machine.datum.clone(),
         facts: vec![Fact::new("lane_pitch", "56 mm"), Fact::new("widest_web", "420 mm")],
         rails: vec![RailLine {
@@ -151,6 +160,27 @@ fn machine() -> MachineView {
             reason: "Fins widened to 5 mm after leaks at lane 6".into(),
         }],
         jobs: vec![job()],
+    }
+}
+
+fn placard() -> PlacardView {
+    let MachineView { frame, id, name, kind, location, energy, .. } = machine();
+    PlacardView {
+        frame,
+        machine: Link::new(name, paths::machine(&id)),
+        id,
+        kind,
+        location,
+        locks: PlacardView::locks(&energy),
+        sources: energy,
+        zones: vec![PlacardZone {
+            name: "Slitting section".into(),
+            guard: "Hinged guard G2 with interlock".into(),
+            sources: vec![1, 2],
+        }],
+        facts: vec![Fact::new("Enforced by", "The lead of the shift")],
+        inspection: machine().inspection,
+        revision: "0123456789abcdef".into(),
     }
 }
 
@@ -293,6 +323,11 @@ pub(super) fn pages() -> Vec<(String, String)> {
         (paths::packet(&id), packet_html(&packet(), &digest(), &issue())),
         (paths::MACHINES.to_owned(), site::machines_html(&machines())),
         (paths::machine("sachet-6"), site::machine_html(&machine())),
+        (paths::placard("sachet-6"), site::placard_html(&placard())),
+        (
+            paths::tags(&id),
+            site::tags_html(&TagsView::new(frame(), job(), &packet(), &digest(), 2)),
+        ),
         (
             paths::PROCEDURES.to_owned(),
             site::procedures_html(&ProceduresView {

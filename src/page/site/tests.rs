@@ -26,6 +26,8 @@ fn empty_views_make_pages_that_say_so() {
     assert!(jobs_html(&JobsView::default()).contains("No jobs yet."));
     assert!(machines_html(&MachinesView::default()).contains("No machines yet."));
     assert!(machine_html(&MachineView::default()).contains("None is listed."));
+    assert!(placard_html(&PlacardView::default()).contains("No energy source is listed."));
+    assert!(tags_html(&TagsView::default()).contains("there is no device to tag"));
     assert!(procedures_html(&ProceduresView::default()).contains("No procedures yet."));
     assert!(procedure_html(&ProcedureView::default()).contains("On no machine of this plant."));
     assert!(records_html(&RecordsView::default()).contains("No records yet."));
