@@ -86,6 +86,8 @@ impl<'p> Assembler<'_, 'p> {
             first_piece: &to_file.body.first_piece,
             hazards: &prepared.hazards,
             roles: &prepared.roles,
+            authorised: &prepared.plant.facts.body.authorised,
+            electrical: prepared.plant.facts.body.electrical.as_deref(),
         };
         let (steps, headings) = self.steps(&step_facts, &procedures);
         let changeover = machine.file.place.at("changeover");

@@ -672,6 +672,29 @@ impl Step {
         let what = blank.rsplit('/').next().unwrap_or(blank);
         format!("{}/{what}", self.number)
     }
+
+    /// The number of a row on the sheet: `9.1`; none when the step has no such row.
+    pub fn row_number(&self, row: &str) -> Option<String> {
+        let at = self.rows().position(|own| own.id == row)?;
+        Some(format!("{}.{}", self.number, at + 1))
+    }
+
+    /// The rows, in the order of the sheet.
+    pub fn rows(&self) -> impl Iterator<Item = &Row> {
+        self.table.iter().flat_map(|table| &table.rows)
+    }
+
+    /// Whether a blank stands in a row; every blank of the step does when no row is named.
+    pub fn holds(&self, row: Option<&str>, blank: &str) -> bool {
+        row.is_none_or(|row| {
+            self.rows().any(|own| own.id == row && own.readings.iter().any(|id| id == blank))
+        })
+    }
+
+    /// Whether it is part of a lockout: a stage of it, or a personal lock that goes on or comes off.
+    pub fn is_lockout(&self) -> bool {
+        self.stage != Stage::Work || self.signs.iter().any(|sign| sign.by.is_some())
+    }
 }
 
 /// Rows of a repeated step.
@@ -685,9 +708,12 @@ pub struct Table {
 }
 
 /// One row.
-#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+#[derive(Debug, Clone, Default, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
 pub struct Row {
+    /// Name of the row where it is signed by itself: an energy source or a person; else empty.
+    #[serde(default, skip_serializing_if = "String::is_empty")]
+    pub id: String,
     /// One cell a column.
     pub cells: Vec<String>,
     /// Identifiers of the readings whose blanks stand in this row.
@@ -759,6 +785,12 @@ pub struct Sign {
     pub meaning: Meaning,
     /// The role it needs.
     pub role: String,
+    /// The row it stands in, by its name; none for a signature of the whole step.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub row: Option<String>,
+    /// The only person who may sign; none when everybody with the role may.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub by: Option<String>,
 }
 
 /// A procedure's title and revision.

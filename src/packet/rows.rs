@@ -50,6 +50,12 @@ impl Repeat {
     }
 }
 
+/// Stages in which each source is signed by itself, because each is handled by itself.
+pub(super) fn signed_by_row(stage: Stage) -> bool {
+    use Stage::{Isolate, Lock, Relieve, Restart, Unlock, Verify};
+    matches!(stage, Isolate | Lock | Relieve | Verify | Unlock | Restart)
+}
+
 /// What the blanks of one step have in common.
 pub(super) struct Blanks<'a> {
     /// Identifier of the step.
@@ -76,12 +82,13 @@ pub(super) fn of_step(
             let (columns, rows) = maker.rows(&repeat);
             let columns = columns.iter().map(|head| (*head).to_owned()).collect();
             let mut readings = Vec::new();
+            let mut ids = maker.row_ids(&repeat).into_iter();
             let rows = rows
                 .into_iter()
                 .map(|(cells, reading)| {
-                    let ids = reading.iter().map(|reading| reading.id.clone()).collect();
+                    let blanks = reading.iter().map(|reading| reading.id.clone()).collect();
                     readings.extend(reading);
-                    Row { cells, readings: ids }
+                    Row { id: ids.next().unwrap_or_default(), cells, readings: blanks }
                 })
                 .collect();
             (Some(Table { columns, rows }), readings)
@@ -124,14 +131,29 @@ impl<'f> Maker<'_, 'f> {
             Stage::Restart => &["Source", "Isolating device", "Where", "How it comes back"],
             _ => &["Source", "Kind", "Magnitude", "Isolating device", "Where"],
         };
-        let energy = self.facts.energy.iter();
+        let energy = self.sources().into_iter();
         let rows = energy.map(|source| (self.energy_cells(source), self.zero(source)));
-        let mut rows: Rows = rows.collect();
+        (columns, rows.collect())
+    }
+
+    /// The energy sources in the order of the rows.
+    fn sources(&self) -> Vec<&'f EnergySource> {
+        let mut sources: Vec<&EnergySource> = self.facts.energy.iter().collect();
         // What went on last comes off first.
         if matches!(self.blanks.entry.stage, Stage::Unlock | Stage::Restart) {
-            rows.reverse();
+            sources.reverse();
         }
-        (columns, rows)
+        sources
+    }
+
+    /// Names of the rows, where each is signed by itself.
+    fn row_ids(&self, repeat: &Repeat) -> Vec<String> {
+        match repeat {
+            Repeat::Energy if signed_by_row(self.blanks.entry.stage) => {
+                self.sources().into_iter().map(|source| source.id.clone()).collect()
+            }
+            _ => Vec::new(),
+        }
     }
 
     fn energy_cells(&self, source: &EnergySource) -> Vec<String> {

@@ -8,7 +8,7 @@ use std::collections::BTreeMap;
 use super::contents::Contents;
 use super::model::{
     Change, EnergySource, EnergyState, Hazard, Instrument, Meaning, RailLayout, Setting, Sign,
-    Stage, Step, Zone,
+    Stage, Step, Table, Zone,
 };
 use super::rows::{self, Repeat};
 use crate::finding::{Findings, Place};
@@ -16,6 +16,9 @@ use crate::plant::instrument as machine;
 use crate::plant::shape::{FirstPieceEntry, StepEntry, ZeroEntry};
 use crate::procedure::values::{Braces, braces, fill};
 use crate::procedure::{Procedure, StepText};
+
+/// The kind of energy that only electrically qualified people measure.
+pub(super) const ELECTRICAL: &str = "electrical";
 
 /// What a blank says when the writer gave no other words.
 const OUTSIDE: &str =
@@ -49,6 +52,10 @@ pub(super) struct Facts<'a> {
     pub hazards: &'a BTreeMap<String, Hazard>,
     /// Roles of the plant.
     pub roles: &'a [String],
+    /// Roles that may lock out; empty when the plant names none.
+    pub authorised: &'a [String],
+    /// The role that measures electrical zero.
+    pub electrical: Option<&'a str>,
 }
 
 /// The steps of one procedure, each with the place of its heading; `number` is the first one's.
@@ -111,7 +118,7 @@ impl Writer<'_, '_> {
             values: self.values(procedure, text),
             text: text.text.clone(),
             checks: self.filled("checks", &self.entry.checks),
-            signs: self.signs(),
+            signs: self.signs(&text.title, table.as_ref()),
             sources,
             stays,
             table,
@@ -243,7 +250,8 @@ impl Writer<'_, '_> {
         }
     }
 
-    fn signs(&mut self) -> Vec<Sign> {
+    /// Who signs, row by row where each source is signed by itself.
+    fn signs(&mut self, title: &str, table: Option<&Table>) -> Vec<Sign> {
         let sign = &self.entry.sign;
         let asked = [
             (Meaning::Performed, "performed", &sign.performed),
@@ -256,12 +264,55 @@ impl Writer<'_, '_> {
             if !self.facts.roles.contains(role) {
                 self.findings.unknown_role(&self.at.at("sign").at(key), role, self.facts.roles);
             }
-            signs.push(Sign { meaning, role: role.clone() });
+            let rows = table.into_iter().flat_map(|table| &table.rows);
+            let named = rows.filter(|row| !row.id.is_empty() && self.is_by_row(meaning));
+            let count = signs.len();
+            signs.extend(named.map(|row| self.sign_of_row(meaning, role, &row.id)));
+            if signs.len() == count {
+                signs.push(Sign { meaning, role: role.clone(), row: None, by: None });
+            }
         }
         if signs.is_empty() {
             self.findings.unsigned_step(self.at);
+        } else {
+            self.authorised(title);
         }
         signs
+    }
+
+    /// Who does a thing signs for each source; who proves zero has each proof checked, too.
+    fn is_by_row(&self, meaning: Meaning) -> bool {
+        match meaning {
+            Meaning::Performed => true,
+            Meaning::Verified => self.entry.stage == Stage::Verify,
+            Meaning::Released => false,
+        }
+    }
+
+    /// The signature of one source; only the electrically qualified measure electrical zero.
+    fn sign_of_row(&self, meaning: Meaning, role: &str, row: &str) -> Sign {
+        let measures = self.entry.stage == Stage::Verify && meaning == Meaning::Performed;
+        let electrical = self.facts.electrical.filter(|_| {
+            let mut energy = self.facts.energy.iter();
+            measures && energy.any(|source| source.id == row && source.kind == ELECTRICAL)
+        });
+        let role = electrical.unwrap_or(role).to_owned();
+        Sign { meaning, role, row: Some(row.to_owned()), by: None }
+    }
+
+    /// Locks are handled by those who are authorised, 29 CFR 1910.147(d)(4)(i).
+    fn authorised(&mut self, title: &str) {
+        use Stage::{Isolate, Lock, Relieve, TryOut, Unlock, Verify};
+        let stage = self.entry.stage;
+        let authorised = self.facts.authorised;
+        let role = self.entry.sign.performed.as_ref();
+        let handles = matches!(stage, Isolate | Lock | Relieve | TryOut | Verify | Unlock);
+        // A plant that names nobody was told so where its file is.
+        if !handles || authorised.is_empty() || role.is_some_and(|role| authorised.contains(role)) {
+            return;
+        }
+        let at = self.at.at("sign").at("performed");
+        self.findings.role_not_authorised(&at, title, role.map(String::as_str), authorised);
     }
 }
 

@@ -22,6 +22,10 @@ pub struct PlantFile {
     pub judging: Judging,
     #[serde(default)]
     pub note: String,
+    #[serde(default)]
+    pub authorised: Vec<String>,
+    #[serde(default)]
+    pub electrical: Option<String>,
 }
 
 /// The units a plant shows.

@@ -414,12 +414,24 @@ fn entry_view(entry: &AuditedEntry, packet: Option<&Packet>) -> EntryView {
         principal: says.by.clone(),
         role: says.role.clone(),
         meaning: says.kind.word().to_owned(),
-        step: step.map_or(says.step.clone(), |step| format!("{} {}", step.number, step.title)),
+        step: step_words(step, says),
         readings: says.reading.iter().map(|reading| entry_reading(reading, step)).collect(),
         corrects: says.corrects,
         accepts: says.accepts,
         note: says.note.clone().unwrap_or_default(),
         ..view
+    }
+}
+
+/// Number and title of the step, and of the row when one row was signed.
+fn step_words(step: Option<&Step>, says: &audit::Statement) -> String {
+    let row = says.row.as_deref();
+    let Some(step) = step else { return state::of_row(&says.step, row) };
+    let own = step.rows().find(|own| row == Some(own.id.as_str()));
+    let number = row.and_then(|row| step.row_number(row));
+    match (own.and_then(|own| own.cells.first()), number) {
+        (Some(name), Some(number)) => format!("{number} {}: {name}", step.title),
+        _ => format!("{} {}", step.number, step.title),
     }
 }
 
