@@ -3,6 +3,7 @@
 use std::collections::{BTreeMap, BTreeSet};
 
 use super::compute::{Computed, compute};
+use super::group;
 use super::house::House;
 use super::model::Hazard;
 use super::steps::ELECTRICAL;
@@ -81,6 +82,11 @@ fn plant_facts(findings: &mut Findings, plant: &Plant, roles: &[String]) {
         findings.unknown_role(&at, &facts.body.accepts_deviation, roles);
     }
     lockout_roles(findings, plant, roles);
+    for (name, shift) in facts.body.shifts.iter() {
+        if group::clock(&shift.ends).is_none() {
+            findings.bad_clock(&facts.place.at("shifts").at(name).at("ends"), &shift.ends);
+        }
+    }
     let domain = &facts.body.domain;
     let plain = |c: char| c.is_ascii_lowercase() || c.is_ascii_digit() || c == '-' || c == '.';
     let labels = domain.split('.').all(|label| !label.is_empty());

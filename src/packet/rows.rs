@@ -1,7 +1,9 @@
 //! The rows and blanks of a step: one row for each source, move, lane, setting or first piece.
 
+use super::group::Who;
 use super::model::{
-    EnergySource, Guard, Holder, Move, RailLayout, Reading, Row, Setting, Stage, Table, in_brackets,
+    EnergySource, Guard, Holder, Member, Move, RailLayout, Reading, Row, Setting, Stage, Table,
+    in_brackets,
 };
 use super::settings::uncertainty;
 use super::steps::Facts;
@@ -27,16 +29,20 @@ pub(super) enum Repeat {
     Moves(String),
     /// The holders of a rail.
     Holders(String),
+    /// People under the lockout.
+    People(Who),
 }
 
 impl Repeat {
-    /// Reads `energy`, `settings`, `first-piece`, `lanes`, `<rail>.moves` or `<rail>.holders`.
+    /// Reads `energy`, `settings`, `first-piece`, `lanes`, `<rail>.moves`, `<rail>.holders`, or a word
+    /// of [`Who`].
     pub(super) fn parse(word: &str, rails: &[&str]) -> Option<Repeat> {
         match word {
             "energy" => Some(Repeat::Energy),
             "settings" => Some(Repeat::Settings),
             "first-piece" => Some(Repeat::FirstPiece),
             "lanes" => Some(Repeat::Lanes),
+            _ if Who::parse(word).is_some() => Who::parse(word).map(Repeat::People),
             _ => {
                 let (rail, what) = word.split_once('.')?;
                 let rail = rails.contains(&rail).then(|| rail.to_owned())?;
@@ -66,6 +72,8 @@ pub(super) struct Blanks<'a> {
     pub entry: &'a StepEntry,
     /// Where they were written.
     pub at: &'a Place,
+    /// The people a step repeats over.
+    pub people: &'a [&'a Member],
 }
 
 /// The rows and the blanks of a step.
@@ -113,6 +121,23 @@ impl<'f> Maker<'_, 'f> {
             Repeat::Lanes => self.lanes(),
             Repeat::Moves(rail) => self.moves(rail),
             Repeat::Holders(rail) => self.holders(rail),
+            Repeat::People(who) => self.people(*who),
+        }
+    }
+
+    fn people(&self, who: Who) -> (&'static [&'static str], Rows) {
+        let ways = ["hands over", "takes over"];
+        let cells = |(index, member): (usize, &&Member)| {
+            let mut cells = vec![member.name.clone(), member.role.clone()];
+            if who == Who::Handover {
+                cells.extend(ways.get(index).map(|way| (*way).to_owned()));
+            }
+            (cells, None)
+        };
+        let rows = self.blanks.people.iter().enumerate().map(cells).collect();
+        match who {
+            Who::Handover => (&["Person", "Role", "Does"], rows),
+            _ => (&["Person", "Role"], rows),
         }
     }
 
@@ -151,6 +176,9 @@ impl<'f> Maker<'_, 'f> {
         match repeat {
             Repeat::Energy if signed_by_row(self.blanks.entry.stage) => {
                 self.sources().into_iter().map(|source| source.id.clone()).collect()
+            }
+            Repeat::People(_) => {
+                self.blanks.people.iter().map(|member| member.id.clone()).collect()
             }
             _ => Vec::new(),
         }

@@ -6,9 +6,10 @@
 use std::collections::BTreeMap;
 
 use super::contents::Contents;
+use super::group;
 use super::model::{
-    Change, EnergySource, EnergyState, Hazard, Instrument, Meaning, RailLayout, Setting, Sign,
-    Stage, Step, Table, Zone,
+    Change, EnergySource, EnergyState, GroupLockout, Hazard, Instrument, Meaning, Member,
+    RailLayout, Setting, Sign, Stage, Step, Table, Zone,
 };
 use super::rows::{self, Repeat};
 use crate::finding::{Findings, Place};
@@ -56,21 +57,30 @@ pub(super) struct Facts<'a> {
     pub authorised: &'a [String],
     /// The role that measures electrical zero.
     pub electrical: Option<&'a str>,
+    /// People under one lockout.
+    pub group: Option<&'a GroupLockout>,
 }
 
 /// The steps of one procedure, each with the place of its heading; `number` is the first one's.
+///
+/// `is_changed` once the crew has changed. A step that the job does not ask for is left out.
 pub(super) fn of_procedure(
     findings: &mut Findings,
     facts: &Facts,
     procedure: &Procedure,
     number: u32,
+    is_changed: bool,
 ) -> Vec<(Step, Place)> {
-    let numbered = (number..).zip(&procedure.steps);
+    let asked = |step: &&StepText| {
+        let word = step.facts.when.job;
+        word.is_none_or(|word| group::names(facts.group, word))
+    };
+    let numbered = (number..).zip(procedure.steps.iter().filter(asked));
     numbered
         .map(|(number, text)| {
             let at = Place::block(&procedure.file, text.block.clone());
             let heading = Place::bytes(&procedure.file, text.heading.clone());
-            let mut writer = Writer { findings, facts, at: &at, entry: &text.facts };
+            let mut writer = Writer { findings, facts, at: &at, entry: &text.facts, is_changed };
             (writer.step(procedure, text, number), heading)
         })
         .collect()
@@ -82,13 +92,22 @@ struct Writer<'a, 'f> {
     /// The block of facts.
     at: &'a Place,
     entry: &'a StepEntry,
+    /// Whether the crew has changed before this procedure.
+    is_changed: bool,
 }
 
 impl Writer<'_, '_> {
     fn step(&mut self, procedure: &Procedure, text: &StepText, number: u32) -> Step {
         let id = format!("{}.{}", procedure.front.id, text.slug);
-        let stays = self.stays();
         let repeat = self.repeat();
+        let people = match repeat {
+            Some(Repeat::People(who)) => who.of(self.facts.group, self.is_changed),
+            _ => Vec::new(),
+        };
+        let stays = match repeat {
+            Some(Repeat::People(who)) if people.is_empty() => Some(who.nobody().to_owned()),
+            _ => self.stays(),
+        };
         let sources = match repeat {
             Some(Repeat::Energy) => self.facts.energy.iter().map(|s| s.id.clone()).collect(),
             _ => Vec::new(),
@@ -98,7 +117,8 @@ impl Writer<'_, '_> {
         }
         let zone = self.zone();
         let outside = self.entry.outside.as_deref().unwrap_or(OUTSIDE);
-        let blanks = rows::Blanks { step: &id, outside, entry: self.entry, at: self.at };
+        let blanks =
+            rows::Blanks { step: &id, outside, entry: self.entry, at: self.at, people: &people };
         // Without knowing its rows, nothing can be said about its blanks.
         let (table, readings) = match (&self.entry.repeat, repeat) {
             (Some(_), None) => (None, Vec::new()),
@@ -118,7 +138,7 @@ impl Writer<'_, '_> {
             values: self.values(procedure, text),
             text: text.text.clone(),
             checks: self.filled("checks", &self.entry.checks),
-            signs: self.signs(&text.title, table.as_ref()),
+            signs: self.signs(&text.title, table.as_ref(), &people),
             sources,
             stays,
             table,
@@ -251,7 +271,7 @@ impl Writer<'_, '_> {
     }
 
     /// Who signs, row by row where each source is signed by itself.
-    fn signs(&mut self, title: &str, table: Option<&Table>) -> Vec<Sign> {
+    fn signs(&mut self, title: &str, table: Option<&Table>, people: &[&Member]) -> Vec<Sign> {
         let sign = &self.entry.sign;
         let asked = [
             (Meaning::Performed, "performed", &sign.performed),
@@ -267,7 +287,10 @@ impl Writer<'_, '_> {
             let rows = table.into_iter().flat_map(|table| &table.rows);
             let named = rows.filter(|row| !row.id.is_empty() && self.is_by_row(meaning));
             let count = signs.len();
-            signs.extend(named.map(|row| self.sign_of_row(meaning, role, &row.id)));
+            signs.extend(named.map(|row| match people.iter().find(|member| member.id == row.id) {
+                Some(member) => sign_of_person(meaning, member),
+                None => self.sign_of_row(meaning, role, &row.id),
+            }));
             if signs.len() == count {
                 signs.push(Sign { meaning, role: role.clone(), row: None, by: None });
             }
@@ -314,6 +337,12 @@ impl Writer<'_, '_> {
         let at = self.at.at("sign").at("performed");
         self.findings.role_not_authorised(&at, title, role.map(String::as_str), authorised);
     }
+}
+
+/// Only the person whose row it is signs it, in the role in which this person locks out.
+fn sign_of_person(meaning: Meaning, member: &Member) -> Sign {
+    let id = Some(member.id.clone());
+    Sign { meaning, role: member.role.clone(), row: id.clone(), by: id }
 }
 
 fn kept(setting: &Setting) -> String {

@@ -26,6 +26,16 @@ pub struct PlantFile {
     pub authorised: Vec<String>,
     #[serde(default)]
     pub electrical: Option<String>,
+    #[serde(default)]
+    pub shifts: Named<ShiftEntry>,
+}
+
+/// A shift.
+#[derive(Debug, Clone, PartialEq, Eq, Deserialize)]
+#[serde(deny_unknown_fields)]
+#[allow(missing_docs, reason = "the keys are described in the README")]
+pub struct ShiftEntry {
+    pub ends: String,
 }
 
 /// The units a plant shows.
@@ -585,6 +595,52 @@ pub struct JobFile {
     pub shift: String,
     pub issued: String,
     pub issued_by: String,
+    #[serde(default)]
+    pub starts: Option<String>,
+    #[serde(default)]
+    pub lockout: Option<LockoutEntry>,
+}
+
+/// People who work under one lockout.
+#[derive(Debug, Clone, Default, PartialEq, Eq, Deserialize)]
+#[serde(deny_unknown_fields)]
+#[allow(missing_docs, reason = "the keys are described in the README")]
+pub struct LockoutEntry {
+    #[serde(default)]
+    pub crew: Vec<String>,
+    #[serde(default)]
+    pub primary: Option<String>,
+    #[serde(default)]
+    pub coordinator: Option<String>,
+    #[serde(default)]
+    pub crafts: Vec<String>,
+    #[serde(default)]
+    pub shift_change: Option<ShiftChangeEntry>,
+    #[serde(default)]
+    pub contractors: Vec<ContractorEntry>,
+}
+
+/// A change of people under the locks.
+#[derive(Debug, Clone, PartialEq, Eq, Deserialize)]
+#[serde(deny_unknown_fields)]
+#[allow(missing_docs, reason = "the keys are described in the README")]
+pub struct ShiftChangeEntry {
+    pub before: String,
+    pub crew: Vec<String>,
+    #[serde(default)]
+    pub primary: Option<String>,
+}
+
+/// A firm from outside.
+#[derive(Debug, Clone, PartialEq, Eq, Deserialize)]
+#[serde(deny_unknown_fields)]
+#[allow(missing_docs, reason = "the keys are described in the README")]
+pub struct ContractorEntry {
+    pub firm: String,
+    #[serde(default)]
+    pub contact: String,
+    #[serde(default)]
+    pub told_by: Option<String>,
 }
 
 /// `hazards.yaml`.
@@ -701,6 +757,20 @@ pub struct ReadingEntry {
 pub struct WhenEntry {
     #[serde(default)]
     pub changes: Vec<String>,
+    #[serde(default)]
+    pub job: Option<JobWord>,
+}
+
+/// What a job must name for a step to be in its packet.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Deserialize)]
+#[serde(rename_all = "kebab-case")]
+pub enum JobWord {
+    /// A crew under one lockout.
+    Crew,
+    /// A change of people under the locks.
+    ShiftChange,
+    /// Firms from outside.
+    Contractors,
 }
 
 /// Roles that sign a step, by meaning.

@@ -15,7 +15,7 @@ use super::signature;
 use super::state::{Ledger, Missing};
 use super::time;
 use super::trust::{NoKey, TrustList, TrustedKey, why_none};
-use crate::packet::model::{EnergyState, Meaning, Reading, Sign, Stage, Step};
+use crate::packet::model::{EnergyState, Meaning, Member, Reading, Sign, Stage, Step};
 
 /// Why an entry may not come next.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize)]
@@ -264,6 +264,7 @@ struct Ask<'a, 'p> {
 impl Ask<'_, '_> {
     fn reading(&self, day: Option<NaiveDate>) -> Vec<Refusal> {
         let mut found = Vec::from_iter(self.order());
+        found.extend(self.personal_lock());
         let Some(taken) = &self.entry.reading else { return found };
         let Some((index, blank)) = self.ledger.blank(&taken.blank) else {
             found.push(unknown_blank(self.ledger, &taken.blank));
@@ -326,8 +327,17 @@ impl Ask<'_, '_> {
         found
     }
 
+    /// Who works inside has a personal lock on, 29 CFR 1910.147(f)(3)(ii)(D).
+    fn personal_lock(&self) -> Option<Refusal> {
+        let reaches_in = self.step.zone.is_some() && self.step.needs == EnergyState::Isolated;
+        let crew = self.ledger.packet.crew_at(self.index).filter(|_| reaches_in)?;
+        let has_lock = crew.iter().any(|member| member.id == self.entry.by);
+        (!has_lock).then(|| no_personal_lock(self.step, &self.entry.by, crew))
+    }
+
     fn performed(&self) -> Vec<Refusal> {
         let mut found = Vec::from_iter(self.order());
+        found.extend(self.personal_lock());
         found.extend(self.asked(Meaning::Performed));
         found.extend(self.blanks_filled());
         found.extend(self.zero_proved());
@@ -653,6 +663,14 @@ fn other_row(step: &Step, word: &str, row: Option<&str>, signs: &[&Sign]) -> Ref
         None => ("row-missing", format!("{} is signed as {word} row by row", named(step))),
     };
     Refusal::new(code, words, way_out).with(rows.join(", "), shown(row.unwrap_or_default()))
+}
+
+fn no_personal_lock(step: &Step, by: &str, crew: &[Member]) -> Refusal {
+    let words =
+        format!("{} is inside a guard, and {} has no personal lock on", named(step), shown(by));
+    let crew: Vec<&str> = crew.iter().map(|member| member.id.as_str()).collect();
+    Refusal::new("no-personal-lock", words, "let one of the crew do it")
+        .with(crew.join(", "), shown(by))
 }
 
 /// A row that one person signs and nobody else.

@@ -5,6 +5,7 @@
 //! and nothing foreign can run in it.
 
 mod figures;
+mod group;
 mod rails;
 mod settings;
 mod steps;
@@ -17,6 +18,7 @@ use crate::packet::model::{
     EnergySource, Hazard, Instrument, KitItem, Packet, ProcedureFacts, Signal, SourceFile,
 };
 
+use super::site::Fact;
 use super::{PACKET_CSS, SITE_CSS, proof, render, words};
 pub use figures::{FigureView, ScrewView};
 pub use rails::{LaneView, MoveView, ObstacleView, RailView};
@@ -63,6 +65,8 @@ pub struct PacketView {
     pub sources: Vec<SourceFile>,
     /// Energy sources.
     pub energy: Vec<EnergySource>,
+    /// People under this lockout; empty when the job names no group.
+    pub group: Vec<Fact>,
     /// Settings of the recipe.
     pub settings: Vec<SettingView>,
     /// How many of them change or are new.
@@ -203,6 +207,7 @@ impl PacketView {
             sources: packet.sources.clone(),
             energy: packet.energy.clone(),
             changing: settings.iter().filter(|setting| setting.changes).count(),
+            group: group::lines(packet),
             settings,
             dropped: packet.dropped.iter().map(settings::dropped).collect(),
             web: packet.web.iter().map(figures::view).collect(),
