@@ -288,7 +288,10 @@ impl<'p> Assembler<'_, 'p> {
     fn people(&mut self, steps: &[Step], lockout: Option<&GroupLockout>) {
         let at = &self.job.place;
         let body = &self.job.body;
-        let several = |group: &&GroupLockout| group.crew.len() > 1 || group.shift_change.is_some();
+        let several = |group: &&GroupLockout| {
+            let is_handed_over = group.shift_change.is_some() && !group.crew.is_empty();
+            group.crew.len() > 1 || is_handed_over
+        };
         if let Some(group) = lockout.filter(several)
             && !group::has_personal_locks(steps, group)
         {

@@ -7,7 +7,9 @@ use std::collections::BTreeSet;
 
 use chrono::NaiveDate;
 
-use super::model::{Contractor, EnergyState, GroupLockout, Member, ShiftChange, Stage, Step};
+use super::model::{
+    Contractor, EnergyState, GroupLockout, Member, SHIFT_CHANGE, ShiftChange, Stage, Step,
+};
 use super::prepare::Prepared;
 use crate::finding::{Findings, Place};
 use crate::plant::load::Loaded;
@@ -225,7 +227,7 @@ pub(super) fn misplaced(procedures: &[&Procedure], before: &str) -> Option<&'sta
 /// Whether each of a crew puts a personal lock on before the work and takes it off before the
 /// machine is unlocked, (f)(3)(ii)(D).
 pub(super) fn has_personal_locks(steps: &[Step], group: &GroupLockout) -> bool {
-    let is_changed = group.shift_change.is_some();
+    let is_changed = steps.iter().any(|step| step.procedure == SHIFT_CHANGE);
     let rows_are = |step: &Step, who: Vec<&Member>| {
         step.signs.iter().any(|sign| sign.by.is_some())
             && step

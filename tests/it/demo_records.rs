@@ -265,7 +265,7 @@ fn places(text: &str) -> u32 {
 }
 
 /// A value within the limits: the target, or one digit beside it.
-fn value(reading: &Reading, index: usize) -> String {
+pub fn value(reading: &Reading, index: usize) -> String {
     let number = |text: &Option<String>| text.as_ref().map(|text| Number::parse(text).unwrap());
     let (low, high) = (number(&reading.low), number(&reading.high));
     let Some(target) = &reading.target else {

@@ -8,6 +8,7 @@ mod demo_records;
 mod dependencies;
 mod dice;
 mod fuzz;
+mod groups;
 mod hostile;
 mod lockout;
 mod mutants;

@@ -66,6 +66,8 @@ pub struct TableView {
     pub blank: bool,
     /// Heads of the columns that are signed row by row.
     pub signs: Vec<String>,
+    /// Whether each row is signed by one person in person.
+    pub personal: bool,
     /// Rows.
     pub rows: Vec<RowView>,
 }
@@ -188,6 +190,7 @@ fn table_view(step: &Step, table: &Table, blank: impl Fn(&Reading) -> BlankView)
         columns: table.columns.clone(),
         blank: table.rows.iter().any(|row| !row.readings.is_empty()),
         signs: columns.iter().map(|column| column.head.clone()).collect(),
+        personal: step.signs.iter().any(|sign| sign.by.is_some()),
         rows: table
             .rows
             .iter()
@@ -246,7 +249,7 @@ fn sign_columns(step: &Step) -> Vec<SignColumn<'_>> {
                 [role] => format!(" by {role}"),
                 _ => String::new(),
             };
-            let when = if personal { "initials, date, time" } else { "initials, time" };
+            let when = if personal { "signature, date, time" } else { "initials, time" };
             SignColumn {
                 head: format!("{}{who}: {when}", words::meaning(meaning)),
                 signs,
