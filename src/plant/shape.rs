@@ -773,6 +773,17 @@ pub enum JobWord {
     Contractors,
 }
 
+impl JobWord {
+    /// What the job names, for people.
+    pub fn words(self) -> &'static str {
+        match self {
+            JobWord::Crew => "a crew under one lockout",
+            JobWord::ShiftChange => "a change of the crew",
+            JobWord::Contractors => "contractors",
+        }
+    }
+}
+
 /// Roles that sign a step, by meaning.
 #[derive(Debug, Clone, Default, PartialEq, Eq, Deserialize)]
 #[serde(deny_unknown_fields)]

@@ -12,7 +12,7 @@ use crate::page::site::{
 };
 use crate::page::{paths, words};
 use crate::plant::machine::Machine;
-use crate::plant::shape::{EnergyEntry, RailEntry, StepEntry};
+use crate::plant::shape::{EnergyEntry, JobWord, RailEntry, StepEntry};
 use crate::procedure::{Procedure, StepText};
 use crate::record::entry::Verdict;
 use crate::record::{rules, state};
@@ -262,8 +262,9 @@ pub(super) fn procedure(
 }
 
 fn procedure_step(prepared: &Prepared, step: &StepText) -> ProcedureStep {
-    let StepEntry { needs, stage, zone, hazards, tools, repeat, checks, sign, minutes, .. } =
-        &step.facts;
+    let StepEntry {
+        needs, stage, zone, hazards, tools, repeat, checks, when, sign, minutes, ..
+    } = &step.facts;
     let mut facts = Vec::new();
     let mut put = |name: &str, value: String| {
         if !value.is_empty() {
@@ -273,6 +274,7 @@ fn procedure_step(prepared: &Prepared, step: &StepText) -> ProcedureStep {
     let word = |value: serde_json::Result<serde_json::Value>| {
         value.ok().and_then(|v| v.as_str().map(str::to_owned)).unwrap_or_default()
     };
+    put("Only when the job names", when.job.map_or("", JobWord::words).to_owned());
     put("Energy", word(serde_json::to_value(needs)));
     put("Stage", word(serde_json::to_value(stage)));
     put("Zone", zone.clone().unwrap_or_default());

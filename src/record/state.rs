@@ -263,9 +263,16 @@ impl<'p> Ledger<'p> {
         index: usize,
         meaning: Meaning,
     ) -> impl Iterator<Item = &Signed> {
-        let all = self.signed.get(&(index, meaning)).map(Vec::as_slice).unwrap_or_default();
-        all.iter()
-            .filter(move |signed| Some(signed.seq) > self.latest_in(index, signed.row.as_deref()))
+        self.signed_so(index, meaning).filter(move |signed| self.covers(index, signed))
+    }
+
+    fn signed_so(&self, index: usize, meaning: Meaning) -> impl Iterator<Item = &Signed> {
+        self.signed.get(&(index, meaning)).map(Vec::as_slice).unwrap_or_default().iter()
+    }
+
+    /// Whether a signature came after every reading of its row.
+    fn covers(&self, index: usize, signed: &Signed) -> bool {
+        Some(signed.seq) > self.latest_in(index, signed.row.as_deref())
     }
 
     /// `seq` of the latest reading of a step, or of one row of it.
@@ -303,7 +310,8 @@ impl<'p> Ledger<'p> {
 
     /// Whether a signature that a step asks for is there.
     pub(crate) fn has(&self, index: usize, sign: &Sign) -> bool {
-        self.signatures(index, sign.meaning).any(|signed| signed.is(sign))
+        let mut all = self.signed_so(index, sign.meaning);
+        all.any(|signed| signed.is(sign) && self.covers(index, signed))
     }
 
     /// What is missing until the machine is released, in the order of the packet.
