@@ -225,8 +225,8 @@ impl<'a> Walk<'a> {
 
     fn statement(&self, entry: Entry) -> Statement {
         let reading = entry.reading.map(|taken| self.stated(taken));
-        let Entry { at, by, name, role, kind, step, note, accepts, corrects, .. } = entry;
-        Statement { at, by, name, role, kind, step, reading, accepts, corrects, note }
+        let Entry { at, by, name, role, kind, step, row, note, accepts, corrects, .. } = entry;
+        Statement { at, by, name, role, kind, step, row, reading, accepts, corrects, note }
     }
 
     fn stated(&self, taken: Taken) -> StatedReading {

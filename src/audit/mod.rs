@@ -109,6 +109,9 @@ pub struct Statement {
     pub kind: Kind,
     /// The step.
     pub step: String,
+    /// The row of the step that is signed: an energy source or a person.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub row: Option<String>,
     /// The blank and the value with its unit and verdict, for a reading.
     pub reading: Option<StatedReading>,
     /// `seq` of the reading it accepts.

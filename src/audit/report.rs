@@ -4,6 +4,7 @@ use crate::count::count;
 
 use super::{AuditFinding, AuditedEntry, Report, Severity, StatedReading};
 use crate::record::entry::shown;
+use crate::record::state::of_row;
 
 /// The report as plain text, one line feed after each line.
 ///
@@ -35,7 +36,7 @@ pub fn entry_line(entry: &AuditedEntry) -> String {
     };
     let what = match &says.reading {
         Some(reading) => reading_words(reading),
-        None => format!("{} {}", says.step, says.kind.word()),
+        None => format!("{} {}", of_row(&says.step, says.row.as_deref()), says.kind.word()),
     };
     let note = says.note.as_deref().map(|note| format!("; {note}")).unwrap_or_default();
     let name = if entry.sound { says.name.clone() } else { shown(&says.name) };

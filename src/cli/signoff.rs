@@ -38,6 +38,7 @@ Examples:
       --key ~/.ssh/id_ed25519 --read 12/air=0.0 --performed 12
 
 A step is named by its number on the sheet or by its identifier, a blank by the number and its own name: 12/air.
+A row that is signed by itself is named in the same way, 9/mains or 9.1; the step alone, 9, signs each of its rows that is not signed yet and that you may sign.
 Without a reading or sign-off the command lists them.
 The first sign-off of a job freezes its packet: copy the first digits of the digest from your sheet.")]
 pub(super) struct Args {
@@ -60,10 +61,10 @@ pub(super) struct Args {
     /// A reading that corrects the last one of its blank; needs --reason
     #[arg(long, value_name = "BLANK=VALUE")]
     correct: Vec<String>,
-    /// A step you did; may be given many times
+    /// A step or a row of it that you did; may be given many times
     #[arg(long, value_name = "STEP")]
     performed: Vec<String>,
-    /// A step that somebody else did and you checked; may be given many times
+    /// A step or a row of it that somebody else did and you checked; may be given many times
     #[arg(long, value_name = "STEP")]
     verified: Vec<String>,
     /// An entry with a reading outside its limits that you accept; needs --reason
@@ -415,13 +416,25 @@ fn lacks(step: &Step, missing: &Missing) -> String {
             let (label, limits) = label_and_limits(step, blank);
             format!("reading {}: {label}, {limits}", step.short_name(blank))
         }
-        Missing::Signature { meaning, role, .. } => format!("{meaning} ({role})"),
+        Missing::Signature { meaning, role, row, .. } => match row {
+            Some(row) => {
+                format!("{meaning} {}/{row} ({role}): {}", step.number, row_name(step, row))
+            }
+            None => format!("{meaning} ({role})"),
+        },
         Missing::Acceptance { seq, blank, verdict, .. } => {
             let (name, of_limits) = (step.short_name(blank), verdict.of_limits());
             let (_, limits) = label_and_limits(step, blank);
             format!("entry {seq} ({name}, {limits}) {of_limits}: accepted by nobody yet")
         }
     }
+}
+
+/// Number of a row and what stands first in it: `9.2 Mains supply`.
+fn row_name(step: &Step, row: &str) -> String {
+    let name = step.rows().find(|own| own.id == row).and_then(|own| own.cells.first());
+    let number = step.row_number(row).unwrap_or_default();
+    format!("{number} {}", name.map_or(row, String::as_str)).trim().to_owned()
 }
 
 /// What a blank is for, and its limits with where a reading is surely within them.

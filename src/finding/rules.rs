@@ -459,7 +459,9 @@ impl Findings {
     /// A repetition over something that is not there.
     pub fn unknown_repeat(&mut self, at: &Place, word: &str, rails: &[&str]) {
         let mut known: Vec<String> =
-            ["energy", "inching", "settings", "first-piece", "lanes"].map(str::to_owned).to_vec();
+            ["energy", "inching", "settings", "first-piece", "lanes", "crew", "primary"]
+                .map(str::to_owned)
+                .to_vec();
         for rail in rails {
             known.extend([format!("{rail}.moves"), format!("{rail}.holders")]);
         }

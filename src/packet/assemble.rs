@@ -6,10 +6,11 @@ use chrono::{Months, NaiveDate};
 
 use super::changes::{Changes, changes};
 use super::compute::Computed;
+use super::group;
 use super::kit;
 use super::model::{
-    Figure, Hazard, Instrument, JobFacts, MachineFacts, Packet, PlantFacts, ProcedureFacts,
-    RailLayout, RecipeFacts, SourceFile, Step, VERSION, Zone,
+    Figure, GroupLockout, Hazard, Instrument, JobFacts, MachineFacts, Packet, PlantFacts,
+    ProcedureFacts, RailLayout, RecipeFacts, SHIFT_CHANGE, SourceFile, Step, VERSION, Zone,
 };
 use super::named;
 use super::policy;
@@ -99,12 +100,16 @@ impl<'p> Assembler<'_, 'p> {
             hazards: &prepared.hazards,
             catalogue: &prepared.plant.hazards,
             roles: &prepared.roles,
+            authorised: &prepared.plant.facts.body.authorised,
+            electrical: prepared.plant.facts.body.electrical.as_deref(),
+            group: facts.lockout.as_ref(),
         };
         let (steps, headings) = self.steps(&step_facts, &procedures);
         let changeover = machine.file.place.at("changeover");
         let walked = protect::Machine { sources: &energy, zones: &zones, inching };
         self.protect(&steps, &headings, &changeover, walked);
         self.order(&steps, &headings, &changeover, [&from.recipe, &to.recipe]);
+        self.people(&steps, facts.lockout.as_ref());
         self.calibration(&steps, machine);
         self.inspection(machine);
         self.rails_left(from, to, machine);
@@ -116,6 +121,7 @@ impl<'p> Assembler<'_, 'p> {
             catalogue: &prepared.plant.hazards,
             recipe: &to_file.body,
             energy: &energy,
+            crew: facts.lockout.as_ref().map_or(0, |group| group.crew.len()),
             machine,
             roll: to.roll.as_ref(),
             rolls: web.iter().find(|figure| figure.id == "web.rolls"),
@@ -172,6 +178,7 @@ impl<'p> Assembler<'_, 'p> {
             pieces: body.pieces.clone().unwrap_or_default(),
             issued: body.issued.clone(),
             issued_by: person.map_or(String::new(), |person| person.name.clone()),
+            lockout: group::group(self.findings, self.prepared, self.job),
         }
     }
 
@@ -269,15 +276,73 @@ impl<'p> Assembler<'_, 'p> {
             }
             procedures.push(procedure);
         }
+        self.shift_change(&mut procedures);
         procedures
+    }
+
+    /// Puts the handover of the lockout before the procedure that the job names.
+    fn shift_change(&mut self, procedures: &mut Vec<&'p Procedure>) {
+        let Some(entry) = self.job.body.lockout.as_ref().and_then(|own| own.shift_change.as_ref())
+        else {
+            return;
+        };
+        let at = self.job.place.at("lockout").at("shift_change").at("before");
+        if let Some(why) = group::misplaced(procedures, &entry.before) {
+            self.findings.shift_change_misplaced(&at, &entry.before, why);
+            return;
+        }
+        if procedures.iter().any(|own| own.front.id == SHIFT_CHANGE) {
+            self.findings.procedure_twice(&at, SHIFT_CHANGE);
+            return;
+        }
+        let place = procedures.iter().position(|own| own.front.id == entry.before);
+        let change = self.prepared.plant.procedures.get(SHIFT_CHANGE);
+        if let (Some(place), Some(change)) = (place, change) {
+            procedures.insert(place, change);
+        }
+    }
+
+    /// Whether each of a crew has a personal lock, and whether a shift ends under the locks.
+    fn people(&mut self, steps: &[Step], lockout: Option<&GroupLockout>) {
+        let at = &self.job.place;
+        let body = &self.job.body;
+        let several = |group: &&GroupLockout| {
+            let is_handed_over = group.shift_change.is_some() && !group.crew.is_empty();
+            group.crew.len() > 1 || is_handed_over
+        };
+        if let Some(group) = lockout.filter(several)
+            && !group::has_personal_locks(steps, group)
+        {
+            self.findings.no_personal_locks(&at.at("lockout").at("crew"), &body.machine);
+        }
+        let shifts = &self.prepared.plant.facts.body.shifts;
+        let Some(starts) = &body.starts else { return };
+        let Some(starts) = group::clock(starts) else {
+            self.findings.bad_clock(&at.at("starts"), starts);
+            return;
+        };
+        let Some(shift) = shifts.get(&body.shift) else {
+            let known: Vec<String> = shifts.names().map(str::to_owned).collect();
+            if !known.is_empty() {
+                self.findings.unknown_word(&at.at("shift"), &body.shift, &known);
+            }
+            return;
+        };
+        let is_handed_over = lockout.is_some_and(|group| group.shift_change.is_some());
+        let ends = group::clock(&shift.ends).filter(|_| !is_handed_over);
+        if ends.is_some_and(|ends| group::crosses(steps, starts, ends)) {
+            self.findings.shift_ends_under_locks(&at.at("starts"), &body.shift, &shift.ends);
+        }
     }
 
     /// The steps, and where each heading was written.
     fn steps(&mut self, facts: &Facts, procedures: &[&Procedure]) -> (Vec<Step>, Vec<Place>) {
         let (mut steps, mut headings) = (Vec::new(), Vec::new());
+        let mut is_changed = false;
         for procedure in procedures {
             let number = u32::try_from(steps.len()).unwrap_or(u32::MAX).saturating_add(1);
-            let placed = steps::of_procedure(self.findings, facts, procedure, number);
+            let placed = steps::of_procedure(self.findings, facts, procedure, number, is_changed);
+            is_changed |= procedure.front.id == SHIFT_CHANGE;
             for (step, heading) in placed {
                 steps.push(step);
                 headings.push(heading);

@@ -22,6 +22,8 @@ pub(super) struct Sources<'a> {
     pub recipe: &'a RecipeFile,
     /// Energy sources of the machine.
     pub energy: &'a [EnergySource],
+    /// How many people put a personal lock on a group box.
+    pub crew: usize,
     /// The machine.
     pub machine: &'a Machine<'a>,
     /// The roll to run from and where it lies.
@@ -32,7 +34,8 @@ pub(super) struct Sources<'a> {
 
 /// Everything to fetch, by group, each thing once.
 pub(super) fn kit(sources: &Sources) -> Vec<KitItem> {
-    let &Sources { steps, hazards, catalogue, recipe, energy, machine, roll, rolls } = sources;
+    let &Sources { steps, hazards, catalogue, recipe, energy, crew, machine, roll, rolls } =
+        sources;
     let mut kit = Vec::new();
     let mut put = |group: &str, item: &str, detail: &str| {
         let entry =
@@ -69,9 +72,17 @@ pub(super) fn kit(sources: &Sources) -> Vec<KitItem> {
     for gear in gear.flat_map(|hazard| &hazard.body.gear) {
         put(PROTECTIVE, gear, "");
     }
-    if !energy.is_empty() {
-        let count = format!("{} of each, for each person who locks", energy.len());
-        put("Locks and tags", "Personal padlock and tag", &count);
+    match (energy.len(), crew) {
+        (0, _) => {}
+        (devices, 0) => {
+            let count = format!("{devices} of each, for each person who locks");
+            put("Locks and tags", "Personal padlock and tag", &count);
+        }
+        (devices, crew) => {
+            put("Locks and tags", "Padlock and tag for a device", &format!("{devices} of each"));
+            put("Locks and tags", "Group lock box", "");
+            put("Locks and tags", "Personal padlock for the group box", &crew.to_string());
+        }
     }
     kit
 }

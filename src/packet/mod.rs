@@ -10,6 +10,7 @@ mod assemble;
 mod changes;
 mod compute;
 mod contents;
+pub mod group;
 mod hazards;
 pub mod house;
 pub(crate) mod kit;

@@ -12,6 +12,9 @@ use serde::{Deserialize, Serialize};
 /// still, and its bytes and digest come out the same.
 pub const VERSION: u32 = 2;
 
+/// The procedure that hands a lockout over from one crew to the next.
+pub const SHIFT_CHANGE: &str = "shift-change";
+
 /// Everything one job needs. Its digest is the SHA-256 of [`crate::canonical::line`].
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
@@ -67,6 +70,17 @@ pub struct Packet {
     pub accepts_deviation: String,
 }
 
+impl Packet {
+    /// Who has a personal lock on at a step, by its place; none when the job names no crew.
+    pub fn crew_at(&self, index: usize) -> Option<&[Member]> {
+        let group = self.job.lockout.as_ref().filter(|group| !group.crew.is_empty())?;
+        let is_changed = |step: &Step| step.procedure == SHIFT_CHANGE;
+        let changed = self.steps.iter().take(index).any(is_changed);
+        let change = group.shift_change.as_ref().filter(|_| changed);
+        Some(change.map_or(&group.crew, |change| &change.crew))
+    }
+}
+
 /// The plant's name and the domain of its signatures.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
@@ -101,6 +115,70 @@ pub struct JobFacts {
     pub issued: String,
     /// Name of who issued it.
     pub issued_by: String,
+    /// People who work under one lockout; none when the job names no group.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub lockout: Option<GroupLockout>,
+}
+
+/// People who work under one lockout, 29 CFR 1910.147(f)(2)-(4).
+#[derive(Debug, Clone, Default, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct GroupLockout {
+    /// Everybody who works inside, each with a personal lock.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub crew: Vec<Member>,
+    /// Who holds primary responsibility for them, (f)(3)(ii)(A).
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub primary: Option<Member>,
+    /// Who coordinates crafts and firms, (f)(3)(ii)(C).
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub coordinator: Option<Member>,
+    /// Crafts at work.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub crafts: Vec<String>,
+    /// The crew that takes over, (f)(4).
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub shift_change: Option<ShiftChange>,
+    /// Firms from outside, (f)(2).
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub contractors: Vec<Contractor>,
+}
+
+/// A person with the role in which this person locks out.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Member {
+    /// The principal in the list of allowed signers.
+    pub id: String,
+    /// Name as printed.
+    pub name: String,
+    /// The role.
+    pub role: String,
+}
+
+/// A change of people under the locks.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct ShiftChange {
+    /// Identifier of the procedure before which it happens.
+    pub before: String,
+    /// Everybody who works inside from then on.
+    pub crew: Vec<Member>,
+    /// Who holds primary responsibility from then on.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub primary: Option<Member>,
+}
+
+/// A firm from outside.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Contractor {
+    /// Its name.
+    pub firm: String,
+    /// Who speaks for it, and how to reach this person.
+    pub contact: String,
+    /// Name of who told it the plant's lockout rules and took down its own.
+    pub told_by: String,
 }
 
 /// The machine's facts that stand on the sheet.
@@ -873,6 +951,29 @@ impl Step {
         let what = blank.rsplit('/').next().unwrap_or(blank);
         format!("{}/{what}", self.number)
     }
+
+    /// The number of a row on the sheet: `9.1`; none when the step has no such row.
+    pub fn row_number(&self, row: &str) -> Option<String> {
+        let at = self.rows().position(|own| own.id == row)?;
+        Some(format!("{}.{}", self.number, at + 1))
+    }
+
+    /// The rows, in the order of the sheet.
+    pub fn rows(&self) -> impl Iterator<Item = &Row> {
+        self.table.iter().flat_map(|table| &table.rows)
+    }
+
+    /// Whether a blank stands in a row; every blank of the step does when no row is named.
+    pub fn holds(&self, row: Option<&str>, blank: &str) -> bool {
+        row.is_none_or(|row| {
+            self.rows().any(|own| own.id == row && own.readings.iter().any(|id| id == blank))
+        })
+    }
+
+    /// Whether it is part of a lockout: a stage of it, or a personal lock that goes on or comes off.
+    pub fn is_lockout(&self) -> bool {
+        self.stage != Stage::Work || self.signs.iter().any(|sign| sign.by.is_some())
+    }
 }
 
 /// Rows of a repeated step.
@@ -886,9 +987,12 @@ pub struct Table {
 }
 
 /// One row.
-#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+#[derive(Debug, Clone, Default, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
 pub struct Row {
+    /// Name of the row where it is signed by itself: an energy source or a person; else empty.
+    #[serde(default, skip_serializing_if = "String::is_empty")]
+    pub id: String,
     /// One cell a column.
     pub cells: Vec<String>,
     /// Identifiers of the readings whose blanks stand in this row.
@@ -960,6 +1064,12 @@ pub struct Sign {
     pub meaning: Meaning,
     /// The role it needs.
     pub role: String,
+    /// The row it stands in, by its name; none for a signature of the whole step.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub row: Option<String>,
+    /// The only person who may sign; none when everybody with the role may.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub by: Option<String>,
 }
 
 /// A procedure's title and revision.

@@ -2,7 +2,10 @@
 
 use std::collections::BTreeMap;
 
-use super::model::{Figure, JobFacts, MachineFacts, RailLayout, RecipeFacts, Setting};
+use super::model::{
+    Contractor, Figure, GroupLockout, JobFacts, MachineFacts, Member, RailLayout, RecipeFacts,
+    Setting,
+};
 use super::rows::{limits_of, with_side};
 
 /// Everything that has a name.
@@ -23,6 +26,26 @@ pub(super) struct Sources<'a> {
     pub rails: &'a [RailLayout],
     /// Inputs, `machine.<fact>` and `<rail>.<fact>`, as people write them.
     pub written: &'a BTreeMap<String, String>,
+}
+
+/// People under one lockout, by what they are there for.
+fn people(group: &GroupLockout) -> Vec<(&'static str, String)> {
+    let change = group.shift_change.as_ref();
+    let name =
+        |member: Option<&Member>| member.map_or("nobody".to_owned(), |member| member.name.clone());
+    let names = |crew: &[Member]| -> String {
+        crew.iter().map(|member| member.name.as_str()).collect::<Vec<_>>().join(", ")
+    };
+    let firm = |firm: &Contractor| format!("{} ({})", firm.firm, firm.contact);
+    let firms: Vec<String> = group.contractors.iter().map(firm).collect();
+    vec![
+        ("lockout.primary", name(group.primary.as_ref())),
+        ("lockout.coordinator", name(group.coordinator.as_ref())),
+        ("lockout.crew", names(&group.crew)),
+        ("lockout.next_primary", name(change.and_then(|change| change.primary.as_ref()))),
+        ("lockout.next_crew", names(change.map_or(&[], |change| &change.crew))),
+        ("lockout.contractors", firms.join("; ")),
+    ]
 }
 
 /// Values by name: `strip`, `strip.limits`, `strip.was`, `machine.name`, `knife_rail.moves` ...
@@ -52,6 +75,9 @@ pub(super) fn values(sources: &Sources) -> BTreeMap<String, String> {
     if let Some(inching) = &sources.machine.inching {
         put("inching.control".to_owned(), inching.control.clone());
         put("inching.most".to_owned(), inching.most.clone());
+    }
+    for (name, value) in sources.job.lockout.iter().flat_map(people) {
+        put(name.to_owned(), value);
     }
     for setting in sources.settings {
         put(setting.id.clone(), setting.set_to());

@@ -3,16 +3,18 @@
 use std::collections::{BTreeMap, BTreeSet};
 
 use super::compute::{Computed, compute};
+use super::group;
 use super::hazards;
 use super::house::House;
 use super::model::{Hazard, Stage};
 use super::policy;
+use super::steps::ELECTRICAL;
 use super::web;
 use crate::finding::policy::{Answered, Policy};
 use crate::finding::{Findings, Place};
 use crate::plant::load::{Loaded, Plant};
 use crate::plant::machine::{Machine, day, machine};
-use crate::plant::shape::RecipeFile;
+use crate::plant::shape::{EnergyEntry, RecipeFile};
 use crate::record::entry::is_identifier;
 use crate::record::people::{People, Person, Term};
 
@@ -93,6 +95,12 @@ fn plant_facts(findings: &mut Findings, plant: &Plant, roles: &[String]) {
         let at = facts.place.at("accepts_deviation");
         findings.unknown_role(&at, &facts.body.accepts_deviation, roles);
     }
+    lockout_roles(findings, plant, roles);
+    for (name, shift) in facts.body.shifts.iter() {
+        if group::clock(&shift.ends).is_none() {
+            findings.bad_clock(&facts.place.at("shifts").at(name).at("ends"), &shift.ends);
+        }
+    }
     let domain = &facts.body.domain;
     let plain = |c: char| c.is_ascii_lowercase() || c.is_ascii_digit() || c == '-' || c == '.';
     let labels = domain.split('.').all(|label| !label.is_empty());
@@ -129,6 +137,35 @@ fn is_lockout(stage: Stage) -> bool {
             | Stage::Verify
             | Stage::Unlock
     )
+}
+
+/// Who may lock out, and who measures electrical zero.
+fn lockout_roles(findings: &mut Findings, plant: &Plant, roles: &[String]) {
+    let facts = &plant.facts;
+    let body = &facts.body;
+    for (index, role) in body.authorised.iter().enumerate() {
+        if !roles.contains(role) {
+            findings.unknown_role(&facts.place.at("authorised").item(index), role, roles);
+        }
+    }
+    let energy = || plant.machines.values().flat_map(|machine| machine.body.energy.iter());
+    if body.authorised.is_empty() && energy().next().is_some() {
+        findings.nobody_authorised(&facts.place);
+    }
+    let measured =
+        |(_, source): &(&str, &EnergyEntry)| source.kind == ELECTRICAL && source.zero.is_some();
+    match &body.electrical {
+        None if energy().any(|source| measured(&source)) => {
+            findings.no_electrical_role(&facts.place);
+        }
+        Some(role) if !roles.contains(role) => {
+            findings.unknown_role(&facts.place.at("electrical"), role, roles);
+        }
+        Some(role) if !body.authorised.is_empty() && !body.authorised.contains(role) => {
+            findings.electrical_not_authorised(&facts.place.at("electrical"), role);
+        }
+        _ => {}
+    }
 }
 
 fn people(findings: &mut Findings, plant: &Plant, roles: &[String]) -> People {

@@ -1,8 +1,9 @@
 //! The rows and blanks of a step: one row for each source, move, lane, setting or first piece.
 
+use super::group::Who;
 use super::model::{
-    EnergySource, Guard, Holder, HotPart, Move, RailLayout, Reading, Row, Setting, Stage, Table,
-    in_brackets,
+    EnergySource, Guard, Holder, HotPart, Member, Move, RailLayout, Reading, Row, Setting, Stage,
+    Table, in_brackets,
 };
 use super::settings::uncertainty;
 use super::steps::Facts;
@@ -30,10 +31,13 @@ pub(super) enum Repeat {
     Moves(String),
     /// The holders of a rail.
     Holders(String),
+    /// People under the lockout.
+    People(Who),
 }
 
 impl Repeat {
-    /// Reads `energy`, `inching`, `settings`, `first-piece`, `lanes`, `<rail>.moves` or `<rail>.holders`.
+    /// Reads `energy`, `inching`, `settings`, `first-piece`, `lanes`, `<rail>.moves`, `<rail>.holders`,
+    /// or a word of [`Who`].
     pub(super) fn parse(word: &str, rails: &[&str]) -> Option<Repeat> {
         match word {
             "energy" => Some(Repeat::Energy),
@@ -41,6 +45,7 @@ impl Repeat {
             "settings" => Some(Repeat::Settings),
             "first-piece" => Some(Repeat::FirstPiece),
             "lanes" => Some(Repeat::Lanes),
+            _ if Who::parse(word).is_some() => Who::parse(word).map(Repeat::People),
             _ => {
                 let (rail, what) = word.split_once('.')?;
                 let rail = rails.contains(&rail).then(|| rail.to_owned())?;
@@ -54,6 +59,12 @@ impl Repeat {
     }
 }
 
+/// Stages in which each source is signed by itself, because each is handled by itself.
+pub(super) fn signed_by_row(stage: Stage) -> bool {
+    use Stage::{Isolate, Lock, Relieve, Restart, Unlock, Verify};
+    matches!(stage, Isolate | Lock | Relieve | Verify | Unlock | Restart)
+}
+
 /// What the blanks of one step have in common.
 pub(super) struct Blanks<'a> {
     /// Identifier of the step.
@@ -64,6 +75,8 @@ pub(super) struct Blanks<'a> {
     pub entry: &'a StepEntry,
     /// Where they were written.
     pub at: &'a Place,
+    /// The people a step repeats over.
+    pub people: &'a [&'a Member],
 }
 
 /// The rows and the blanks of a step.
@@ -80,12 +93,13 @@ pub(super) fn of_step(
             let (columns, rows) = maker.rows(&repeat);
             let columns = columns.iter().map(|head| (*head).to_owned()).collect();
             let mut readings = Vec::new();
+            let mut ids = maker.row_ids(&repeat).into_iter();
             let rows = rows
                 .into_iter()
                 .map(|(cells, reading)| {
-                    let ids = reading.iter().map(|reading| reading.id.clone()).collect();
+                    let blanks = reading.iter().map(|reading| reading.id.clone()).collect();
                     readings.extend(reading);
-                    Row { cells, readings: ids }
+                    Row { id: ids.next().unwrap_or_default(), cells, readings: blanks }
                 })
                 .collect();
             (Some(Table { columns, rows }), readings)
@@ -110,6 +124,23 @@ impl<'f> Maker<'_, 'f> {
             Repeat::Lanes => self.lanes(),
             Repeat::Moves(rail) => self.moves(rail),
             Repeat::Holders(rail) => self.holders(rail),
+            Repeat::People(who) => self.people(*who),
+        }
+    }
+
+    fn people(&self, who: Who) -> (&'static [&'static str], Rows) {
+        let ways = ["hands over", "takes over"];
+        let cells = |(index, member): (usize, &&Member)| {
+            let mut cells = vec![member.name.clone(), member.role.clone()];
+            if who == Who::Handover {
+                cells.extend(ways.get(index).map(|way| (*way).to_owned()));
+            }
+            (cells, None)
+        };
+        let rows = self.blanks.people.iter().enumerate().map(cells).collect();
+        match who {
+            Who::Handover => (&["Person", "Role", "Does"], rows),
+            _ => (&["Person", "Role"], rows),
         }
     }
 
@@ -131,14 +162,32 @@ impl<'f> Maker<'_, 'f> {
             Stage::Restart => &["Source", "Isolating device", "Where", "How it comes back"],
             _ => &["Source", "Kind", "Magnitude", "Isolating device", "Where"],
         };
-        let energy = self.facts.acted(repeat);
+        let energy = self.sources(repeat).into_iter();
         let rows = energy.map(|source| (self.energy_cells(source), self.zero(source)));
-        let mut rows: Rows = rows.collect();
+        (columns, rows.collect())
+    }
+
+    /// The energy sources in the order of the rows.
+    fn sources(&self, repeat: &Repeat) -> Vec<&'f EnergySource> {
+        let mut sources: Vec<&EnergySource> = self.facts.acted(repeat).collect();
         // What went on last comes off first.
         if matches!(self.blanks.entry.stage, Stage::Unlock | Stage::Restart) {
-            rows.reverse();
+            sources.reverse();
         }
-        (columns, rows)
+        sources
+    }
+
+    /// Names of the rows, where each is signed by itself.
+    fn row_ids(&self, repeat: &Repeat) -> Vec<String> {
+        match repeat {
+            Repeat::Energy | Repeat::Inching if signed_by_row(self.blanks.entry.stage) => {
+                self.sources(repeat).into_iter().map(|source| source.id.clone()).collect()
+            }
+            Repeat::People(_) => {
+                self.blanks.people.iter().map(|member| member.id.clone()).collect()
+            }
+            _ => Vec::new(),
+        }
     }
 
     /// Whether any source has a timed wait.

@@ -6,10 +6,11 @@
 use std::collections::BTreeMap;
 
 use super::contents::Contents;
+use super::group;
 use super::hazards::gear_agrees;
 use super::model::{
-    Change, EnergySource, EnergyState, Hazard, Instrument, Mark, Meaning, MinorServicing,
-    RailLayout, Setting, Sign, Stage, Step, Zone,
+    Change, EnergySource, EnergyState, GroupLockout, Hazard, Instrument, Mark, Meaning, Member,
+    MinorServicing, RailLayout, Setting, Sign, Stage, Step, Table, Zone,
 };
 use super::rows::{self, Repeat};
 use crate::finding::{Findings, Place};
@@ -19,6 +20,9 @@ use crate::plant::shape::{FirstPieceEntry, HazardEntry, MinorEntry, StepEntry, Z
 use crate::procedure::values::{Braces, braces, fill};
 use crate::procedure::{Procedure, StepText};
 use crate::quantity::Measure;
+
+/// The kind of energy that only electrically qualified people measure.
+pub(super) const ELECTRICAL: &str = "electrical";
 
 /// What a blank says when the writer gave no other words.
 const OUTSIDE: &str =
@@ -58,6 +62,12 @@ pub(super) struct Facts<'a> {
     pub catalogue: &'a BTreeMap<String, Loaded<HazardEntry>>,
     /// Roles of the plant.
     pub roles: &'a [String],
+    /// Roles that may lock out; empty when the plant names none.
+    pub authorised: &'a [String],
+    /// The role that measures electrical zero.
+    pub electrical: Option<&'a str>,
+    /// People under one lockout.
+    pub group: Option<&'a GroupLockout>,
 }
 
 impl<'a> Facts<'a> {
@@ -71,18 +81,25 @@ impl<'a> Facts<'a> {
 }
 
 /// The steps of one procedure, each with the place of its heading; `number` is the first one's.
+///
+/// `is_changed` once the crew has changed. A step that the job does not ask for is left out.
 pub(super) fn of_procedure(
     findings: &mut Findings,
     facts: &Facts,
     procedure: &Procedure,
     number: u32,
+    is_changed: bool,
 ) -> Vec<(Step, Place)> {
-    let numbered = (number..).zip(&procedure.steps);
+    let asked = |step: &&StepText| {
+        let word = step.facts.when.job;
+        word.is_none_or(|word| group::names(facts.group, word))
+    };
+    let numbered = (number..).zip(procedure.steps.iter().filter(asked));
     numbered
         .map(|(number, text)| {
             let at = Place::block(&procedure.file, text.block.clone());
             let heading = Place::bytes(&procedure.file, text.heading.clone());
-            let mut writer = Writer { findings, facts, at: &at, entry: &text.facts };
+            let mut writer = Writer { findings, facts, at: &at, entry: &text.facts, is_changed };
             (writer.step(procedure, text, number), heading)
         })
         .collect()
@@ -94,13 +111,22 @@ struct Writer<'a, 'f> {
     /// The block of facts.
     at: &'a Place,
     entry: &'a StepEntry,
+    /// Whether the crew has changed before this procedure.
+    is_changed: bool,
 }
 
 impl Writer<'_, '_> {
     fn step(&mut self, procedure: &Procedure, text: &StepText, number: u32) -> Step {
         let id = format!("{}.{}", procedure.front.id, text.slug);
-        let stays = self.stays();
         let repeat = self.repeat();
+        let people = match repeat {
+            Some(Repeat::People(who)) => who.of(self.facts.group, self.is_changed),
+            _ => Vec::new(),
+        };
+        let stays = match repeat {
+            Some(Repeat::People(who)) if people.is_empty() => Some(who.nobody().to_owned()),
+            _ => self.stays(),
+        };
         let acted = repeat.iter().flat_map(|repeat| self.facts.acted(repeat));
         let sources: Vec<String> = acted.map(|source| source.id.clone()).collect();
         if self.entry.stage == Stage::Verify && self.entry.reading.is_none() {
@@ -108,7 +134,8 @@ impl Writer<'_, '_> {
         }
         let zone = self.zone();
         let outside = self.entry.outside.as_deref().unwrap_or(OUTSIDE);
-        let blanks = rows::Blanks { step: &id, outside, entry: self.entry, at: self.at };
+        let blanks =
+            rows::Blanks { step: &id, outside, entry: self.entry, at: self.at, people: &people };
         // Without knowing its rows, nothing can be said about its blanks.
         let (table, readings) = match (&self.entry.repeat, repeat) {
             (Some(_), None) => (None, Vec::new()),
@@ -131,7 +158,7 @@ impl Writer<'_, '_> {
             values: self.values(procedure, text),
             text: text.text.clone(),
             checks: self.checks(&sources),
-            signs: self.signs(),
+            signs: self.signs(&text.title, table.as_ref(), &people),
             sources,
             stays,
             table,
@@ -264,18 +291,19 @@ impl Writer<'_, '_> {
             .collect()
     }
 
-    /// The writer's own lines, and then what the machine's facts add to the step.
+    /// The writer's own lines, and then what no step of its stage may lack.
     fn checks(&mut self, sources: &[String]) -> Vec<String> {
         let mut checks = self.filled("checks", &self.entry.checks);
-        checks.extend(self.of_energy(sources));
+        checks.extend(self.of_stage(sources));
         checks
     }
 
-    /// Things to tick that follow from the sources of energy that the step acts on.
+    /// Things to tick that follow from the stage and from the sources of energy that the step acts on.
     ///
-    /// Source: NFPA 70E 120.5, step 7, a tester is proved before and after; DOE-STD-1029-92, section 4,
-    /// a wait is timed.
-    fn of_energy(&self, sources: &[String]) -> Vec<String> {
+    /// Source: 29 CFR 1910.147 Appendix A, nobody is exposed in a try-out and controls go back to
+    /// neutral; NFPA 70E 120.5, step 7, a tester is proved before and after; DOE-STD-1029-92,
+    /// section 4, a wait is timed.
+    fn of_stage(&self, sources: &[String]) -> Vec<String> {
         let Facts { stop_position, energy, .. } = self.facts;
         let energy: Vec<&EnergySource> =
             energy.iter().filter(|source| sources.contains(&source.id)).collect();
@@ -284,6 +312,12 @@ impl Writer<'_, '_> {
                 vec![format!("Stop position: {stop_position}")]
             }
             Stage::Relieve => longest_wait(&energy).into_iter().collect(),
+            Stage::TryOut => vec![
+                "Nobody was inside a guard during the try-out".to_owned(),
+                "Every control is back at neutral or off".to_owned(),
+            ],
+            Stage::Inspect => vec!["Every guard is back and closed".to_owned()],
+            Stage::ClearPeople => vec!["Every control is at neutral or off".to_owned()],
             Stage::Verify if energy.iter().any(|source| !source.pairs.is_empty()) => vec![
                 "The tester was proved on a known source before the first measurement".to_owned(),
                 "The tester was proved on a known source after the last measurement".to_owned(),
@@ -343,7 +377,8 @@ impl Writer<'_, '_> {
         }
     }
 
-    fn signs(&mut self) -> Vec<Sign> {
+    /// Who signs, row by row where each source is signed by itself.
+    fn signs(&mut self, title: &str, table: Option<&Table>, people: &[&Member]) -> Vec<Sign> {
         let sign = &self.entry.sign;
         let asked = [
             (Meaning::Performed, "performed", &sign.performed),
@@ -356,15 +391,66 @@ impl Writer<'_, '_> {
             if !self.facts.roles.contains(role) {
                 self.findings.unknown_role(&self.at.at("sign").at(key), role, self.facts.roles);
             }
-            signs.push(Sign { meaning, role: role.clone() });
+            let rows = table.into_iter().flat_map(|table| &table.rows);
+            let named = rows.filter(|row| !row.id.is_empty() && self.is_by_row(meaning));
+            let count = signs.len();
+            signs.extend(named.map(|row| match people.iter().find(|member| member.id == row.id) {
+                Some(member) => sign_of_person(meaning, member),
+                None => self.sign_of_row(meaning, role, &row.id),
+            }));
+            if signs.len() == count {
+                signs.push(Sign { meaning, role: role.clone(), row: None, by: None });
+            }
         }
         if signs.is_empty() {
             self.findings.unsigned_step(self.at);
         } else {
             self.second_person(&signs);
+            self.authorised(title);
         }
         signs
     }
+
+    /// Who does a thing signs for each source; who proves zero has each proof checked, too.
+    fn is_by_row(&self, meaning: Meaning) -> bool {
+        match meaning {
+            Meaning::Performed => true,
+            Meaning::Verified => self.entry.stage == Stage::Verify,
+            Meaning::Released => false,
+        }
+    }
+
+    /// The signature of one source; only the electrically qualified measure electrical zero.
+    fn sign_of_row(&self, meaning: Meaning, role: &str, row: &str) -> Sign {
+        let measures = self.entry.stage == Stage::Verify && meaning == Meaning::Performed;
+        let electrical = self.facts.electrical.filter(|_| {
+            let mut energy = self.facts.energy.iter();
+            measures && energy.any(|source| source.id == row && source.kind == ELECTRICAL)
+        });
+        let role = electrical.unwrap_or(role).to_owned();
+        Sign { meaning, role, row: Some(row.to_owned()), by: None }
+    }
+
+    /// Locks are handled by those who are authorised, 29 CFR 1910.147(d)(4)(i).
+    fn authorised(&mut self, title: &str) {
+        use Stage::{Isolate, Lock, Relieve, TryOut, Unlock, Verify};
+        let stage = self.entry.stage;
+        let authorised = self.facts.authorised;
+        let role = self.entry.sign.performed.as_ref();
+        let handles = matches!(stage, Isolate | Lock | Relieve | TryOut | Verify | Unlock);
+        // A plant that names nobody was told so where its file is.
+        if !handles || authorised.is_empty() || role.is_some_and(|role| authorised.contains(role)) {
+            return;
+        }
+        let at = self.at.at("sign").at("performed");
+        self.findings.role_not_authorised(&at, title, role.map(String::as_str), authorised);
+    }
+}
+
+/// Only the person whose row it is signs it, in the role in which this person locks out.
+fn sign_of_person(meaning: Meaning, member: &Member) -> Sign {
+    let id = Some(member.id.clone());
+    Sign { meaning, role: member.role.clone(), row: id.clone(), by: id }
 }
 
 /// The longest of the timed waits, with the sources that have it.

@@ -27,6 +27,20 @@ pub struct PlantFile {
     pub findings: FindingsEntry,
     #[serde(default)]
     pub enforced_by: String,
+    #[serde(default)]
+    pub authorised: Vec<String>,
+    #[serde(default)]
+    pub electrical: Option<String>,
+    #[serde(default)]
+    pub shifts: Named<ShiftEntry>,
+}
+
+/// A shift.
+#[derive(Debug, Clone, PartialEq, Eq, Deserialize)]
+#[serde(deny_unknown_fields)]
+#[allow(missing_docs, reason = "the keys are described in the README")]
+pub struct ShiftEntry {
+    pub ends: String,
 }
 
 /// What a plant does with findings of the check.
@@ -670,6 +684,52 @@ pub struct JobFile {
     pub shift: String,
     pub issued: String,
     pub issued_by: String,
+    #[serde(default)]
+    pub starts: Option<String>,
+    #[serde(default)]
+    pub lockout: Option<LockoutEntry>,
+}
+
+/// People who work under one lockout.
+#[derive(Debug, Clone, Default, PartialEq, Eq, Deserialize)]
+#[serde(deny_unknown_fields)]
+#[allow(missing_docs, reason = "the keys are described in the README")]
+pub struct LockoutEntry {
+    #[serde(default)]
+    pub crew: Vec<String>,
+    #[serde(default)]
+    pub primary: Option<String>,
+    #[serde(default)]
+    pub coordinator: Option<String>,
+    #[serde(default)]
+    pub crafts: Vec<String>,
+    #[serde(default)]
+    pub shift_change: Option<ShiftChangeEntry>,
+    #[serde(default)]
+    pub contractors: Vec<ContractorEntry>,
+}
+
+/// A change of people under the locks.
+#[derive(Debug, Clone, PartialEq, Eq, Deserialize)]
+#[serde(deny_unknown_fields)]
+#[allow(missing_docs, reason = "the keys are described in the README")]
+pub struct ShiftChangeEntry {
+    pub before: String,
+    pub crew: Vec<String>,
+    #[serde(default)]
+    pub primary: Option<String>,
+}
+
+/// A firm from outside.
+#[derive(Debug, Clone, PartialEq, Eq, Deserialize)]
+#[serde(deny_unknown_fields)]
+#[allow(missing_docs, reason = "the keys are described in the README")]
+pub struct ContractorEntry {
+    pub firm: String,
+    #[serde(default)]
+    pub contact: String,
+    #[serde(default)]
+    pub told_by: Option<String>,
 }
 
 /// `hazards.yaml`.
@@ -826,6 +886,31 @@ pub struct MinorEntry {
 pub struct WhenEntry {
     #[serde(default)]
     pub changes: Vec<String>,
+    #[serde(default)]
+    pub job: Option<JobWord>,
+}
+
+/// What a job must name for a step to be in its packet.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Deserialize)]
+#[serde(rename_all = "kebab-case")]
+pub enum JobWord {
+    /// A crew under one lockout.
+    Crew,
+    /// A change of people under the locks.
+    ShiftChange,
+    /// Firms from outside.
+    Contractors,
+}
+
+impl JobWord {
+    /// What the job names, for people.
+    pub fn words(self) -> &'static str {
+        match self {
+            JobWord::Crew => "a crew under one lockout",
+            JobWord::ShiftChange => "a change of the crew",
+            JobWord::Contractors => "contractors",
+        }
+    }
 }
 
 /// Roles that sign a step, by meaning.

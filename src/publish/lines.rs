@@ -12,7 +12,7 @@ use crate::page::site::{
 };
 use crate::page::{paths, words};
 use crate::plant::machine::Machine;
-use crate::plant::shape::{RailEntry, StepEntry, ZoneEntry};
+use crate::plant::shape::{JobWord, RailEntry, StepEntry, ZoneEntry};
 use crate::procedure::{Procedure, StepText};
 use crate::record::entry::Verdict;
 use crate::record::{rules, state};
@@ -306,8 +306,9 @@ pub(super) fn procedure(
 }
 
 fn procedure_step(prepared: &Prepared, step: &StepText) -> ProcedureStep {
-    let StepEntry { needs, stage, zone, hazards, tools, repeat, checks, sign, minutes, .. } =
-        &step.facts;
+    let StepEntry {
+        needs, stage, zone, hazards, tools, repeat, checks, when, sign, minutes, ..
+    } = &step.facts;
     let mut facts = Vec::new();
     let mut put = |name: &str, value: String| {
         if !value.is_empty() {
@@ -317,6 +318,7 @@ fn procedure_step(prepared: &Prepared, step: &StepText) -> ProcedureStep {
     let word = |value: serde_json::Result<serde_json::Value>| {
         value.ok().and_then(|v| v.as_str().map(str::to_owned)).unwrap_or_default()
     };
+    put("Only when the job names", when.job.map_or("", JobWord::words).to_owned());
     put("Energy", word(serde_json::to_value(needs)));
     put("Stage", word(serde_json::to_value(stage)));
     put("Zone", zone.clone().unwrap_or_default());
@@ -458,12 +460,24 @@ fn entry_view(entry: &AuditedEntry, packet: Option<&Packet>) -> EntryView {
         principal: says.by.clone(),
         role: says.role.clone(),
         meaning: says.kind.word().to_owned(),
-        step: step.map_or(says.step.clone(), |step| format!("{} {}", step.number, step.title)),
+        step: step_words(step, says),
         readings: says.reading.iter().map(|reading| entry_reading(reading, step)).collect(),
         corrects: says.corrects,
         accepts: says.accepts,
         note: says.note.clone().unwrap_or_default(),
         ..view
+    }
+}
+
+/// Number and title of the step, and of the row when one row was signed.
+fn step_words(step: Option<&Step>, says: &audit::Statement) -> String {
+    let row = says.row.as_deref();
+    let Some(step) = step else { return state::of_row(&says.step, row) };
+    let own = step.rows().find(|own| row == Some(own.id.as_str()));
+    let number = row.and_then(|row| step.row_number(row));
+    match (own.and_then(|own| own.cells.first()), number) {
+        (Some(name), Some(number)) => format!("{number} {}: {name}", step.title),
+        _ => format!("{} {}", step.number, step.title),
     }
 }
 

@@ -3,6 +3,8 @@
 //! Values in, values out: the time, the person and the entries so far are given. Must never sign
 //! part of a request: one refusal refuses all of it, so that nobody has to find out what went in.
 
+use std::collections::BTreeSet;
+
 use chrono::{DateTime, FixedOffset};
 
 use super::decimal;
@@ -15,7 +17,7 @@ use super::store::{RawEntry, RawRecord};
 use super::time;
 use crate::canonical;
 use crate::packet::Packet;
-use crate::packet::model::{Meaning, Reading, Step};
+use crate::packet::model::{Meaning, Reading, Sign, Step};
 use crate::quantity::{Measure, decimals_in, fraction_of};
 
 /// What is at hand when somebody signs.
@@ -72,9 +74,10 @@ fn record_damaged(name: &str, fault: &entry::EntryFault) -> Refusal {
 pub struct Request {
     /// Values for blanks.
     pub readings: Vec<Value>,
-    /// Steps done: identifiers or numbers.
+    /// Steps done, or rows of them: `9`, `lockout.lock`, `9/mains`, `9.1`. A step alone stands for
+    /// each of its rows that is not signed yet and that the person may sign.
     pub performed: Vec<String>,
-    /// Steps checked: identifiers or numbers.
+    /// Steps checked, or rows of them, in the same way.
     pub verified: Vec<String>,
     /// Readings outside their limits to accept.
     pub accept: Vec<Acceptance>,
@@ -211,7 +214,7 @@ impl<'a> Draft<'a> {
         if self.entries.is_empty() && self.refusals.is_empty() {
             self.refusals.push(nothing_asked());
         }
-        let mut seen = std::collections::BTreeSet::new();
+        let mut seen = BTreeSet::new();
         self.refusals.retain(|r| seen.insert((r.code, r.words.clone())));
         if self.refusals.is_empty() { Ok(self.entries) } else { Err(self.refusals) }
     }
@@ -222,8 +225,8 @@ impl<'a> Draft<'a> {
     }
 
     fn place_of_step(&self, name: &str) -> usize {
-        let step = self.step_named(name);
-        step.and_then(|step| self.ledger.step(&step.id)).map_or(usize::MAX, |(index, _)| index)
+        let step = self.named(name);
+        step.and_then(|(step, _)| self.ledger.step(&step.id)).map_or(usize::MAX, |(index, _)| index)
     }
 
     fn reading(&mut self, value: &Value) {
@@ -236,7 +239,8 @@ impl<'a> Draft<'a> {
             Ok(taken) => taken,
             Err(refusal) => return self.refusals.push(refusal),
         };
-        let asked: Vec<_> = step.signs.iter().map(|sign| sign.role.as_str()).collect();
+        let signs = rules::signs_of(step, &blank.id);
+        let asked: Vec<_> = signs.iter().map(|sign| sign.role.as_str()).collect();
         let mut entry = self.entry(Kind::Reading, step, self.role_among(&asked));
         entry.reading = Some(taken);
         entry.corrects = value.corrects;
@@ -245,20 +249,50 @@ impl<'a> Draft<'a> {
     }
 
     fn signature(&mut self, name: &str, meaning: Meaning) {
-        let Some(step) = self.step_named(name) else {
+        let Some((step, row)) = self.named(name) else {
             self.refusals.push(rules::unknown_step(&self.ledger, name));
             return;
         };
-        let asked: Vec<_> = (step.signs.iter())
-            .filter(|sign| sign.meaning == meaning)
-            .map(|sign| sign.role.as_str())
-            .collect();
+        let asked: Vec<&Sign> = step.signs.iter().filter(|sign| sign.meaning == meaning).collect();
         if asked.is_empty() {
             self.refusals.push(rules::not_asked(step, Kind::from(meaning).word()));
             return;
         }
-        let entry = self.entry(Kind::from(meaning), step, self.role_among(&asked));
-        self.add(entry);
+        let rows = match row {
+            Some(row) => vec![Some(row)],
+            None => self.rows_to_sign(step, &asked),
+        };
+        for row in rows {
+            let of_row = asked.iter().filter(|sign| sign.row == row);
+            let mut roles: Vec<_> = of_row.map(|sign| sign.role.as_str()).collect();
+            if roles.is_empty() {
+                roles = asked.iter().map(|sign| sign.role.as_str()).collect();
+            }
+            let mut entry = self.entry(Kind::from(meaning), step, self.role_among(&roles));
+            entry.row = row;
+            self.add(entry);
+        }
+    }
+
+    /// The rows that somebody means who names a step: those not signed yet that this person may
+    /// sign. When there is none, rows are meant that will be refused with the reason.
+    fn rows_to_sign(&self, step: &Step, asked: &[&Sign]) -> Vec<Option<String>> {
+        let day = self.desk.at.date_naive();
+        let person = self.desk.people.get(self.desk.by);
+        let index = self.ledger.step(&step.id).map(|(index, _)| index);
+        let is_open = |sign: &Sign| index.is_some_and(|index| !self.ledger.has(index, sign));
+        let may = |sign: &Sign| {
+            sign.by.as_ref().is_none_or(|by| by == self.desk.by)
+                && person.is_some_and(|person| person.holds(&sign.role, day))
+        };
+        let rows = |wanted: &dyn Fn(&Sign) -> bool| -> BTreeSet<&Option<String>> {
+            asked.iter().filter(|sign| wanted(sign)).map(|sign| &sign.row).collect()
+        };
+        let meant = [rows(&|sign| is_open(sign) && may(sign)), rows(&may), rows(&is_open)];
+        let meant = meant.into_iter().find(|rows| !rows.is_empty());
+        let meant = meant.unwrap_or_else(|| rows(&|_| true));
+        let order = step.rows().map(|row| Some(row.id.clone())).chain([None]);
+        order.filter(|row| meant.contains(row)).collect()
     }
 
     fn acceptance(&mut self, acceptance: &Acceptance) {
@@ -283,7 +317,20 @@ impl<'a> Draft<'a> {
         }
     }
 
-    /// By identifier, or by the number printed on the sheet.
+    /// A step by identifier or by the number printed on the sheet, with a row of it: `9/mains`, `9.1`.
+    fn named(&self, name: &str) -> Option<(&'a Step, Option<String>)> {
+        if let Some(step) = self.step_named(name) {
+            return Some((step, None));
+        }
+        if let Some((step, row)) = name.split_once('/') {
+            return Some((self.step_named(step)?, Some(row.to_owned())));
+        }
+        let step = self.step_named(name.split_once('.')?.0)?;
+        let mut rows = step.rows().filter(|row| !row.id.is_empty());
+        let row = rows.find(|row| step.row_number(&row.id).as_deref() == Some(name))?;
+        Some((step, Some(row.id.clone())))
+    }
+
     fn step_named(&self, name: &str) -> Option<&'a Step> {
         let number = name.parse::<u32>().ok();
         let steps = &self.desk.packet.steps;
@@ -316,6 +363,7 @@ impl<'a> Draft<'a> {
             prev: entry::NO_PREVIOUS.to_owned(),
             reading: None,
             role,
+            row: None,
             seq: self.next,
             step: step.id.clone(),
             v: VERSION,
@@ -704,6 +752,108 @@ mod tests {
         let entries = compose(&desk, &reading(VERIFY_READING, "12")).unwrap();
         let taken = entries[0].reading.as_ref().unwrap();
         assert_eq!((taken.value.as_str(), taken.verdict.word()), ("12", "outside"));
+    }
+
+    /// What was signed of the packet that is signed row by row: requests in turn, by whom.
+    fn rows_after(requests: &[(Crew, &Request)]) -> Result<Vec<super::Past>, Vec<&'static str>> {
+        let (packet, digest) = (fixture::by_row(), fixture::digest());
+        let people = fixture::people();
+        let mut past = Vec::new();
+        for (who, request) in requests {
+            let desk = fixture::desk(&packet, &digest, &people, &past, *who);
+            let entries = compose(&desk, request).map_err(|refusals| {
+                refusals.into_iter().map(|refusal| refusal.code).collect::<Vec<_>>()
+            })?;
+            let key = who.key().to_owned();
+            past.extend(entries.into_iter().map(|entry| super::Past { entry, key: key.clone() }));
+        }
+        Ok(past)
+    }
+
+    /// Wants the rows that the last request signed, or the reasons against it.
+    #[track_caller]
+    fn check_rows(requests: &[(Crew, &Request)], expected: Result<&[&str], &[&str]>) {
+        let before = rows_after(&requests[..requests.len() - 1]).unwrap().len();
+        let made = rows_after(requests);
+        let rows: Result<Vec<&str>, _> = made.as_ref().map(|past| {
+            past[before..].iter().map(|past| past.entry.row.as_deref().unwrap_or("")).collect()
+        });
+        assert_eq!(rows.as_deref().map_err(|codes| codes.as_slice()), expected);
+    }
+
+    #[test]
+    fn a_step_of_several_sources_is_signed_source_by_source() {
+        let (own, other) = (performed("1"), performed("lockout.tell"));
+        let told = [(Crew::Doer, &own), (Crew::Both, &other)];
+        let after = |more: &[(Crew, &Request)], expected: Result<&[&str], &[&str]>| {
+            let all: Vec<_> = told.iter().chain(more).copied().collect();
+            check_rows(&all, expected);
+        };
+        let (mains, air) = (performed("2/mains"), performed("2.2"));
+        let (step, reading) = (performed("2"), reading(VERIFY_READING, "0"));
+        after(&[(Crew::Doer, &mains)], Ok(&["mains"]));
+        after(&[(Crew::Doer, &step)], Ok(&["mains", "air"]));
+        after(&[(Crew::Doer, &mains), (Crew::Doer, &step)], Ok(&["air"]));
+        after(&[(Crew::Doer, &mains), (Crew::Doer, &air)], Ok(&["air"]));
+        after(&[(Crew::Doer, &mains), (Crew::Doer, &mains)], Err(&["signed-twice"]));
+        after(&[(Crew::Doer, &step), (Crew::Doer, &step)], Err(&["signed-twice"; 2]));
+        after(&[(Crew::Doer, &performed("2/steam"))], Err(&["row-unknown"]));
+        after(&[(Crew::Doer, &performed("2.3"))], Err(&["step-unknown"]));
+        after(&[(Crew::Doer, &performed("9/mains"))], Err(&["step-unknown"]));
+        // One source that is not isolated holds up the proof, whoever signs it.
+        after(&[(Crew::Doer, &mains), (Crew::Both, &reading)], Err(&["step-order"]));
+        after(&[(Crew::Doer, &step), (Crew::Both, &reading)], Ok(&[""]));
+    }
+
+    #[test]
+    fn each_source_is_proved_by_its_role_and_checked_by_another_person() {
+        let (own, step) = (performed("1"), performed("2"));
+        let held = [(Crew::Doer, &own), (Crew::Both, &own), (Crew::Doer, &step)];
+        let after = |more: &[(Crew, &Request)], expected: Result<&[&str], &[&str]>| {
+            let all: Vec<_> = held.iter().chain(more).copied().collect();
+            check_rows(&all, expected);
+        };
+        let (zero, prove, checked) = (reading(VERIFY_READING, "0"), performed("3"), verified("3"));
+        after(&[(Crew::Doer, &zero)], Err(&["role-not-held"]));
+        after(&[(Crew::Lead, &zero), (Crew::Doer, &prove)], Ok(&["air"]));
+        after(&[(Crew::Lead, &prove)], Err(&["before-readings"]));
+        after(&[(Crew::Lead, &zero), (Crew::Lead, &prove)], Ok(&["mains"]));
+        after(&[(Crew::Lead, &zero), (Crew::Both, &prove)], Ok(&["mains", "air"]));
+        let air = verified("3/air");
+        after(&[(Crew::Doer, &prove), (Crew::Quality, &air)], Ok(&["air"]));
+        after(
+            &[(Crew::Doer, &prove), (Crew::Quality, &checked)],
+            Err(&["before-readings", "before-performed"]),
+        );
+        // A corrected reading takes back what was signed of its row, and nothing else.
+        let again = Value {
+            corrects: Some(5),
+            note: Some("misread".to_owned()),
+            ..value(VERIFY_READING, "0")
+        };
+        let again = Request { readings: vec![again], ..Request::default() };
+        let proved = [(Crew::Lead, &zero), (Crew::Both, &prove), (Crew::Both, &again)];
+        let lacks = rows_after(&[&held[..], &proved[..]].concat()).unwrap();
+        let lacks = standing(&fixture::by_row(), lacks.iter().map(|past| &past.entry)).missing;
+        let words: Vec<String> = lacks.iter().map(super::super::state::Missing::words).collect();
+        assert!(
+            words.contains(&"lockout.prove/mains is not signed as performed (lead)".to_owned())
+        );
+        assert!(!words.iter().any(|words| words.contains("air is not signed as performed")));
+    }
+
+    #[test]
+    fn a_personal_lock_is_signed_by_its_owner_and_waited_for() {
+        let (own, step) = (performed("1"), performed("2"));
+        check_rows(&[(Crew::Doer, &own)], Ok(&["a.doer@plant.example"]));
+        let other = performed("1/e.both@plant.example");
+        check_rows(&[(Crew::Doer, &other)], Err(&["row-of-another"]));
+        check_rows(&[(Crew::Doer, &own), (Crew::Doer, &own)], Err(&["signed-twice"]));
+        check_rows(
+            &[(Crew::Lead, &own)],
+            Err(&["role-not-held", "row-of-another", "row-of-another"]),
+        );
+        check_rows(&[(Crew::Doer, &own), (Crew::Doer, &step)], Err(&["step-order"]));
     }
 
     #[test]

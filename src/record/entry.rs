@@ -13,8 +13,8 @@ use crate::packet::model::Meaning;
 
 /// Most bytes of an entry, line feed included: a two-byte length must be able to hold it.
 pub const MOST_BYTES: usize = 65_535;
-/// Version of this format.
-pub const VERSION: u32 = 1;
+/// Version of the format that is written. Version 1 has no `row`; it is read still.
+pub const VERSION: u32 = 2;
 /// `prev` of the first entry.
 pub const NO_PREVIOUS: &str = "0000000000000000000000000000000000000000000000000000000000000000";
 /// Greatest whole number that travels as a JSON number (RFC 7493 §2.2, from memory).
@@ -56,11 +56,14 @@ pub struct Entry {
     pub reading: Option<Taken>,
     /// The role signed in.
     pub role: String,
+    /// The row of the step that is signed: an energy source or a person; since version 2.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub row: Option<String>,
     /// Number in the record, from 1.
     pub seq: u64,
     /// Identifier of the step.
     pub step: String,
-    /// Version of this format; 1.
+    /// Version of this format, 1 or [`VERSION`].
     pub v: u32,
 }
 
@@ -290,7 +293,7 @@ impl Entry {
 /// Faults of the fields, whatever bytes they came in.
 pub fn faults(entry: &Entry) -> Vec<EntryFault> {
     let mut found = Vec::new();
-    if entry.v != VERSION {
+    if !(1..=VERSION).contains(&entry.v) {
         found.push(EntryFault::Version(entry.v));
     }
     if let Err(bad) = time::parse(&entry.at) {
@@ -307,6 +310,9 @@ pub fn faults(entry: &Entry) -> Vec<EntryFault> {
         if !is_identifier(text) {
             found.push(EntryFault::Identifier(field, text.clone()));
         }
+    }
+    if let Some(row) = entry.row.as_ref().filter(|row| !is_identifier(row)) {
+        found.push(EntryFault::Identifier("row", row.clone()));
     }
     for (field, text) in [("packet", &entry.packet), ("prev", &entry.prev)] {
         if !is_digest(text) {
@@ -346,6 +352,8 @@ fn kind_faults(entry: &Entry) -> Vec<EntryFault> {
     belongs("accepts", entry.accepts.is_some(), is_acceptance, is_acceptance);
     belongs("corrects", entry.corrects.is_some(), is_reading, false);
     belongs("note", entry.note.is_some(), true, is_acceptance || entry.corrects.is_some());
+    let may_have_row = entry.v > 1 && matches!(entry.kind, Kind::Performed | Kind::Verified);
+    belongs("row", entry.row.is_some(), may_have_row, false);
     found
 }
 
@@ -498,7 +506,9 @@ impl EntryFault {
             EntryFault::NotCanonical(at) => {
                 format!("is not in canonical form; the first other byte is number {at}")
             }
-            EntryFault::Version(v) => format!("has format version {v}, this program reads 1"),
+            EntryFault::Version(v) => {
+                format!("has format version {v}, this program reads 1 to {VERSION}")
+            }
             EntryFault::NumberRange(field, n) => format!("has {n} as `{field}`, out of range"),
             EntryFault::Time(bad, text) => {
                 format!("has the time \"{}\", which {}", shown(text), bad.words())
@@ -538,8 +548,8 @@ mod tests {
     use proptest::prelude::*;
 
     use super::{
-        Entry, EntryFault, Kind, MOST_BYTES, MOST_WHOLE, Taken, Verdict, is_plain_print, parse,
-        shown,
+        Entry, EntryFault, Kind, MOST_BYTES, MOST_WHOLE, Taken, VERSION, Verdict, is_plain_print,
+        parse, shown,
     };
     use crate::record::fixture;
     use crate::record::time::BadTime;
@@ -555,7 +565,7 @@ mod tests {
 
         /// The plain writer against RFC 8785 by the library, on any text in any field.
         #[test]
-        fn bytes_are_canonical(texts in prop::collection::vec(any::<String>(), 16), seq in 0..MOST_WHOLE) {
+        fn bytes_are_canonical(texts in prop::collection::vec(any::<String>(), 17), seq in 0..MOST_WHOLE) {
             let mut texts = texts.into_iter();
             let mut text = || texts.next().unwrap();
             let entry = Entry {
@@ -581,9 +591,10 @@ mod tests {
                     verdict: Verdict::Within,
                 }),
                 role: text(),
+                row: Some(text()),
                 seq,
                 step: String::new(),
-                v: 1,
+                v: VERSION,
             };
             let mut canonical = serde_json_canonicalizer::to_vec(&entry).unwrap();
             canonical.push(b'\n');
@@ -625,12 +636,12 @@ mod tests {
     #[test]
     fn other_bytes_of_the_same_meaning_are_refused() {
         check("{\"at\":", "{ \"at\":", EntryFault::NotCanonical(1));
-        check("\"v\":1}\n", "\"v\":1} \n", EntryFault::NotCanonical(good().len() - 1));
+        check("\"v\":2}\n", "\"v\":2} \n", EntryFault::NotCanonical(good().len() - 1));
         check("Ü", "\\u00dc", EntryFault::NotCanonical(good().find('Ü').unwrap()));
         let good = good();
         let at = &good[1..good.find(",\"by\"").unwrap()];
         let moved =
-            good.replace(&format!("{at},"), "").replace("\"v\":1}", &format!("\"v\":1,{at}}}"));
+            good.replace(&format!("{at},"), "").replace("\"v\":2}", &format!("\"v\":2,{at}}}"));
         assert_eq!(parse(moved.as_bytes()), Err(EntryFault::NotCanonical(2)));
         let null = good.replace("\"by\":", "\"accepts\":null,\"by\":");
         assert!(matches!(parse(null.as_bytes()), Err(EntryFault::NotCanonical(_))));
@@ -644,16 +655,16 @@ mod tests {
             EntryFault::ForeignBytes("a byte order mark at the start"),
         );
         check("}\n", "}\r\n", EntryFault::ForeignBytes("a carriage return"));
-        check("1}\n", "1}\n\n", EntryFault::ForeignBytes("more than one line feed at the end"));
-        check("1}\n", "1}", EntryFault::ForeignBytes("no line feed at the end"));
+        check("2}\n", "2}\n\n", EntryFault::ForeignBytes("more than one line feed at the end"));
+        check("2}\n", "2}", EntryFault::ForeignBytes("no line feed at the end"));
         let mut bytes = good().into_bytes();
         bytes[10] = 0xff;
         assert_eq!(parse(&bytes), Err(EntryFault::NotUtf8(10)));
         assert!(matches!(parse(b""), Err(EntryFault::ForeignBytes(_))));
         assert!(matches!(parse(b"\n"), Err(EntryFault::NotJson(_))));
         check(
-            "\"v\":1}\n",
-            "\"v\":1}{}\n",
+            "\"v\":2}\n",
+            "\"v\":2}{}\n",
             EntryFault::NotJson(text(&format!(
                 "trailing characters at line 1 column {}",
                 good().len()
@@ -665,9 +676,9 @@ mod tests {
     fn objects_of_another_form_are_refused() {
         let value = "\"value\":\"56.2\"";
         check(value, &format!("{value},{value}"), EntryFault::DuplicateKey(text("value")));
-        check("\"v\":1", "\"v\":1,\"v\":1", EntryFault::DuplicateKey(text("v")));
-        check("\"v\":1", "\"v\":1,\"x\":2", EntryFault::UnknownField(text("x")));
-        check(",\"v\":1", "", EntryFault::MissingField(text("v")));
+        check("\"v\":2", "\"v\":2,\"v\":2", EntryFault::DuplicateKey(text("v")));
+        check("\"v\":2", "\"v\":2,\"x\":2", EntryFault::UnknownField(text("x")));
+        check(",\"v\":2", "", EntryFault::MissingField(text("v")));
         for other in ["1.0", "1e0", "-0", "18446744073709551616", "\"1\"", "null", "true"] {
             let bytes = good().replacen("\"seq\":1,", &format!("\"seq\":{other},"), 1);
             assert!(matches!(parse(bytes.as_bytes()), Err(EntryFault::WrongType(_))), "{other}");
@@ -693,7 +704,7 @@ mod tests {
         /// Every character, in every kind of field.
         #[test]
         fn the_plain_print_is_the_canonical_one(
-            texts in prop::collection::vec(any::<String>(), 16),
+            texts in prop::collection::vec(any::<String>(), 17),
             numbers in prop::array::uniform3(0..=MOST_WHOLE),
             some in any::<bool>(),
         ) {
@@ -723,9 +734,10 @@ mod tests {
                 prev: text(),
                 reading: Some(reading),
                 role: text(),
+                row: some.then(&mut text),
                 seq: numbers[2],
                 step: text(),
-                v: 1,
+                v: VERSION,
             };
             prop_assert!(is_plain_print(&entry, &entry.bytes().unwrap()));
         }
@@ -767,7 +779,8 @@ mod tests {
             "I saw this",
             EntryFault::Meaning(text("I saw this value at the machine.")),
         );
-        check("\"v\":1", "\"v\":2", EntryFault::Version(2));
+        check("\"v\":2", "\"v\":3", EntryFault::Version(3));
+        check("\"v\":2", "\"v\":0", EntryFault::Version(0));
     }
 
     #[test]
@@ -792,6 +805,14 @@ mod tests {
             Err(EntryFault::NotFor("corrects"))
         );
         assert_eq!(kind(Kind::Performed, |_| ()), Ok(()));
+        let of_row = |e: &mut Entry| e.row = Some("mains".to_owned());
+        assert_eq!(kind(Kind::Performed, of_row), Ok(()));
+        assert_eq!(kind(Kind::Reading, of_row), Err(EntryFault::NotFor("row")));
+        let first_version = |e: &mut Entry| (e.row, e.v) = (Some("mains".to_owned()), 1);
+        assert_eq!(kind(Kind::Performed, first_version), Err(EntryFault::NotFor("row")));
+        assert_eq!(kind(Kind::Performed, |e| e.v = 1), Ok(()));
+        let empty = |e: &mut Entry| e.row = Some(String::new());
+        assert_eq!(kind(Kind::Performed, empty), Err(EntryFault::Identifier("row", text(""))));
         assert_eq!(
             kind(Kind::DeviationAccepted, |e| e.accepts = Some(1)),
             Err(EntryFault::Needs("note"))

@@ -13,7 +13,7 @@ use super::store::{RawEntry, RawRecord};
 use super::time;
 use crate::canonical;
 use crate::packet::Packet;
-use crate::packet::model::Guard;
+use crate::packet::model::{Guard, Meaning, Row, Sign, Table};
 
 pub(crate) const PACKET: &[u8] = include_bytes!("fixture_packet.json");
 pub(crate) const DOMAIN: &str = "plant.example";
@@ -141,6 +141,52 @@ pub(crate) fn desk<'a>(
         _ => start() + Duration::minutes(minutes),
     };
     Desk { packet, digest, past, people, by: who.id(), key: who.key(), at }
+}
+
+/// The packet with two sources that are isolated and proved row by row, and a lock of one person.
+pub(crate) fn by_row() -> Packet {
+    let mut packet = packet();
+    let row = |id: &str, blank: Option<&str>| Row {
+        id: id.to_owned(),
+        cells: vec![id.to_owned()],
+        readings: blank.map(str::to_owned).into_iter().collect(),
+    };
+    let sign = |meaning, role: &str, row: &str, by: Option<&str>| Sign {
+        meaning,
+        role: role.to_owned(),
+        row: Some(row.to_owned()),
+        by: by.map(str::to_owned),
+    };
+    let mut rows = |step: &str, rows: Vec<Row>, signs: Vec<Sign>| {
+        let step = packet.steps.iter_mut().find(|own| own.id == step).unwrap();
+        step.table = Some(Table { columns: vec!["Source".to_owned()], rows });
+        step.signs = signs;
+    };
+    let (done, seen) = (Meaning::Performed, Meaning::Verified);
+    rows(
+        "lockout.tell",
+        vec![row("a.doer@plant.example", None), row("e.both@plant.example", None)],
+        vec![
+            sign(done, "technician", "a.doer@plant.example", Some("a.doer@plant.example")),
+            sign(done, "technician", "e.both@plant.example", Some("e.both@plant.example")),
+        ],
+    );
+    rows(
+        "lockout.isolate",
+        vec![row("mains", None), row("air", None)],
+        vec![sign(done, "technician", "mains", None), sign(done, "technician", "air", None)],
+    );
+    rows(
+        "lockout.prove",
+        vec![row("mains", Some(VERIFY_READING)), row("air", None)],
+        vec![
+            sign(done, "lead", "mains", None),
+            sign(done, "technician", "air", None),
+            sign(seen, "quality", "mains", None),
+            sign(seen, "quality", "air", None),
+        ],
+    );
+    packet
 }
 
 /// The thirteen requests of the good record, one entry each; entry 7 lies outside its limits.

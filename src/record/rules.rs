@@ -3,6 +3,8 @@
 //! Each rule is one function that owns its words and its way out. Must never change anything and
 //! never stop at the first answer: whoever asks gets all reasons.
 
+use std::collections::BTreeSet;
+
 use chrono::{DateTime, FixedOffset, NaiveDate};
 use serde::Serialize;
 
@@ -13,7 +15,7 @@ use super::signature;
 use super::state::{Ledger, Missing};
 use super::time;
 use super::trust::{NoKey, TrustList, TrustedKey, why_none};
-use crate::packet::model::{EnergyState, Meaning, Reading, Stage, Step};
+use crate::packet::model::{EnergyState, Meaning, Member, Reading, Sign, Stage, Step};
 
 /// Why an entry may not come next.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize)]
@@ -262,6 +264,7 @@ struct Ask<'a, 'p> {
 impl Ask<'_, '_> {
     fn reading(&self, day: Option<NaiveDate>) -> Vec<Refusal> {
         let mut found = Vec::from_iter(self.order());
+        found.extend(self.personal_lock());
         let Some(taken) = &self.entry.reading else { return found };
         let Some((index, blank)) = self.ledger.blank(&taken.blank) else {
             found.push(unknown_blank(self.ledger, &taken.blank));
@@ -270,8 +273,9 @@ impl Ask<'_, '_> {
         if index != self.index {
             found.push(blank_elsewhere(blank, self.step));
         }
-        if !self.step.signs.iter().any(|sign| sign.role == self.entry.role) {
-            found.push(role_not_asked(self.step, &self.entry.role));
+        let signs = signs_of(self.step, &blank.id);
+        if !signs.iter().any(|sign| sign.role == self.entry.role) {
+            found.push(role_not_asked(self.step, &signs, &self.entry.role));
         }
         found.extend(judged(blank, taken));
         found.extend(instrument(blank, taken, day));
@@ -323,8 +327,17 @@ impl Ask<'_, '_> {
         found
     }
 
+    /// Who works inside has a personal lock on, 29 CFR 1910.147(f)(3)(ii)(D).
+    fn personal_lock(&self) -> Option<Refusal> {
+        let reaches_in = self.step.zone.is_some() && self.step.needs == EnergyState::Isolated;
+        let crew = self.ledger.packet.crew_at(self.index).filter(|_| reaches_in)?;
+        let has_lock = crew.iter().any(|member| member.id == self.entry.by);
+        (!has_lock).then(|| no_personal_lock(self.step, &self.entry.by, crew))
+    }
+
     fn performed(&self) -> Vec<Refusal> {
         let mut found = Vec::from_iter(self.order());
+        found.extend(self.personal_lock());
         found.extend(self.asked(Meaning::Performed));
         found.extend(self.blanks_filled());
         found.extend(self.zero_proved());
@@ -340,17 +353,21 @@ impl Ask<'_, '_> {
             let latest = self.ledger.latest.get(blank.id.as_str());
             latest.is_some_and(|latest| latest.verdict != Verdict::Within)
         };
-        self.step.readings.iter().find(outside).map(zero_not_proved)
+        let row = self.row();
+        let mut own = self.step.readings.iter().filter(|blank| self.step.holds(row, &blank.id));
+        own.find(outside).map(zero_not_proved)
     }
 
     fn verified(&self) -> Vec<Refusal> {
         let mut found = Vec::from_iter(self.asked(Meaning::Verified));
         found.extend(self.blanks_filled());
-        let mut doers = self.ledger.signatures(self.index, Meaning::Performed).peekable();
-        if doers.peek().is_none() || !self.ledger.is_performed(self.index) {
+        let row = self.row();
+        let doers = self.ledger.signatures(self.index, Meaning::Performed);
+        let mut doers = doers.filter(|doer| row.is_none() || doer.row.as_deref() == row).peekable();
+        if doers.peek().is_none() || !self.ledger.is_performed(self.index, row) {
             found.push(not_performed(self.step));
         }
-        for (_, doer) in doers {
+        for doer in doers {
             if doer.by == self.entry.by {
                 found.push(same_person(self.step, &doer.by, doer.seq));
             } else if !doer.key.is_empty() && doer.key == self.key {
@@ -375,23 +392,37 @@ impl Ask<'_, '_> {
 
     /// The step asks for such a signature in this role, and has none that covers its readings.
     fn asked(&self, meaning: Meaning) -> Option<Refusal> {
-        let mut signs = self.step.signs.iter().filter(|sign| sign.meaning == meaning).peekable();
+        let signs = self.step.signs.iter().filter(|sign| sign.meaning == meaning);
+        let signs: Vec<&Sign> = signs.collect();
         let word = Kind::from(meaning).word();
-        if signs.peek().is_none() {
+        if signs.is_empty() {
             return Some(not_asked(self.step, word));
         }
+        let of_row: Vec<&Sign> =
+            signs.iter().copied().filter(|sign| sign.row.as_deref() == self.row()).collect();
+        if of_row.is_empty() {
+            return Some(other_row(self.step, word, self.row(), &signs));
+        }
         let role = &self.entry.role;
-        if !signs.any(|sign| &sign.role == role) {
-            return Some(role_not_asked(self.step, role));
+        let Some(sign) = of_row.iter().find(|sign| &sign.role == role) else {
+            return Some(role_not_asked(self.step, &of_row, role));
+        };
+        if let Some(by) = sign.by.as_ref().filter(|by| **by != self.entry.by) {
+            return Some(only_by(self.step, self.row(), by, &self.entry.by));
         }
         let mut earlier = self.ledger.signatures(self.index, meaning);
         earlier
-            .find(|(signed_as, _)| signed_as == role)
-            .map(|(_, signed)| signed_twice(self.step, word, signed.seq))
+            .find(|signed| signed.role == *role && signed.row.as_deref() == self.row())
+            .map(|signed| signed_twice(self.step, self.row(), word, signed.seq))
+    }
+
+    /// The row that is signed; none when the step is signed as a whole.
+    fn row(&self) -> Option<&str> {
+        self.entry.row.as_deref()
     }
 
     fn blanks_filled(&self) -> Option<Refusal> {
-        let open = self.ledger.open_blanks(self.step);
+        let open = self.ledger.open_blanks(self.step, self.row());
         (!open.is_empty()).then(|| before_readings(self.step, &open))
     }
 
@@ -399,22 +430,30 @@ impl Ask<'_, '_> {
     ///
     /// Order of the stages: 29 CFR 1910.147(d) and (e).
     fn order(&self) -> Option<Refusal> {
-        let waits = self.step.stage != Stage::Work || self.step.needs != EnergyState::Any;
+        let waits = self.step.is_lockout() || self.step.needs != EnergyState::Any;
         if !waits {
             return None;
         }
         let after_work = self.step.stage >= Stage::Inspect;
         let comes_first = |step: &Step| {
             step.stays.is_none()
-                && (step.stage != Stage::Work
-                    || (after_work && step.needs == EnergyState::Isolated))
+                && (step.is_lockout() || (after_work && step.needs == EnergyState::Isolated))
         };
         let earlier = self.ledger.packet.steps.iter().enumerate().take(self.index);
-        earlier
-            .filter(|(_, step)| comes_first(step))
-            .find(|(index, _)| !self.ledger.is_signed(*index, Meaning::Verified))
-            .map(|(_, first)| step_order(self.step, first))
+        let mut lacking =
+            earlier.filter(|(_, step)| comes_first(step)).filter_map(|(index, step)| {
+                let lacks: Vec<&Sign> = self.ledger.lacks(index, Meaning::Verified, None).collect();
+                (!lacks.is_empty()).then_some((step, lacks))
+            });
+        lacking.next().map(|(first, lacks)| step_order(self.step, first, &lacks))
     }
+}
+
+/// Who signs the row a blank stands in; who signs the step, when no row does.
+pub(crate) fn signs_of<'p>(step: &'p Step, blank: &str) -> Vec<&'p Sign> {
+    let of_row = |sign: &&Sign| sign.row.is_some() && step.holds(sign.row.as_deref(), blank);
+    let own: Vec<&Sign> = step.signs.iter().filter(of_row).collect();
+    if own.is_empty() { step.signs.iter().collect() } else { own }
 }
 
 fn blank_elsewhere(blank: &Reading, step: &Step) -> Refusal {
@@ -574,15 +613,17 @@ pub(crate) fn not_asked(step: &Step, word: &str) -> Refusal {
     Refusal::new("signature-not-asked", words, "leave it out")
 }
 
-fn role_not_asked(step: &Step, role: &str) -> Refusal {
-    let roles: Vec<_> = step.signs.iter().map(|sign| sign.role.as_str()).collect();
+fn role_not_asked(step: &Step, signs: &[&Sign], role: &str) -> Refusal {
+    let roles: BTreeSet<_> = signs.iter().map(|sign| sign.role.as_str()).collect();
+    let roles: Vec<_> = roles.into_iter().collect();
     let words = format!("{} does not ask for a {} here", named(step), shown(role));
     Refusal::new("role-not-asked", words, "sign in the role the step asks for")
         .with(roles.join(", "), shown(role))
 }
 
-fn signed_twice(step: &Step, word: &str, seq: u64) -> Refusal {
-    let words = format!("{} is signed as {word} already, in entry {seq}", named(step));
+fn signed_twice(step: &Step, row: Option<&str>, word: &str, seq: u64) -> Refusal {
+    let what = named_row(step, row);
+    let words = format!("{what} is signed as {word} already, in entry {seq}");
     Refusal::new("signed-twice", words, "leave it out")
 }
 
@@ -606,14 +647,61 @@ fn same_key(step: &Step, by: &str, seq: u64) -> Refusal {
     Refusal::new("same-person", words, "let another person check it, with a key of their own")
 }
 
+/// A step that is signed row by row and not so here, or a row that it does not have.
+fn other_row(step: &Step, word: &str, row: Option<&str>, signs: &[&Sign]) -> Refusal {
+    let rows: Vec<&str> = signs.iter().filter_map(|sign| sign.row.as_deref()).collect();
+    let names: Vec<String> = rows.iter().map(|row| format!("{}/{row}", step.number)).collect();
+    let way_out = match names.is_empty() {
+        true => format!("sign step {} as a whole", step.number),
+        false => format!("sign its rows: {}", names.join(", ")),
+    };
+    let (code, words) = match row {
+        Some(row) => {
+            let named = named(step);
+            ("row-unknown", format!("{named} has no row {} to sign as {word}", shown(row)))
+        }
+        None => ("row-missing", format!("{} is signed as {word} row by row", named(step))),
+    };
+    Refusal::new(code, words, way_out).with(rows.join(", "), shown(row.unwrap_or_default()))
+}
+
+fn no_personal_lock(step: &Step, by: &str, crew: &[Member]) -> Refusal {
+    let words =
+        format!("{} is inside a guard, and {} has no personal lock on", named(step), shown(by));
+    let crew: Vec<&str> = crew.iter().map(|member| member.id.as_str()).collect();
+    Refusal::new("no-personal-lock", words, "let one of the crew do it")
+        .with(crew.join(", "), shown(by))
+}
+
+/// A row that one person signs and nobody else.
+fn only_by(step: &Step, row: Option<&str>, by: &str, other: &str) -> Refusal {
+    let words = format!("{} is signed by {} and by nobody else", named_row(step, row), shown(by));
+    Refusal::new("row-of-another", words, "let that person sign").with(by, shown(other))
+}
+
+/// A row of a step as it stands on the sheet, and its identifier.
+fn named_row(step: &Step, row: Option<&str>) -> String {
+    let number = row.and_then(|row| step.row_number(row));
+    match (row, number) {
+        (Some(row), Some(number)) => format!("row {number} ({}/{row})", step.id),
+        _ => named(step),
+    }
+}
+
 /// A step as it stands on the sheet, and its identifier.
 fn named(step: &Step) -> String {
     format!("step {} ({})", step.number, step.id)
 }
 
-fn step_order(step: &Step, first: &Step) -> Refusal {
+fn step_order(step: &Step, first: &Step, lacks: &[&Sign]) -> Refusal {
     let words = format!("{} comes before {} is performed and checked", named(step), named(first));
-    Refusal::new("step-order", words, format!("do and sign step {} first", first.number))
+    let rows: BTreeSet<&str> = lacks.iter().filter_map(|sign| sign.row.as_deref()).collect();
+    let rows: Vec<String> = rows.iter().map(|row| format!("{}/{row}", first.number)).collect();
+    let way_out = match rows.is_empty() {
+        true => format!("do and sign step {} first", first.number),
+        false => format!("do and sign {} first", some(&rows)),
+    };
+    Refusal::new("step-order", words, way_out)
 }
 
 fn release_incomplete(lacks: &[Missing]) -> Refusal {

@@ -12,7 +12,7 @@ use serde::Serialize;
 use super::entry::{Entry, Kind, Verdict};
 use super::time;
 use crate::packet::Packet;
-use crate::packet::model::{Meaning, Reading, Step};
+use crate::packet::model::{Meaning, Reading, Sign, Step};
 
 /// How far a job has come.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Serialize)]
@@ -62,6 +62,9 @@ pub enum Missing {
         meaning: &'static str,
         /// The role it needs.
         role: String,
+        /// The row of the step it stands in.
+        #[serde(skip_serializing_if = "Option::is_none")]
+        row: Option<String>,
     },
     /// Nobody has accepted a reading outside its limits, or too close to them to tell.
     Acceptance {
@@ -81,8 +84,8 @@ impl Missing {
     pub fn words(&self) -> String {
         match self {
             Missing::Reading { blank, .. } => format!("no reading for {blank}"),
-            Missing::Signature { step, meaning, role } => {
-                format!("{step} is not signed as {meaning} ({role})")
+            Missing::Signature { step, meaning, role, row } => {
+                format!("{} is not signed as {meaning} ({role})", of_row(step, row.as_deref()))
             }
             Missing::Acceptance { blank, seq, verdict, .. } => {
                 let of_limits = verdict.of_limits();
@@ -104,6 +107,11 @@ impl Missing {
         let word = Kind::from(wanted).word();
         matches!(self, Missing::Signature { meaning, .. } if *meaning == word)
     }
+}
+
+/// A step, or one row of it: `lockout.lock`, `lockout.lock/mains`.
+pub(crate) fn of_row(step: &str, row: Option<&str>) -> String {
+    row.map_or(step.to_owned(), |row| format!("{step}/{row}"))
 }
 
 /// State of a record with the reasons.
@@ -137,6 +145,17 @@ pub(crate) struct Signed {
     pub(crate) seq: u64,
     pub(crate) by: String,
     pub(crate) key: String,
+    pub(crate) role: String,
+    pub(crate) row: Option<String>,
+}
+
+impl Signed {
+    /// Whether it is what a step asks for.
+    fn is(&self, sign: &Sign) -> bool {
+        self.role == sign.role
+            && self.row == sign.row
+            && sign.by.as_ref().is_none_or(|by| *by == self.by)
+    }
 }
 
 /// What a later entry may point at.
@@ -155,7 +174,7 @@ pub(crate) struct Ledger<'p> {
     pub(crate) latest: BTreeMap<&'p str, Latest>,
     pub(crate) readings: BTreeMap<u64, Noted>,
     pub(crate) accepted: BTreeMap<u64, u64>,
-    signed: BTreeMap<(usize, Meaning), Vec<(String, Signed)>>,
+    signed: BTreeMap<(usize, Meaning), Vec<Signed>>,
     pub(crate) released: Option<u64>,
     pub(crate) last: Option<DateTime<FixedOffset>>,
 }
@@ -225,54 +244,74 @@ impl<'p> Ledger<'p> {
         let (Some((index, _)), Some(meaning)) = (self.step(&entry.step), entry.kind.gives()) else {
             return;
         };
-        let signed = Signed { seq: entry.seq, by: entry.by.clone(), key: key.to_owned() };
-        self.signed.entry((index, meaning)).or_default().push((entry.role.clone(), signed));
+        let signed = Signed {
+            seq: entry.seq,
+            by: entry.by.clone(),
+            key: key.to_owned(),
+            role: entry.role.clone(),
+            row: entry.row.clone(),
+        };
+        self.signed.entry((index, meaning)).or_default().push(signed);
         if meaning == Meaning::Released && self.released.is_none() {
             self.released = Some(entry.seq);
         }
     }
 
-    /// Signatures of one meaning on a step that cover its readings as they stand.
+    /// Signatures of one meaning on a step that cover the readings of their row as they stand.
     pub(crate) fn signatures(
         &self,
         index: usize,
         meaning: Meaning,
-    ) -> impl Iterator<Item = &(String, Signed)> {
-        let covers = self.latest_in(index);
-        let all = self.signed.get(&(index, meaning)).map(Vec::as_slice).unwrap_or_default();
-        all.iter().filter(move |(_, signed)| Some(signed.seq) > covers)
+    ) -> impl Iterator<Item = &Signed> {
+        self.signed_so(index, meaning).filter(move |signed| self.covers(index, signed))
     }
 
-    /// `seq` of the latest reading of a step.
-    fn latest_in(&self, index: usize) -> Option<u64> {
-        let readings = self.packet.steps.get(index).map(|step| step.readings.as_slice());
-        let seq = |r: &Reading| self.latest.get(r.id.as_str()).map(|latest| latest.seq);
-        readings.unwrap_or_default().iter().filter_map(seq).max()
+    fn signed_so(&self, index: usize, meaning: Meaning) -> impl Iterator<Item = &Signed> {
+        self.signed.get(&(index, meaning)).map(Vec::as_slice).unwrap_or_default().iter()
     }
 
-    /// Blanks of a step without a reading.
-    pub(crate) fn open_blanks(&self, step: &'p Step) -> Vec<&'p str> {
-        let ids = step.readings.iter().map(|reading| reading.id.as_str());
+    /// Whether a signature came after every reading of its row.
+    fn covers(&self, index: usize, signed: &Signed) -> bool {
+        Some(signed.seq) > self.latest_in(index, signed.row.as_deref())
+    }
+
+    /// `seq` of the latest reading of a step, or of one row of it.
+    fn latest_in(&self, index: usize, row: Option<&str>) -> Option<u64> {
+        let step = self.packet.steps.get(index)?;
+        let seq = |blank: &str| self.latest.get(blank).map(|latest| latest.seq);
+        blanks(step, row).filter_map(|blank| seq(&blank.id)).max()
+    }
+
+    /// Blanks of a step, or of one row of it, without a reading.
+    pub(crate) fn open_blanks(&self, step: &'p Step, row: Option<&str>) -> Vec<&'p str> {
+        let ids = blanks(step, row).map(|blank| blank.id.as_str());
         ids.filter(|id| !self.latest.contains_key(id)).collect()
     }
 
-    /// Whether every `performed` a step asks for is there.
-    pub(crate) fn is_performed(&self, index: usize) -> bool {
-        self.is_signed(index, Meaning::Performed)
+    /// Whether every `performed` that a step, or one row of it, asks for is there.
+    pub(crate) fn is_performed(&self, index: usize, row: Option<&str>) -> bool {
+        self.lacks(index, Meaning::Performed, row).next().is_none()
     }
 
-    /// Whether every signature a step asks for is there, up to a meaning.
-    pub(crate) fn is_signed(&self, index: usize, up_to: Meaning) -> bool {
+    /// The signatures that a step, or one row of it, asks for up to a meaning and that are not there.
+    pub(crate) fn lacks<'r>(
+        &'r self,
+        index: usize,
+        up_to: Meaning,
+        row: Option<&'r str>,
+    ) -> impl Iterator<Item = &'p Sign> + 'r {
         let step = self.packet.steps.get(index);
-        let asked = step.map(|step| step.signs.as_slice()).unwrap_or_default();
+        let asked = step.map(|step| step.signs.as_slice()).unwrap_or_default().iter();
         asked
-            .iter()
-            .filter(|sign| sign.meaning <= up_to)
-            .all(|sign| self.has(index, sign.meaning, &sign.role))
+            .filter(move |sign| sign.meaning <= up_to)
+            .filter(move |sign| row.is_none() || sign.row.as_deref() == row)
+            .filter(move |sign| !self.has(index, sign))
     }
 
-    fn has(&self, index: usize, meaning: Meaning, role: &str) -> bool {
-        self.signatures(index, meaning).any(|(signed_as, _)| signed_as == role)
+    /// Whether a signature that a step asks for is there.
+    pub(crate) fn has(&self, index: usize, sign: &Sign) -> bool {
+        let mut all = self.signed_so(index, sign.meaning);
+        all.any(|signed| signed.is(sign) && self.covers(index, signed))
     }
 
     /// What is missing until the machine is released, in the order of the packet.
@@ -284,10 +323,10 @@ impl<'p> Ledger<'p> {
                 missing.extend(self.missing_of(step, reading));
             }
             for sign in &step.signs {
-                if !self.has(index, sign.meaning, &sign.role) {
+                if !self.has(index, sign) {
                     let meaning = Kind::from(sign.meaning).word();
-                    let (step, role) = (step.id.clone(), sign.role.clone());
-                    missing.push(Missing::Signature { step, meaning, role });
+                    let (step, role, row) = (step.id.clone(), sign.role.clone(), sign.row.clone());
+                    missing.push(Missing::Signature { step, meaning, role, row });
                 }
             }
         }
@@ -333,6 +372,11 @@ impl<'p> Ledger<'p> {
         };
         Standing { state, missing }
     }
+}
+
+/// The blanks of a step, or of one row of it.
+fn blanks<'p>(step: &'p Step, row: Option<&str>) -> impl Iterator<Item = &'p Reading> {
+    step.readings.iter().filter(move |blank| step.holds(row, &blank.id))
 }
 
 #[cfg(test)]

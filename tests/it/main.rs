@@ -9,6 +9,7 @@ mod dependencies;
 mod dice;
 mod energy;
 mod fuzz;
+mod groups;
 mod hazards;
 mod hostile;
 mod library;

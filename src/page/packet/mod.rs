@@ -6,6 +6,7 @@
 
 mod energy;
 mod figures;
+mod group;
 mod rails;
 mod settings;
 mod steps;
@@ -75,6 +76,8 @@ pub struct PacketView {
     pub energy: Vec<EnergySource>,
     /// What the lockout must state beside them.
     pub lockout: Vec<Fact>,
+    /// People under this lockout; empty when the job names no group.
+    pub group: Vec<Fact>,
     /// Settings of the recipe.
     pub settings: Vec<SettingView>,
     /// How many of them change or are new.
@@ -242,6 +245,7 @@ impl PacketView {
             energy: packet.energy.clone(),
             lockout: energy::lockout(packet),
             changing: settings.iter().filter(|setting| setting.changes).count(),
+            group: group::lines(packet),
             settings,
             dropped: packet.dropped.iter().map(settings::dropped).collect(),
             web: packet.web.iter().map(figures::view).collect(),

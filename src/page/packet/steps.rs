@@ -3,7 +3,7 @@
 use serde::Serialize;
 
 use crate::packet::model::{
-    EnergyState, Guard, Instrument, MinorServicing, Packet, Reading, Sign, Step, Table,
+    EnergyState, Guard, Instrument, Meaning, MinorServicing, Packet, Reading, Sign, Step, Table,
 };
 use crate::page::{decimal, markdown, words};
 use crate::trade::signs::{NO_GLOVES, SafetySign};
@@ -49,8 +49,10 @@ pub struct StepView {
     pub guards: Vec<String>,
     /// What to do when a reading is outside.
     pub outside: Vec<String>,
-    /// Signatures.
+    /// Signatures of the whole step.
     pub signs: Vec<SignView>,
+    /// Roles whose initials stand in the rows; their owners write their names below.
+    pub initials: Vec<String>,
     /// Whether it is too long to be kept on one printed page.
     pub long: bool,
 }
@@ -65,6 +67,10 @@ pub struct TableView {
     pub columns: Vec<String>,
     /// Whether rows have blanks.
     pub blank: bool,
+    /// Heads of the columns that are signed row by row.
+    pub signs: Vec<String>,
+    /// Whether each row is signed by one person in person.
+    pub personal: bool,
     /// Rows.
     pub rows: Vec<RowView>,
 }
@@ -72,10 +78,14 @@ pub struct TableView {
 /// One row.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize)]
 pub struct RowView {
+    /// Number on the sheet, `9.1`; empty where rows are not signed.
+    pub number: String,
     /// Cells, one a column.
     pub cells: Vec<String>,
     /// Blanks of this row.
     pub blanks: Vec<BlankView>,
+    /// Who signs, a cell a column; empty where the head says it, a dash where nobody does.
+    pub signs: Vec<String>,
 }
 
 /// A blank to fill.
@@ -124,7 +134,7 @@ pub(super) fn view(step: &Step, packet: &Packet) -> StepView {
         minutes: step.minutes.map_or(String::new(), |minutes| format!("{minutes} min")),
         tools: step.tools.iter().map(|tool| tool.trim().to_owned()).collect(),
         html: markdown::to_html(&step.text, &step.values),
-        tables: step.table.iter().map(|table| table_view(table, &step.readings, blank)).collect(),
+        tables: step.table.iter().map(|table| table_view(step, table, blank)).collect(),
         first: step.first.clone(),
         checks: step.checks.clone(),
         blanks: loose(step).map(blank).collect(),
@@ -134,7 +144,8 @@ pub(super) fn view(step: &Step, packet: &Packet) -> StepView {
             .into_iter()
             .cloned()
             .collect(),
-        signs: step.signs.iter().map(sign_view).collect(),
+        signs: step.signs.iter().filter(|sign| sign.row.is_none()).map(sign_view).collect(),
+        initials: distinct(initialled(step)).into_iter().cloned().collect(),
         long: length(step) > ROWS_ON_A_PAGE,
     }
 }
@@ -186,28 +197,84 @@ fn loose(step: &Step) -> impl Iterator<Item = &Reading> {
         .filter(move |reading| rows().all(|row| !row.readings.contains(&reading.id)))
 }
 
-fn table_view(
-    table: &Table,
-    readings: &[Reading],
-    blank: impl Fn(&Reading) -> BlankView,
-) -> TableView {
+fn table_view(step: &Step, table: &Table, blank: impl Fn(&Reading) -> BlankView) -> TableView {
+    let columns = sign_columns(step);
     let has_limits = table.columns.iter().any(|column| column.eq_ignore_ascii_case("limits"));
     let wanted = |ids: &[String]| -> Vec<BlankView> {
-        let found = readings.iter().filter(|reading| ids.contains(&reading.id));
+        let found = step.readings.iter().filter(|reading| ids.contains(&reading.id));
         found.map(&blank).map(|blank| without_limits(blank, has_limits)).collect()
     };
     TableView {
         columns: table.columns.clone(),
         blank: table.rows.iter().any(|row| !row.readings.is_empty()),
+        signs: columns.iter().map(|column| column.head.clone()).collect(),
+        personal: step.signs.iter().any(|sign| sign.by.is_some()),
         rows: table
             .rows
             .iter()
             .map(|row| RowView {
+                number: step
+                    .row_number(&row.id)
+                    .filter(|_| !columns.is_empty())
+                    .unwrap_or_default(),
+                signs: columns.iter().map(|column| column.cell(&row.id)).collect(),
                 cells: row.cells.iter().map(|cell| words::bound(&words::number(cell))).collect(),
                 blanks: wanted(&row.readings),
             })
             .collect(),
     }
+}
+
+/// Roles of the signatures that are initials in a row; a personal row has its name beside them.
+fn initialled(step: &Step) -> impl Iterator<Item = &String> {
+    let signs = step.signs.iter().filter(|sign| sign.row.is_some() && sign.by.is_none());
+    signs.map(|sign| &sign.role)
+}
+
+/// A column in which each row is signed.
+struct SignColumn<'a> {
+    head: String,
+    signs: Vec<&'a Sign>,
+    /// Whether the head says the role for all rows.
+    one_role: bool,
+}
+
+impl SignColumn<'_> {
+    fn cell(&self, row: &str) -> String {
+        match self.signs.iter().find(|sign| sign.row.as_deref() == Some(row)) {
+            Some(_) if self.one_role => String::new(),
+            Some(sign) => sign.role.clone(),
+            None => "–".to_owned(),
+        }
+    }
+}
+
+/// The columns that are signed row by row, one a meaning.
+fn sign_columns(step: &Step) -> Vec<SignColumn<'_>> {
+    let meanings = [Meaning::Performed, Meaning::Verified, Meaning::Released];
+    let of_rows = |meaning| -> Vec<&Sign> {
+        step.signs.iter().filter(|sign| sign.row.is_some() && sign.meaning == meaning).collect()
+    };
+    let columns = meanings.into_iter().map(|meaning| (meaning, of_rows(meaning)));
+    columns
+        .filter(|(_, signs)| !signs.is_empty())
+        .map(|(meaning, signs)| {
+            let personal = signs.iter().any(|sign| sign.by.is_some());
+            let roles = distinct(signs.iter().map(|sign| &sign.role));
+            let one_role = personal || roles.len() == 1;
+            let who = match roles.as_slice() {
+                _ if personal => " in person".to_owned(),
+                [role] => format!(" by {role}"),
+                _ => String::new(),
+            };
+            let when = if personal { "signature, date, time" } else { "initials, time" };
+            SignColumn {
+                head: format!("{}{who}: {when}", words::meaning(meaning)),
+                signs,
+                one_role,
+            }
+        })
+        .collect()
 }
 
 /// Limits are not said twice in one row.

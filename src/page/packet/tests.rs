@@ -1,7 +1,7 @@
 use serde_json::Value;
 
 use super::{PacketIssue, PacketView, css_text, packet_html};
-use crate::packet::model::{Guard, MinorServicing, Packet, Signal};
+use crate::packet::model::{Guard, Meaning, MinorServicing, Packet, Sign, Signal};
 use crate::page::{proof, sample};
 
 fn view() -> PacketView {
@@ -148,6 +148,40 @@ fn limits_stand_beside_their_blank_once() {
 fn every_reading_has_exactly_one_blank() {
     let readings: usize = sample::packet().steps.iter().map(|step| step.readings.len()).sum();
     assert_eq!(page().matches("class=\"box\"").count(), readings);
+}
+
+#[test]
+fn a_source_that_is_signed_by_itself_has_a_number_and_a_cell_to_sign() {
+    let mut packet = sample::packet();
+    let step = packet.steps.iter_mut().find(|step| step.id == "lockout.verify").unwrap();
+    step.signs.clear();
+    let mut roles = ["electrician", "technician", "technician"].into_iter();
+    for (row, id) in step.table.as_mut().unwrap().rows.iter_mut().zip(["mains", "air", "heat"]) {
+        row.id = id.to_owned();
+        let sign = |meaning, role: &str| Sign {
+            meaning,
+            role: role.to_owned(),
+            row: Some(id.to_owned()),
+            by: None,
+        };
+        step.signs.push(sign(Meaning::Performed, roles.next().unwrap()));
+        step.signs.push(sign(Meaning::Verified, "lead"));
+    }
+    let page = packet_html(&packet, "", &PacketIssue::default());
+    let at = page.find("id=\"step-7\"").unwrap();
+    let sheet = &page[at..at + page[at..].find("id=\"step-8\"").unwrap()];
+    for words in [
+        "<th scope=\"row\" class=\"num\">7.1</th><td>Mains supply</td>",
+        "<th scope=\"row\" class=\"num\">7.3</th>",
+        "<th scope=\"col\">performed: initials, time</th>",
+        "<th scope=\"col\">verified by lead: initials, time</th>",
+        "<td class=\"sign\">electrician</td><td class=\"sign\"></td>",
+        "Initials of electrician above",
+        "Initials of lead above",
+    ] {
+        assert!(sheet.contains(words), "{words}\n{sheet}");
+    }
+    assert!(!sheet.contains("<span class=\"write\">Signature</span>"));
 }
 
 #[test]
