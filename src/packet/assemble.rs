@@ -315,6 +315,9 @@ impl<'p> Assembler<'_, 'p> {
         {
             self.findings.no_personal_locks(&at.at("lockout").at("crew"), &body.machine);
         }
+        if let Some(why) = lockout.and_then(|group| group::gap(steps, group)) {
+            self.findings.shift_change_gap(&at.at("lockout").at("shift_change"), why);
+        }
         let shifts = &self.prepared.plant.facts.body.shifts;
         let Some(starts) = &body.starts else { return };
         let Some(starts) = group::clock(starts) else {

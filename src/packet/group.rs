@@ -224,21 +224,48 @@ pub(super) fn misplaced(procedures: &[&Procedure], before: &str) -> Option<&'sta
     (!held || !freed).then_some("does not stand between the proof of zero and the unlocking")
 }
 
+/// What a handover leaves open: a moment without a lock, or a crew that did not see zero proved.
+///
+/// Source: 29 CFR 1910.147(f)(4), and (d)(6) before work goes on.
+pub(super) fn gap(steps: &[Step], group: &GroupLockout) -> Option<&'static str> {
+    let own: Vec<&Step> = steps.iter().filter(|step| step.procedure == SHIFT_CHANGE).collect();
+    // Nothing is handed over, or where it cannot be: that was reported.
+    if own.is_empty() {
+        return None;
+    }
+    let last = |found: &dyn Fn(&Step) -> bool| own.iter().rposition(|step| found(step));
+    let rows_of = |who: Who| {
+        let people = who.of(Some(group), false);
+        let place = last(&|step| rows_are(step, &people));
+        (people.is_empty(), place)
+    };
+    let ((nobody_comes, on), (nobody_goes, off)) = (rows_of(Who::Arriving), rows_of(Who::Leaving));
+    let proved = last(&|step| step.stage == Stage::Verify);
+    if !nobody_comes && on.is_none() {
+        return Some("the arriving people put no locks on");
+    }
+    if !nobody_goes && (off.is_none() || off < on) {
+        return Some(
+            "the leaving people do not take their locks off after the arriving put theirs on",
+        );
+    }
+    (proved <= on.max(off)).then_some("zero is not proved again at its end")
+}
+
+/// Whether the rows of a step are these people.
+fn rows_are(step: &Step, who: &[&Member]) -> bool {
+    step.signs.iter().any(|sign| sign.by.is_some())
+        && step.rows().map(|row| row.id.as_str()).eq(who.iter().map(|member| member.id.as_str()))
+}
+
 /// Whether each of a crew puts a personal lock on before the work and takes it off before the
 /// machine is unlocked, (f)(3)(ii)(D).
 pub(super) fn has_personal_locks(steps: &[Step], group: &GroupLockout) -> bool {
     let is_changed = steps.iter().any(|step| step.procedure == SHIFT_CHANGE);
-    let rows_are = |step: &Step, who: Vec<&Member>| {
-        step.signs.iter().any(|sign| sign.by.is_some())
-            && step
-                .rows()
-                .map(|row| row.id.as_str())
-                .eq(who.iter().map(|member| member.id.as_str()))
-    };
     let first = |found: &dyn Fn(&Step) -> bool| steps.iter().position(found);
     let last = |found: &dyn Fn(&Step) -> bool| steps.iter().rposition(found);
-    let on = first(&|step| rows_are(step, Who::Crew.of(Some(group), false)));
-    let off = last(&|step| rows_are(step, Who::Crew.of(Some(group), is_changed)));
+    let on = first(&|step| rows_are(step, &Who::Crew.of(Some(group), false)));
+    let off = last(&|step| rows_are(step, &Who::Crew.of(Some(group), is_changed)));
     let locked = first(&|step| step.stage == Stage::Lock);
     let inside = first(&|step| step.needs == EnergyState::Isolated);
     let clear = last(&|step| step.stage == Stage::ClearPeople);

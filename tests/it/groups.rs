@@ -82,7 +82,8 @@ fn every_source_is_signed_by_itself() {
     for (job, packet) in packets() {
         let repeats = |step: &&Step| by_row.contains(&step.stage) && !step.sources.is_empty();
         for step in packet.steps.iter().filter(repeats) {
-            for source in &packet.energy {
+            let acted = packet.energy.iter().filter(|source| step.sources.contains(&source.id));
+            for source in acted {
                 let own = |sign: &&Sign| sign.row.as_ref() == Some(&source.id);
                 let signs: Vec<&Sign> = step.signs.iter().filter(own).collect();
                 let proves = step.stage == Stage::Verify;

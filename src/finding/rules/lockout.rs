@@ -105,6 +105,14 @@ impl Findings {
         self.error("shift-change-misplaced", at, message, way_out.to_owned());
     }
 
+    /// A handover with a moment without protection.
+    pub fn shift_change_gap(&mut self, at: &Place, why: &str) {
+        let message = format!("the procedure `shift-change` leaves a gap: {why}");
+        let way_out = "in this order: a step with `repeat: arriving`, one with `repeat: leaving`, one \
+                       with `stage: verify` (29 CFR 1910.147(f)(4) and (d)(6))";
+        self.error("shift-change-gap", at, message, way_out.to_owned());
+    }
+
     /// A crew, and procedures without their personal locks.
     pub fn no_personal_locks(&mut self, at: &Place, machine: &str) {
         let message = format!(

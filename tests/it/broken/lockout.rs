@@ -2,7 +2,7 @@
 
 use super::Fault::{Do, Edit};
 use super::{JOB, LOCKOUT, MACHINE, PLANT, Row, row};
-use crate::plant::Plant;
+use crate::plant::{Plant, root};
 
 /// Puts people under one lockout into the job, from its line 10 on; the shipped procedures have
 /// the steps for them.
@@ -30,6 +30,17 @@ fn job(plant: &Plant, lockout: &str) {
 
 const CREW: &str = "  crew: [t.one$, t.four$]\n  primary: t.one$\n";
 const CHANGE: &str = "  shift_change: { before: knives, crew: [t.six$], primary: t.six$ }\n";
+
+const GAP: (&str, &str, u64) = ("shift-change-gap", JOB, 13);
+
+/// A crew that changes by a procedure of the plant's own, with one text in place of another.
+fn handover(plant: &Plant, from: &str, to: &str) {
+    let shipped = root().join("instructions/shift-change.md");
+    let text = std::fs::read_to_string(shipped).unwrap();
+    assert!(text.contains(from));
+    plant.write("instructions/shift-change.md", text.replacen(from, to, 1));
+    group(plant, &format!("{CREW}{CHANGE}"));
+}
 
 /// Tells when each shift ends and when the job begins.
 fn shifts(plant: &Plant, ends: &str, starts: &str) {
@@ -147,6 +158,12 @@ pub const ROWS: &[Row] = &[
             group(plant, &format!("{CREW}{CHANGE}"));
         }),
         &[("procedure-twice", JOB, 13)],
+    ),
+    row(Do(|plant| handover(plant, "repeat: arriving", "repeat: leaving")), &[GAP]),
+    row(Do(|plant| handover(plant, "repeat: leaving", "repeat: handover")), &[GAP]),
+    row(
+        Do(|plant| handover(plant, "stage: verify\nrepeat: energy\nreading: { of: zero }\n", "")),
+        &[GAP],
     ),
     row(Do(|plant| job(plant, CREW)), &[("no-personal-locks", JOB, 11)]),
     row(
