@@ -298,7 +298,7 @@ impl<'p> Assembler<'_, 'p> {
                     Why::LocksLeft { .. } => changeover,
                     _ => heading,
                 };
-                self.findings.unprotected(at, &step.title, &unprotected.why);
+                self.findings.unprotected(at, step, &unprotected.why);
             }
         }
     }

@@ -155,11 +155,8 @@ impl<'a> Walk<'a> {
         let asks = step.needs == EnergyState::Isolated;
         match zone {
             // Locks are asked for by what has power, see `power` and `block`.
-            _ if step.minor_servicing.is_some() => {
-                if !is_minor_servicing(step) {
-                    self.report(index, Why::MinorUnfit);
-                }
-            }
+            _ if is_minor_servicing(step) => {}
+            _ if step.minor_servicing.is_some() => self.report(index, Why::MinorUnfit),
             _ if step.zone.is_some() && (!asks || is_nobody_inside(step.stage)) => {
                 self.report(index, Why::ReachesIn);
             }
@@ -320,7 +317,8 @@ fn spoils(step: &Step, stage: Stage) -> bool {
 ///
 /// Source: 29 CFR 1910.147(a)(2)(ii), note.
 fn is_minor_servicing(step: &Step) -> bool {
-    step.stage == Stage::Work && step.needs == EnergyState::Energised && step.zone.is_some()
+    let runs = step.stage == Stage::Work && step.needs == EnergyState::Energised;
+    runs && step.minor_servicing.is_some() && step.zone.is_some()
 }
 
 /// True for a step under power that is no test.

@@ -3,22 +3,25 @@
 use serde::Serialize;
 
 use crate::finding::{Findings, Place};
+use crate::packet::model::Step;
 use crate::procedure::protect::{BlockFault, Why, paragraph};
 
 impl Findings {
     /// A step that leaves a person unprotected.
-    pub fn unprotected(&mut self, at: &Place, step: &str, why: &Why) {
+    pub fn unprotected(&mut self, at: &Place, step: &Step, why: &Why) {
+        let zone = zone_of(step);
+        let name = &step.title;
         let (rule, message, way_out) = match why {
             Why::Block(fault) => return self.block_at_fault(at, step, fault),
             Why::Before { missing, paragraph } => (
                 "stage-missing",
-                format!("`{step}` comes without a step `{}` that still counts", as_written(missing)),
+                format!("`{name}` comes without a step `{}` that still counts", as_written(missing)),
                 format!("put that step before it (29 CFR 1910.147{paragraph})"),
             ),
             Why::SourceBehind { source, missing, paragraph } => (
                 "source-not-held",
                 format!(
-                    "`{step}` comes before the source `{source}` had its `{}`",
+                    "`{name}` comes before the source `{source}` had its `{}`",
                     as_written(missing)
                 ),
                 format!("put that step before it, for every source (29 CFR 1910.147{paragraph})"),
@@ -26,7 +29,7 @@ impl Findings {
             Why::NotIsolated { source, missing } => (
                 "not-isolated",
                 format!(
-                    "`{step}` reaches in, but the source `{source}` has not had its `{}`",
+                    "`{name}` reaches into {zone}, but the source `{source}` has not had its `{}`",
                     as_written(missing)
                 ),
                 format!(
@@ -37,35 +40,41 @@ impl Findings {
             ),
             Why::ReachesIn => (
                 "reaches-in",
-                format!("`{step}` reaches into a guarded zone without isolation"),
-                "write `needs: isolated`, or take the zone away if nobody reaches in".to_owned(),
+                format!("`{name}` reaches into {zone} without isolation"),
+                "write `needs: isolated`, or take the zone away if nobody reaches in \
+                 (29 CFR 1910.147(d)(6), (e)(2)(i))"
+                    .to_owned(),
             ),
             Why::MinorUnfit => (
                 "minor-servicing-unfit",
-                format!("`{step}` claims minor servicing, but is no small job during production"),
+                format!("`{name}` claims minor servicing, but is no small job during production"),
                 "give it a `zone`, `needs: energised` and no `stage`, or take `minor_servicing` away \
                  and lock out (29 CFR 1910.147(a)(2)(ii), note)"
                     .to_owned(),
             ),
             Why::NoZone => (
                 "zone-missing",
-                format!("`{step}` needs isolation but does not say where somebody reaches in"),
-                "add `zone: <zone or rail>`".to_owned(),
+                format!("`{name}` needs isolation but does not say where somebody reaches in"),
+                "add `zone: <zone or rail>` (29 CFR 1910.147(d)(3))".to_owned(),
             ),
             Why::LocksOn { source } => (
                 "locks-on",
-                format!("`{step}` needs power while the source `{source}` is held"),
-                "do it before the lockout, or after the release (29 CFR 1910.147(e))".to_owned(),
+                format!("`{name}` needs power while the source `{source}` is held"),
+                "do it before the lockout, after the release, or in a test block \
+                 (29 CFR 1910.147(e), (f)(1))"
+                    .to_owned(),
             ),
             Why::LocksLeft { source } => (
                 "locks-left",
-                format!("the packet ends at `{step}` with the source `{source}` still held"),
+                format!("the packet ends at `{name}` with the source `{source}` still held"),
                 "end the changeover with the release from lockout (29 CFR 1910.147(e))".to_owned(),
             ),
             Why::NoSources => (
                 "stage-without-sources",
-                format!("`{step}` acts on no energy source"),
-                "add `repeat: energy`, so that every source is in it".to_owned(),
+                format!("`{name}` acts on no energy source"),
+                "add `repeat: energy`, so that every source is in it, or `repeat: inching` in a test \
+                 block (29 CFR 1910.147(d)(3)-(6), (e)(3))"
+                    .to_owned(),
             ),
         };
         self.error(rule, at, message, way_out);
@@ -82,11 +91,12 @@ impl Findings {
     }
 
     /// A test-or-position block that leaves a person unprotected.
-    fn block_at_fault(&mut self, at: &Place, step: &str, fault: &BlockFault) {
+    fn block_at_fault(&mut self, at: &Place, step: &Step, fault: &BlockFault) {
+        let name = &step.title;
         let (rule, message, way_out) = match fault {
             BlockFault::NoInching => (
                 "block-without-sources",
-                format!("`{step}` begins a test block, but the machine names no source for one"),
+                format!("`{name}` begins a test block, but the machine names no source for one"),
                 "add `inching: { sources: [..], .. }` to the machine, or leave the locks on \
                  (29 CFR 1910.147(f)(1))"
                     .to_owned(),
@@ -94,7 +104,7 @@ impl Findings {
             BlockFault::Begins { source, missing } => (
                 "block-begins-unproved",
                 format!(
-                    "`{step}` begins a test block, but the source `{source}` has not had its `{}`",
+                    "`{name}` begins a test block, but the source `{source}` has not had its `{}`",
                     as_written(missing)
                 ),
                 "put the block after the proof of zero of its sources (29 CFR 1910.147(f)(1))"
@@ -102,7 +112,7 @@ impl Findings {
             ),
             BlockFault::Outside => (
                 "test-outside-block",
-                format!("`{step}` needs power for a test, but stands in no test block"),
+                format!("`{name}` needs power for a test, but stands in no test block"),
                 "write `block: test` on this step and on those that take the locks off before it \
                  and put them on after it (29 CFR 1910.147(f)(1)(i)-(v))"
                     .to_owned(),
@@ -110,17 +120,17 @@ impl Findings {
             BlockFault::Foreign { source } => (
                 "block-takes-other-lock",
                 format!(
-                    "`{step}` takes the lock of `{source}` off, which the machine does not name \
+                    "`{name}` takes the lock of `{source}` off, which the machine does not name \
                      for a test block"
                 ),
                 "write `repeat: inching`; every other lock stays on (29 CFR 1910.147(f)(1)(iii))"
                     .to_owned(),
             ),
-            BlockFault::ReachesIn { zone } => (
+            BlockFault::ReachesIn => (
                 "reaches-in-block",
                 format!(
-                    "`{step}` reaches into `{}` in a test block whose locks came off",
-                    zone.as_deref().unwrap_or("a zone")
+                    "`{name}` reaches into {} in a test block whose locks came off",
+                    zone_of(step)
                 ),
                 "put that work after the block, when its sources are verified again \
                  (29 CFR 1910.147(f)(1)(ii) and (v))"
@@ -128,28 +138,28 @@ impl Findings {
             ),
             BlockFault::Power => (
                 "power-in-block",
-                format!("`{step}` stands in a test block and needs plain power"),
+                format!("`{name}` stands in a test block and needs plain power"),
                 "write `needs: test`, or put it after the release (29 CFR 1910.147(f)(1)(iv))"
                     .to_owned(),
             ),
             BlockFault::NoUnlock => (
                 "block-without-unlock",
-                format!("before `{step}` a test block ends in which no lock came off"),
+                format!("a test block ends at `{name}` in which no lock came off"),
                 "add a step `stage: unlock` with `repeat: inching` to the block, or take `block` \
                  away (29 CFR 1910.147(f)(1)(iii))"
                     .to_owned(),
             ),
             BlockFault::NoTest => (
                 "block-without-test",
-                format!("before `{step}` a test block ends in which nothing was tested"),
-                "add a step `needs: test` to the block, or leave the locks on \
+                format!("a test block ends at `{name}` in which nothing was tested"),
+                "add a step `needs: test` and no `stage` to the block, or leave the locks on \
                  (29 CFR 1910.147(f)(1)(iv))"
                     .to_owned(),
             ),
             BlockFault::Ends { source, missing } => (
                 "block-left-open",
                 format!(
-                    "before `{step}` a test block ends, but the source `{source}` has not had its \
+                    "a test block ends at `{name}`, but the source `{source}` has not had its \
                      `{}` again",
                     as_written(missing)
                 ),
@@ -160,6 +170,11 @@ impl Findings {
         };
         self.error(rule, at, message, way_out);
     }
+}
+
+/// The zone a step reaches into, for a message.
+fn zone_of(step: &Step) -> String {
+    step.zone.as_ref().map_or("a guarded zone".to_owned(), |zone| format!("the zone `{zone}`"))
 }
 
 /// A fixed word, a stage or a mark, as people write it.

@@ -1,7 +1,7 @@
 use serde_json::Value;
 
 use super::{PacketIssue, PacketView, css_text, packet_html};
-use crate::packet::model::{Guard, Packet, Signal};
+use crate::packet::model::{Guard, MinorServicing, Packet, Signal};
 use crate::page::{proof, sample};
 
 fn view() -> PacketView {
@@ -523,6 +523,33 @@ fn the_foot_of_each_sheet_names_packet_job_and_page() {
             "counter(page) \" of \" counter(pages)",
         ],
     );
+}
+
+#[test]
+fn minor_servicing_says_what_protects_and_why_before_the_text() {
+    let mut packet = sample::packet();
+    packet.to.allergens = vec!["celery".to_owned(), "mustard".to_owned()];
+    packet.steps[0].minor_servicing = Some(MinorServicing {
+        routine: "each shift".to_owned(),
+        repetitive: "each reel".to_owned(),
+        integral: "no web without it".to_owned(),
+        measure: "splice table with hold-to-run".to_owned(),
+        risk_assessment: "RA-7".to_owned(),
+    });
+    let page = packet_html(&packet, &sample::digest(), &sample::issue());
+    check_order(
+        &page,
+        &[
+            "contains celery, mustard",
+            "id=\"step-1\"",
+            "No lockout: minor servicing, 29 CFR 1910.147(a)(2)(ii), note.",
+            "protected instead by: splice table with hold-to-run (29 CFR 1910.212)",
+            "routine: each shift",
+            "risk assessment: RA-7",
+            "<div class=\"step-text\">",
+        ],
+    );
+    assert!(!self::page().contains("minor servicing"));
 }
 
 #[test]

@@ -39,10 +39,7 @@ pub enum BlockFault {
         source: String,
     },
     /// Somebody reaches in after the locks of the block came off.
-    ReachesIn {
-        /// Identifier of the zone, when the step names one.
-        zone: Option<String>,
-    },
+    ReachesIn,
     /// A step of the block needs power that is not for the test.
     Power,
     /// The block ended, and no lock came off in it.
@@ -109,7 +106,7 @@ impl Walk<'_> {
         }
         let inside = step.zone.is_some() || step.needs == EnergyState::Isolated;
         if inside && self.was_done_in_block(Stage::Unlock) {
-            self.wrong(index, BlockFault::ReachesIn { zone: step.zone.clone() });
+            self.wrong(index, BlockFault::ReachesIn);
         }
     }
 

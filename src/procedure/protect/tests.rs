@@ -333,11 +333,10 @@ fn no_lock_comes_off_that_is_none_of_the_block() {
 #[test]
 fn nobody_reaches_in_until_the_block_is_over() {
     let good = with_block(BLOCK);
-    let zone = Some("web".to_owned());
     let inside = good.replace(",inspect block,", ",inspect isolated @web block,");
     assert_eq!(found(&inside), []);
     let late = good.replace(",verify mains block,", ",verify mains block,in @web block,");
-    block(&late, 20, BlockFault::ReachesIn { zone });
+    block(&late, 20, BlockFault::ReachesIn);
 }
 
 #[test]
@@ -375,7 +374,6 @@ fn minor_servicing_reaches_in_under_power_and_never_in_a_lockout() {
     assert_eq!(found(&held), [(8, Why::LocksOn { source })]);
     check(&GOOD.replace(",in,", ",service isolated @web,in,"), "(8, MinorUnfit)");
     let inside = with_block(BLOCK).replace(",test,", ",test,service @web block,");
-    let zone = Some("web".to_owned());
-    let faults = [BlockFault::Power, BlockFault::ReachesIn { zone }];
+    let faults = [BlockFault::Power, BlockFault::ReachesIn];
     assert_eq!(found(&inside), faults.map(|fault| (14, Why::Block(fault))));
 }
