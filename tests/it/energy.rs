@@ -25,7 +25,7 @@ fn every_electrical_zero_is_measured_between_all_conductors_and_to_earth() {
         for source in packet.energy.iter().filter(|source| source.kind == "electrical") {
             let proof = proofs[source.name.as_str()];
             let pairs: &[&str] = match source.id.as_str() {
-                "coder" => &["L to N", "L to earth", "N to earth"],
+                "coder" | "labeller" => &["L to N", "L to earth", "N to earth"],
                 _ => &[
                     "L1 to L2",
                     "L1 to L3",
@@ -64,6 +64,7 @@ fn every_timed_wait_has_a_blank_and_the_longest_is_named() {
             assert_eq!(waits[source.name.as_str()], expected, "{job}");
         }
         let longest = match packet.machine.id.as_str() {
+            "bag-1" => "The longest wait is over: 40 min, Jaw heating",
             "jar-1" => "The longest wait is over: 5 min, Mains supply",
             "pack-2" => "The longest wait is over: 10 min, Glue tank, hose and nozzles",
             _ => "The longest wait is over: 15 min, Jaw heating",

@@ -109,7 +109,7 @@ pub const ROWS: &[Row] = &[
             let facts = format!("needs: energised\n{INSIDE}\n{minor}");
             plant.edit(PREPARE, "hazards: [unexpected-start]", &facts);
         }),
-        &[("minor-servicing-incomplete", PREPARE, 50)],
+        &[("gloves-forbidden", PREPARE, 49), ("minor-servicing-incomplete", PREPARE, 50)],
     ),
     row(
         Edit(
