@@ -994,7 +994,7 @@ error[locks-on]: `Keep zero until the locks come off` needs power while the sour
 68 | ## Keep zero until the locks come off
    | ^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^
    |
-  = help: do it before the lockout, after the release, or in a test block (29 CFR 1910.147(e), (f)(1))
+   = help: do it before the lockout, after the release, or in a test block (29 CFR 1910.147(e), (f)(1))
 
 1 error, 0 warnings
 ",

@@ -61,13 +61,14 @@ impl Findings {
             Why::NoZone => (
                 "zone-missing",
                 format!("`{name}` needs isolation but does not say where somebody reaches in"),
-                "add `zone: <zone or rail>`".to_owned(),
+                "add `zone: <zone or rail>` (29 CFR 1910.147(d)(3))".to_owned(),
             ),
             Why::LocksOn { source } => (
                 "locks-on",
                 format!("`{name}` needs power while the source `{source}` is held"),
                 "do it before the lockout, after the release, or in a test block \
-                 (29 CFR 1910.147(e), (f)(1))".to_owned(),
+                 (29 CFR 1910.147(e), (f)(1))"
+                    .to_owned(),
             ),
             Why::LocksLeft { source } => (
                 "locks-left",
@@ -82,7 +83,9 @@ impl Findings {
             Why::NoSources => (
                 "stage-without-sources",
                 format!("`{name}` acts on no energy source"),
-                "add `repeat: energy`, so that every source is in it".to_owned(),
+                "add `repeat: energy`, so that every source is in it, or `repeat: inching` in a test \
+                 block (29 CFR 1910.147(d)(3)-(6), (e)(3))"
+                    .to_owned(),
             ),
         };
         self.error(rule, at, message, way_out);
@@ -152,22 +155,22 @@ impl Findings {
             ),
             BlockFault::NoUnlock => (
                 "block-without-unlock",
-                format!("before `{name}` a test block ends in which no lock came off"),
+                format!("a test block ends at `{name}` in which no lock came off"),
                 "add a step `stage: unlock` with `repeat: inching` to the block, or take `block` \
                  away (29 CFR 1910.147(f)(1)(iii))"
                     .to_owned(),
             ),
             BlockFault::NoTest => (
                 "block-without-test",
-                format!("before `{name}` a test block ends in which nothing was tested"),
-                "add a step `needs: test` to the block, or leave the locks on \
+                format!("a test block ends at `{name}` in which nothing was tested"),
+                "add a step `needs: test` and no `stage` to the block, or leave the locks on \
                  (29 CFR 1910.147(f)(1)(iv))"
                     .to_owned(),
             ),
             BlockFault::Ends { source, missing } => (
                 "block-left-open",
                 format!(
-                    "before `{name}` a test block ends, but the source `{source}` has not had its \
+                    "a test block ends at `{name}`, but the source `{source}` has not had its \
                      `{}` again",
                     as_written(missing)
                 ),

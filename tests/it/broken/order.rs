@@ -83,13 +83,9 @@ pub const ROWS: &[Row] = &[
     ),
     row(
         Do(|plant| {
-            block(
-                plant,
-                "needs: test\nhazards: [unexpected-start, in",
-                "needs: energised\nhazards: [unexpected-start, in",
-            )
+            block(plant, "needs: test\nstage: restart", "needs: energised\nstage: restart");
         }),
-        &[("power-in-block", INCHING, 82)],
+        &[("power-in-block", INCHING, 66)],
     ),
     row(
         Do(|plant| {
