@@ -6,10 +6,11 @@ use chrono::{Months, NaiveDate};
 
 use super::changes::{Changes, changes};
 use super::compute::Computed;
+use super::house::House;
 use super::kit;
 use super::model::{
-    Figure, Hazard, Instrument, JobFacts, MachineFacts, Packet, PlantFacts, ProcedureFacts,
-    RailLayout, RecipeFacts, SourceFile, Step, VERSION, Zone,
+    EnergySource, Figure, Hazard, Instrument, JobFacts, MachineFacts, Packet, PlantFacts,
+    ProcedureFacts, RailLayout, RecipeFacts, SourceFile, Step, VERSION, Zone, in_brackets,
 };
 use super::named;
 use super::policy;
@@ -23,7 +24,7 @@ use crate::plant::shape::{JobFile, Judging, RailEntry, RecipeFile, ZeroEntry, Zo
 use crate::procedure::Procedure;
 use crate::procedure::order::{self, OutOfOrder};
 use crate::procedure::protect::{self, Why};
-use crate::quantity::Number;
+use crate::quantity::{Limits, Measure, Number, beside_limits};
 use crate::record::time;
 
 /// Makes the packet of a job; none when something is wrong that a person could be hurt by.
@@ -67,7 +68,7 @@ impl<'p> Assembler<'_, 'p> {
         let web = self.web(to, &facts);
         let contents = to.contents.as_ref().map_or(&[][..], |contents| &contents.figures);
         let machine_facts = machine_facts(machine);
-        let energy = machine.energy.clone();
+        let energy = energy(machine, &prepared.house);
         let zones = zones(machine);
         let inching = machine_facts.inching.as_ref().map_or(&[][..], |inching| &inching.sources);
         let values = named::values(&named::Sources {
@@ -432,6 +433,26 @@ fn machine_facts(machine: &Machine) -> MachineFacts {
     }
 }
 
+/// The sources, thresholds of hot parts with the plant's other units beside them.
+fn energy(machine: &Machine, house: &House) -> Vec<EnergySource> {
+    let mut energy = machine.energy.clone();
+    for part in energy.iter_mut().flat_map(|source| &mut source.hot_parts) {
+        let also = also_at_most(house, &part.threshold).unwrap_or_default();
+        part.threshold = in_brackets(part.threshold.clone(), &also);
+    }
+    energy
+}
+
+/// A greatest value in the plant's other units, never rounded up; none when it shows one system.
+fn also_at_most(house: &House, most: &str) -> Option<String> {
+    let Measure { quantity, unit } = Measure::parse(most).ok()?;
+    let unit = unit?;
+    let other = house.other(unit)?;
+    let limits = Limits { low: None, high: Some(quantity) };
+    let high = beside_limits(&limits, unit, 0, other).ok()?.high?;
+    Some(format!("{high} {other}"))
+}
+
 fn zones(machine: &Machine) -> Vec<Zone> {
     let zone = |(id, entry): (&str, &ZoneEntry)| Zone {
         id: id.to_owned(),
@@ -465,5 +486,25 @@ fn procedure_facts(procedure: &Procedure) -> ProcedureFacts {
         revision: procedure.front.revision.clone(),
         intended_use: procedure.front.intended_use.clone(),
         sha256: procedure.sha256.clone(),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::{House, also_at_most};
+    use crate::plant::shape::Judging;
+    use crate::quantity::System;
+
+    #[test]
+    fn a_threshold_in_other_units_is_never_rounded_up() {
+        let check = |also, most, expected| {
+            let house = House { first: System::Metric, also, judging: Judging::Plain, stock: None };
+            assert_eq!(also_at_most(&house, most).as_deref(), expected, "{most}");
+        };
+        // Exactly 123.8 °F, 118.4 °F and 140 °F.
+        check(Some(System::Inch), "51 °C", Some("123 °F"));
+        check(Some(System::Inch), "48 °C", Some("118 °F"));
+        check(Some(System::Inch), "60 °C", Some("140 °F"));
+        check(None, "51 °C", None);
     }
 }

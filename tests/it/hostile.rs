@@ -29,13 +29,20 @@ fn evil() -> String {
 }
 
 /// Keys whose values are free text.
-const TEXTS: [&str; 27] = [
+const TEXTS: [&str; 34] = [
     "name",
     "kind",
     "location",
     "datum",
     "guard",
-    "magnitude",
+    "interlock",
+    "stop_position",
+    "control",
+    "inspector",
+    "enforced_by",
+    "dc",
+    "part",
+    "gloves",
     "device",
     "place",
     "safe",
@@ -96,6 +103,10 @@ fn poisoned_plant() -> Plant {
     }
     let facts = plant.read("plant.yaml");
     plant.write("plant.yaml", poisoned(&format!("{facts}note: x\n"), &text));
+    let line = plant.read(MACHINE).replace("    sources: [", "    interlock: x\n    sources: [");
+    let line = line.replace("    conductors: [", "    dc: x\n    conductors: [");
+    let inching = "inching: { sources: [air], control: x, held: hold-to-run, most: 1 m/min }\n";
+    plant.write(MACHINE, poisoned(&format!("{line}stop_position: x\n{inching}"), &text));
     let large =
         plant.read(LARGE) + "parts: [{ item: x, place: x }]\nmaterial: [{ item: x, place: x }]\n";
     plant.write(LARGE, poisoned(&large, &text));
