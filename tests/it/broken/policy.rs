@@ -4,7 +4,7 @@ use std::collections::BTreeSet;
 
 use witnessmark::finding::rules::policy::{JUSTIFIABLE, WARNINGS};
 
-use super::{Do, LOCKOUT, MACHINE, PLANT, PREPARE, Row, row};
+use super::{Do, LOCKOUT, MACHINE, PLANT, PREPARE, Row, STORED, row};
 use crate::plant::{Plant, root};
 
 pub const ROWS: &[Row] = &[
@@ -141,6 +141,19 @@ fn a_justified_error_of_a_machine_stands_on_its_packets() {
     assert!(page.contains("machines/line-1.yaml, energy.air"));
     plant.edit(PLANT, "until: 2026-01-12", "until: 2026-01-11");
     plant.run(&["packet", "PLANT", "J-1", "--out", "p.html"]).ends(1).says("justification-over");
+}
+
+#[test]
+fn a_step_that_one_person_does_can_be_justified() {
+    let plant = Plant::small();
+    let signs = "back at neutral or off\nsign: { performed: technician";
+    plant.edit(STORED, &format!("{signs}, verified: lead }}"), &format!("{signs} }}"));
+    add(&plant, &ENTRY.replace("lockout.md", "stored-energy.md"));
+    plant.edit(PLANT, "stage-missing", "second-person-missing");
+    plant.edit(PLANT, "Stop the machine in good order", "Try to start the machine");
+    plant.run(&["packet", "PLANT", "J-1", "--out", "p.html"]).ends(0);
+    let page = std::fs::read_to_string(plant.beside("p.html")).unwrap();
+    assert!(page.contains("<code>second-person-missing</code>"));
 }
 
 #[test]
