@@ -4,31 +4,42 @@ use super::did_you_mean;
 use crate::finding::{Findings, Place};
 
 /// Every rule that warns; a plant may treat each as an error.
-pub const WARNINGS: [&str; 24] = [
+pub const WARNINGS: [&str; 35] = [
     "allow-unused",
     "allow-without-reason",
+    "avoidance-is-a-step",
     "coarse-instrument",
     "condition-last",
     "figure-by-hand",
+    "gloves-forbidden",
     "hard-to-read",
+    "harm-too-low",
+    "heading-without-command",
     "inching-too-far",
+    "indirect-command",
     "inspection-missing",
     "inspection-over",
+    "instruction-in-note",
     "justification-unused",
     "no-signers",
+    "no-warning-sign",
     "not-hold-to-run",
     "not-what-was-left",
+    "noun-cluster",
     "order-unmarked",
     "run-not-last",
     "run-without-first-piece",
     "same-name",
     "sentence-too-long",
+    "shift-ends-under-locks",
+    "source-sign-missing",
     "stop-position-missing",
     "stray-file",
     "two-instructions",
     "uncertain-instrument",
     "unknown-abbreviation",
     "vague-words",
+    "warning-in-note",
 ];
 
 /// Errors a plant may answer for, and why each can be a matter of judgement.

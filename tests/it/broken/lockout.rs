@@ -56,7 +56,7 @@ pub const ROWS: &[Row] = &[
             "safe position\nsign: { performed: technician }",
             "safe position\nsign: { performed: lead }",
         ),
-        &[("role-not-authorised", LOCKOUT, 71)],
+        &[("role-not-authorised", LOCKOUT, 72)],
     ),
     row(
         Edit(
@@ -64,18 +64,18 @@ pub const ROWS: &[Row] = &[
             "safe position\nsign: { performed: technician }",
             "safe position\nsign: { verified: lead }",
         ),
-        &[("role-not-authorised", LOCKOUT, 71)],
+        &[("role-not-authorised", LOCKOUT, 72)],
     ),
     row(Edit(PLANT, "authorised: [technician]\n", ""), &[("nobody-authorised", PLANT, 2)]),
-    row(Edit(PLANT, "[technician]", "[technician, fitter]"), &[("unknown-role", PLANT, 9)]),
+    row(Edit(PLANT, "[technician]", "[technician, fitter]"), &[("unknown-role", PLANT, 10)]),
     row(Edit(PLANT, "electrical: technician\n", ""), &[("no-electrical-role", PLANT, 2)]),
     row(
         Edit(PLANT, "electrical: technician", "electrical: fitter"),
-        &[("unknown-role", PLANT, 10)],
+        &[("unknown-role", PLANT, 11)],
     ),
     row(
         Edit(PLANT, "electrical: technician", "electrical: lead"),
-        &[("electrical-not-authorised", PLANT, 10)],
+        &[("electrical-not-authorised", PLANT, 11)],
     ),
     // Groups.
     row(Do(|plant| group(plant, &format!("{CREW}{CHANGE}"))), &[]),
@@ -180,7 +180,7 @@ pub const ROWS: &[Row] = &[
         &[],
     ),
     row(Do(|plant| shifts(plant, "14:00", "8 am")), &[("bad-clock", JOB, 10)]),
-    row(Do(|plant| shifts(plant, "24:00", "08:00")), &[("bad-clock", PLANT, 11)]),
+    row(Do(|plant| shifts(plant, "24:00", "08:00")), &[("bad-clock", PLANT, 12)]),
     row(
         Do(|plant| {
             shifts(plant, "14:00", "08:00");

@@ -8,55 +8,55 @@ use super::{Do, LOCKOUT, MACHINE, PLANT, PREPARE, Row, STORED, row};
 use crate::plant::{Plant, root};
 
 pub const ROWS: &[Row] = &[
-    row(Do(|plant| raised(plant, "hard-to-reed")), &[("cannot-be-raised", PLANT, 10)]),
-    row(Do(|plant| raised(plant, "not-isolated")), &[("cannot-be-raised", PLANT, 10)]),
+    row(Do(|plant| raised(plant, "hard-to-reed")), &[("cannot-be-raised", PLANT, 12)]),
+    row(Do(|plant| raised(plant, "not-isolated")), &[("cannot-be-raised", PLANT, 12)]),
     // What is not justified in the right way stays an error.
     row(
         Do(|plant| justified(plant, "rule: stage-missing", "rule: not-isolated")),
-        &[("stage-missing", LOCKOUT, 46), ("cannot-be-justified", PLANT, 13)],
+        &[("stage-missing", LOCKOUT, 46), ("cannot-be-justified", PLANT, 15)],
     ),
     row(
         Do(|plant| justified(plant, "by: l.two", "by: l.too")),
-        &[("stage-missing", LOCKOUT, 46), ("unknown-person", PLANT, 16)],
+        &[("stage-missing", LOCKOUT, 46), ("unknown-person", PLANT, 18)],
     ),
     row(
         Do(|plant| justified(plant, "by: l.two", "by: t.one")),
-        &[("stage-missing", LOCKOUT, 46), ("may-not-justify", PLANT, 16)],
+        &[("stage-missing", LOCKOUT, 46), ("may-not-justify", PLANT, 18)],
     ),
     row(
         Do(|plant| justified(plant, "by: [lead]", "by: [leed]")),
         &[
             ("stage-missing", LOCKOUT, 46),
-            ("unknown-role", PLANT, 11),
-            ("may-not-justify", PLANT, 16),
+            ("unknown-role", PLANT, 13),
+            ("may-not-justify", PLANT, 18),
         ],
     ),
     row(
         Do(|plant| justified(plant, "date: 2026-01-05", "date: 2026-02-30")),
-        &[("stage-missing", LOCKOUT, 46), ("bad-day", PLANT, 17)],
+        &[("stage-missing", LOCKOUT, 46), ("bad-day", PLANT, 19)],
     ),
     row(
         Do(|plant| justified(plant, "The maker asks for it", " ")),
-        &[("stage-missing", LOCKOUT, 46), ("empty-text", PLANT, 19)],
+        &[("stage-missing", LOCKOUT, 46), ("empty-text", PLANT, 21)],
     ),
     row(
         Do(|plant| justified(plant, "step: Stop the machine", "step: Start the machine")),
-        &[("stage-missing", LOCKOUT, 46), ("unknown-step", PLANT, 15)],
+        &[("stage-missing", LOCKOUT, 46), ("unknown-step", PLANT, 17)],
     ),
     row(
         Do(|plant| justified(plant, "Stop the machine in good order", "Lock each device")),
-        &[("stage-missing", LOCKOUT, 46), ("unknown-step", PLANT, 15)],
+        &[("stage-missing", LOCKOUT, 46), ("unknown-step", PLANT, 17)],
     ),
     // It is justified, but not on the day of the job.
     row(
         Do(|plant| justified(plant, "date: 2026-01-05", "date: 2026-01-13")),
-        &[("stage-missing", LOCKOUT, 46), ("justification-later", PLANT, 17)],
+        &[("stage-missing", LOCKOUT, 46), ("justification-later", PLANT, 19)],
     ),
     row(
         Do(|plant| justified(plant, "until: 2026-01-12", "until: 2026-01-11")),
-        &[("stage-missing", LOCKOUT, 46), ("justification-over", PLANT, 18)],
+        &[("stage-missing", LOCKOUT, 46), ("justification-over", PLANT, 20)],
     ),
-    row(Do(|plant| add(plant, ENTRY)), &[("justification-unused", PLANT, 13)]),
+    row(Do(|plant| add(plant, ENTRY)), &[("justification-unused", PLANT, 15)]),
 ];
 
 /// Of these a person is inside, or may be, with live energy.
