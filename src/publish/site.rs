@@ -25,9 +25,6 @@ use crate::record::store::RawRecord;
 /// Name and version of the program, for the foot of pages.
 pub const PROGRAM: &str = concat!("witnessmark ", env!("CARGO_PKG_VERSION"));
 
-/// Tags for each isolating device: a packet does not say how many people put a lock on it.
-const TAGS_EACH: usize = 1;
-
 /// Everything a site is made from.
 #[derive(Debug)]
 pub struct Site<'a> {
@@ -178,7 +175,7 @@ impl Maker<'_> {
     fn job_pages(&self, line: &JobLine, sheet: &Sheet) -> [(String, String); 3] {
         let Sheet { packet, digest, .. } = sheet;
         let view = JobView::new(self.frame.clone(), line.clone(), packet, digest);
-        let tags = TagsView::new(self.frame.clone(), line.clone(), packet, digest, TAGS_EACH);
+        let tags = TagsView::new(self.frame.clone(), line.clone(), packet, digest);
         [
             (paths::job(&line.id), job_html(&view)),
             (paths::packet(&line.id), packet_page(sheet)),

@@ -324,10 +324,7 @@ pub(super) fn pages() -> Vec<(String, String)> {
         (paths::MACHINES.to_owned(), site::machines_html(&machines())),
         (paths::machine("sachet-6"), site::machine_html(&machine())),
         (paths::placard("sachet-6"), site::placard_html(&placard())),
-        (
-            paths::tags(&id),
-            site::tags_html(&TagsView::new(frame(), job(), &packet(), &digest(), 2)),
-        ),
+        (paths::tags(&id), site::tags_html(&TagsView::new(frame(), job(), &packet(), &digest()))),
         (
             paths::PROCEDURES.to_owned(),
             site::procedures_html(&ProceduresView {

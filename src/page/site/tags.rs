@@ -42,16 +42,9 @@ pub struct TagView {
 }
 
 impl TagsView {
-    /// `each` tags for each device: as many as there are people who put a lock on it.
-    pub fn new(
-        frame: Frame,
-        line: JobLine,
-        packet: &Packet,
-        digest: &str,
-        each: usize,
-    ) -> TagsView {
-        let devices = devices(&packet.energy);
-        let tags = devices.iter().flat_map(|tag| std::iter::repeat_n(tag.clone(), each));
+    /// One tag for each device: the people of a crew lock the group box and not the devices.
+    pub fn new(frame: Frame, line: JobLine, packet: &Packet, digest: &str) -> TagsView {
+        let tags = devices(&packet.energy).into_iter();
         TagsView {
             frame,
             line,
@@ -108,19 +101,17 @@ mod tests {
     }
 
     #[test]
-    fn each_person_has_a_tag_for_each_device() {
+    fn each_device_has_one_tag_with_its_number() {
         let packet = sample::packet();
-        let view = TagsView::new(Default::default(), Default::default(), &packet, "", 2);
-        assert_eq!(view.tags.len(), 2 * devices(&packet.energy).len());
+        let view = TagsView::new(Default::default(), Default::default(), &packet, "");
         let numbers: Vec<usize> = view.tags.iter().map(|tag| tag.number).collect();
-        assert_eq!(numbers, (1..=view.tags.len()).collect::<Vec<_>>());
-        assert_eq!(view.tags[0].device, view.tags[1].device);
+        assert_eq!(numbers, (1..=devices(&packet.energy).len()).collect::<Vec<_>>());
     }
 
     #[test]
     fn every_tag_warns_and_says_that_the_lock_holds() {
         let packet = sample::packet();
-        let view = TagsView::new(Default::default(), Default::default(), &packet, "", 1);
+        let view = TagsView::new(Default::default(), Default::default(), &packet, "");
         let page = tags_html(&view);
         for words in
             ["DO NOT OPERATE", "This tag warns. It does not hold the device: the lock does."]
