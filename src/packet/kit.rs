@@ -72,6 +72,11 @@ pub(super) fn kit(sources: &Sources) -> Vec<KitItem> {
     for gear in gear.flat_map(|hazard| &hazard.body.gear) {
         put(PROTECTIVE, gear, "");
     }
+    for part in energy.iter().flat_map(|source| &source.hot_parts) {
+        if !part.gloves.is_empty() {
+            put(PROTECTIVE, &part.gloves, "");
+        }
+    }
     match (energy.len(), crew) {
         (0, _) => {}
         (devices, 0) => {

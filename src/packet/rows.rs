@@ -538,7 +538,7 @@ fn proof(source: &EnergySource) -> String {
         let HotPart { part, surface, lasts, threshold, gloves, .. } = part;
         text += &format!(" {part}, {surface}, touched for {lasts}: burns from {threshold} on.");
         if !gloves.is_empty() {
-            text += &format!(" Wear {gloves}.");
+            text += &format!(" Gloves: {gloves}.");
         }
     }
     text

@@ -9,8 +9,8 @@ use super::contents::Contents;
 use super::group;
 use super::hazards::gear_agrees;
 use super::model::{
-    Change, EnergySource, EnergyState, GroupLockout, Hazard, Instrument, Mark, Meaning, Member,
-    MinorServicing, RailLayout, Setting, Sign, Stage, Step, Table, Zone,
+    Change, EnergySource, EnergyState, GroupLockout, Hazard, HotPart, Instrument, Mark, Meaning,
+    Member, MinorServicing, RailLayout, Setting, Sign, Stage, Step, Table, Zone,
 };
 use super::rows::{self, Repeat};
 use crate::finding::{Findings, Place};
@@ -277,17 +277,21 @@ impl Writer<'_, '_> {
         gear_agrees(self.findings, &self.at.at("hazards"), self.entry.needs, &messages);
     }
 
-    /// Things to tick before somebody reaches in: nothing has built up again.
+    /// Things to tick before somebody reaches in: nothing has built up again, and gloves are on where
+    /// a part may burn a bare hand.
     ///
     /// Source: 29 CFR 1910.147(d)(5)(ii), verification goes on while energy can come back.
     fn first(&self, zone: Option<&String>) -> Vec<String> {
         let zone = self.facts.zones.iter().find(|known| Some(&known.id) == zone);
         let isolated = self.entry.needs == EnergyState::Isolated;
         let Some(zone) = zone.filter(|_| isolated) else { return Vec::new() };
-        let energy = self.facts.energy.iter();
-        energy
-            .filter(|source| source.returns && zone.sources.contains(&source.id))
+        let reaches = |source: &&EnergySource| zone.sources.contains(&source.id);
+        let reaching: Vec<&EnergySource> = self.facts.energy.iter().filter(reaches).collect();
+        let returns = reaching.iter().filter(|source| source.returns);
+        let hot = reaching.iter().flat_map(|source| &source.hot_parts);
+        returns
             .map(|source| format!("Before reaching in: {} is still at zero", source.name))
+            .chain(hot.filter(|part| !part.gloves.is_empty()).map(gloves_on))
             .collect()
     }
 
@@ -463,6 +467,14 @@ fn longest_wait(energy: &[&EnergySource]) -> Option<String> {
     let same = energy.iter().filter(|source| time(source) == time(longest));
     let names: Vec<&str> = same.map(|source| source.name.as_str()).collect();
     Some(format!("The longest wait is over: {}, {}", longest.wait, names.join(" and ")))
+}
+
+/// What a hand needs that touches a part which may be above its burn threshold.
+fn gloves_on(part: &HotPart) -> String {
+    let HotPart { part, surface, lasts, threshold, gloves, .. } = part;
+    format!(
+        "Before touching {part}: {gloves} are on ({surface} burns from {threshold} on in {lasts})"
+    )
 }
 
 fn kept(setting: &Setting) -> String {

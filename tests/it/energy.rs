@@ -2,7 +2,7 @@
 
 use std::collections::BTreeMap;
 
-use witnessmark::packet::model::{Packet, Stage, Step};
+use witnessmark::packet::model::{EnergyState, Packet, Stage, Step};
 
 use crate::lockout::packets;
 
@@ -71,6 +71,32 @@ fn every_timed_wait_has_a_blank_and_the_longest_is_named() {
         };
         assert!(relieve.checks.iter().any(|check| check == longest), "{job}: {:?}", relieve.checks);
     }
+}
+
+#[test]
+fn gloves_for_a_hot_part_are_fetched_and_on_before_its_zone_is_reached_into() {
+    let mut steps = 0;
+    for (job, packet) in packets() {
+        let parts = packet
+            .energy
+            .iter()
+            .flat_map(|source| source.hot_parts.iter().map(|part| (source.id.as_str(), part)));
+        for (source, part) in parts.filter(|(_, part)| !part.gloves.is_empty()) {
+            assert!(packet.kit.iter().any(|item| item.item == part.gloves), "{job}");
+            let zones = packet.zones.iter().filter(|z| z.sources.iter().any(|s| s == source));
+            let zones: Vec<&String> = zones.map(|zone| &zone.id).collect();
+            let inside = packet.steps.iter().filter(|step| {
+                step.needs == EnergyState::Isolated
+                    && step.zone.as_ref().is_some_and(|zone| zones.contains(&zone))
+            });
+            for step in inside {
+                let line = format!("Before touching {}: {} are on", part.part, part.gloves);
+                assert!(step.first.iter().any(|first| first.starts_with(&line)), "{}", step.id);
+                steps += 1;
+            }
+        }
+    }
+    assert!(steps > 0, "no demo packet has a hot part that needs gloves");
 }
 
 #[test]
