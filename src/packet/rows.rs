@@ -536,7 +536,7 @@ fn proof(source: &EnergySource) -> String {
     }
     for part in &source.hot_parts {
         let HotPart { part, surface, lasts, threshold, gloves, .. } = part;
-        text += &format!(" {part}, {surface}, touched for {lasts}: burns from {threshold} on.");
+        text += &format!(" {part}, {surface}, touched for {lasts}: burns above {threshold}.");
         if !gloves.is_empty() {
             text += &format!(" Gloves: {gloves}.");
         }

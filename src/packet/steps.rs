@@ -473,7 +473,7 @@ fn longest_wait(energy: &[&EnergySource]) -> Option<String> {
 fn gloves_on(part: &HotPart) -> String {
     let HotPart { part, surface, lasts, threshold, gloves, .. } = part;
     format!(
-        "Before touching {part}: {gloves} are on ({surface} burns from {threshold} on in {lasts})"
+        "Before touching {part}: {gloves} are on ({surface} burns above {threshold} in {lasts})"
     )
 }
 

@@ -102,7 +102,7 @@ impl Findings {
     ) {
         let TouchEntry { part, surface, lasts, .. } = touch;
         let message = format!(
-            "a touch of {part} ({}, {lasts}) burns from {threshold} on, and the zero allows more \
+            "a touch of {part} ({}, {lasts}) burns above {threshold}, and the zero allows more \
              ({source})",
             surface.words()
         );
