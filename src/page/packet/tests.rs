@@ -475,7 +475,7 @@ fn the_energy_part_says_waits_zeros_hot_parts_and_what_a_lockout_must_state() {
             "Timed wait: 5 min",
             "Zero: at most 45 °C, with Display of T1",
             "Jaw covers, bare metal, touched for 1 min: burns above 51 °C (EN 563:1994",
-            "Wear heat gloves. Estimate: about 31 min after switching off. It never replaces",
+            "Gloves: heat gloves. Estimate: about 31 min after switching off. It never replaces",
             "Stop position before isolation</dt><dd>Jaws open, draw bar down</dd>",
             "<dd>Coded switch B4 (Cross seal). An interlock isolates nothing.</dd>",
             "<dd>Jog button S9, hold-to-run, at most 20 mm; it needs Mains supply and Compressed air</dd>",
