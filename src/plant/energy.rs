@@ -36,6 +36,11 @@ const KINDS: [&str; 10] = [
 /// Kinds whose zero is a number an instrument shows.
 const MEASURED: [&str; 5] = ["electrical", "pneumatic", "hydraulic", "thermal", "vacuum"];
 
+/// The voltage from which live parts must be dead before work.
+///
+/// Source: 29 CFR 1910.333(a)(1), from memory.
+const HURTS: &str = "50 V";
+
 /// Kinds that move or drop what is not in its stop position.
 const MOVING: [&str; 3] = ["gravity", "spring", "mechanical"];
 
@@ -106,6 +111,7 @@ impl Reader<'_> {
         self.texts();
         let magnitude = self.magnitude();
         self.zero();
+        self.zero_is_low(magnitude);
         EnergySource {
             id: id.to_owned(),
             name: entry.name.clone(),
@@ -187,6 +193,11 @@ impl Reader<'_> {
             self.findings.magnitude_does_not_fit(&at, magnitude, kind, wanted);
             return None;
         }
+        // Cold is below zero °C, and a vacuum below the pressure of the air.
+        if !["thermal", "vacuum"].contains(&kind.as_str()) && first.amount <= Number::ZERO {
+            self.findings.not_positive(&at, "this magnitude");
+            return None;
+        }
         Some(first)
     }
 
@@ -220,6 +231,27 @@ impl Reader<'_> {
         if let Some(id) = zero.instrument.as_ref().filter(|id| !instruments.contains_key(*id)) {
             let known: Vec<&String> = instruments.keys().collect();
             self.findings.unknown_instrument(&at.at("instrument"), id, &known);
+        }
+    }
+
+    /// A zero that the live source would pass proves nothing.
+    ///
+    /// Source: 29 CFR 1910.147(d)(6).
+    fn zero_is_low(&mut self, magnitude: Option<Quantity>) {
+        let Some(zero) = self.entry.zero.as_ref().filter(|_| self.entry.kind != "vacuum") else {
+            return;
+        };
+        let at = self.at.at("zero");
+        if zero.high.is_none() && zero.low.is_some() {
+            return self.findings.zero_without_high(&at);
+        }
+        let Some(high) = self.highest_zero() else { return };
+        let reaches = |most: Quantity| high.compare(most).is_ok_and(|than| than.is_ge());
+        let touchable = Measure::parse(HURTS).ok().filter(|_| self.entry.kind == "electrical");
+        if magnitude.is_some_and(reaches) {
+            self.findings.zero_too_high(&at.at("high"), &self.entry.magnitude);
+        } else if touchable.is_some_and(|most| reaches(most.quantity)) {
+            self.findings.zero_too_high(&at.at("high"), HURTS);
         }
     }
 
