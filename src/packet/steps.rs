@@ -28,6 +28,10 @@ pub(super) const ELECTRICAL: &str = "electrical";
 const OUTSIDE: &str =
     "Stop. Keep the reading as it is and tell the lead. Go on when it is mended or accepted.";
 
+/// What holds for a second person who has to see the work inside a guard.
+const CHECKS_OUTSIDE: &str =
+    "Before reaching in: who checks this step has a personal lock on, or stays outside the guard";
+
 /// Everything the steps of one packet may refer to.
 pub(super) struct Facts<'a> {
     /// Values that text may name.
@@ -315,10 +319,12 @@ impl Writer<'_, '_> {
         let isolated = self.entry.needs == EnergyState::Isolated;
         let Some(zone) = zone.filter(|_| isolated) else { return Vec::new() };
         let energy = self.facts.energy.iter();
-        energy
+        let returns = energy
             .filter(|source| source.returns && zone.sources.contains(&source.id))
-            .map(|source| format!("Before reaching in: {} is still at zero", source.name))
-            .collect()
+            .map(|source| format!("Before reaching in: {} is still at zero", source.name));
+        // Who checks is rarely the one who locked, (f)(3)(ii)(D).
+        let checks = self.entry.sign.verified.as_ref().map(|_| CHECKS_OUTSIDE.to_owned());
+        returns.chain(checks).collect()
     }
 
     /// The writer's own lines, and then what no step of its stage may lack.
