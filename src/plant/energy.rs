@@ -110,7 +110,7 @@ impl Reader<'_> {
         self.device();
         self.texts();
         let magnitude = self.magnitude();
-        self.zero();
+        self.zero(magnitude);
         self.zero_is_low(magnitude);
         EnergySource {
             id: id.to_owned(),
@@ -201,7 +201,7 @@ impl Reader<'_> {
         Some(first)
     }
 
-    fn zero(&mut self) {
+    fn zero(&mut self, magnitude: Option<Quantity>) {
         let kind = self.entry.kind.as_str();
         let Some(zero) = &self.entry.zero else {
             if MEASURED.contains(&kind) {
@@ -216,7 +216,7 @@ impl Reader<'_> {
                 let wanted = magnitude_of(kind).1;
                 self.findings.zero_does_not_fit(&at.at("unit"), &zero.unit, kind, wanted);
             }
-            Some(_) => {}
+            Some(_) => self.instrument_fits(zero, &at.at("instrument"), magnitude),
         }
         for (key, text) in [("low", &zero.low), ("high", &zero.high)] {
             if let Some(Err(error)) = text.as_ref().map(|text| Number::parse(text)) {
@@ -231,6 +231,31 @@ impl Reader<'_> {
         if let Some(id) = zero.instrument.as_ref().filter(|id| !instruments.contains_key(*id)) {
             let known: Vec<&String> = instruments.keys().collect();
             self.findings.unknown_instrument(&at.at("instrument"), id, &known);
+        }
+    }
+
+    /// A gauge in bar shows no volts, and a tester for 50 V must not meet 400 V.
+    ///
+    /// Source: 29 CFR 1910.334(c)(3), test equipment is rated for its circuits, from memory.
+    fn instrument_fits(&mut self, zero: &ZeroEntry, at: &Place, live: Option<Quantity>) {
+        let Some(instrument) = zero.instrument.as_ref().and_then(|id| self.instruments.get(id))
+        else {
+            return;
+        };
+        let name = &instrument.facts.name;
+        let shows = instrument.resolution.quantity.dimension;
+        if Unit::find(&zero.unit).is_some_and(|unit| unit.dimension != shows) {
+            return self.findings.zero_not_shown(at, name, &zero.unit);
+        }
+        let highest = instrument.range.and_then(|range| range.high);
+        let Some(live) = live else { return };
+        let is_above = |other: Quantity| live.compare(other).is_ok_and(|than| than.is_gt());
+        if highest.is_some_and(is_above) {
+            self.findings.instrument_below_source(at, name, &self.entry.magnitude);
+        }
+        // One step of it would hide the live source.
+        if self.entry.kind != "vacuum" && !is_above(instrument.resolution.quantity) {
+            self.findings.zero_not_shown(at, name, &self.entry.magnitude);
         }
     }
 
@@ -296,6 +321,10 @@ impl Reader<'_> {
         };
         if kind == "electrical" && conductors.is_empty() && zero.as_ref().is_some_and(is_volt) {
             self.findings.no_conductors(&self.at.key(), &self.entry.name);
+        }
+        if let ([one], true) = (conductors.as_slice(), dc.trim().is_empty()) {
+            let at = self.at.at("conductors").item(0);
+            self.findings.bad_conductor(&at, one, "stands alone, and current has a way back");
         }
         self.conductors();
         let mut pairs = Vec::new();

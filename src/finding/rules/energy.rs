@@ -70,6 +70,22 @@ impl Findings {
         self.error("zero-too-high", at, message, way_out.to_owned());
     }
 
+    /// An instrument that shows something else.
+    pub fn zero_not_shown(&mut self, at: &Place, name: &str, what: &str) {
+        let message = format!("{name} does not show `{what}`");
+        let way_out = "name the instrument that proves this zero (29 CFR 1910.147(d)(6))";
+        self.error("zero-not-shown", at, message, way_out.to_owned());
+    }
+
+    /// An instrument that the live source would overload.
+    pub fn instrument_below_source(&mut self, at: &Place, name: &str, magnitude: &str) {
+        let message =
+            format!("the range of {name} ends below {magnitude}, which may still be there");
+        let way_out = "name an instrument whose range holds the live source (29 CFR 1910.334(c)(3), \
+                       from memory)";
+        self.error("instrument-below-source", at, message, way_out.to_owned());
+    }
+
     /// A measured voltage without the points to measure between.
     pub fn no_conductors(&mut self, at: &Place, name: &str) {
         let message =

@@ -66,6 +66,19 @@ pub const ROWS: &[Row] = &[
     row(Edit(MACHINE, "unit: V, high: 0", "unit: V, high: 50"), &[("zero-too-high", MACHINE, 41)]),
     row(Edit(MACHINE, "unit: V, high: 0", "unit: V, high: 49"), &[]),
     row(
+        Edit(MACHINE, "high: 0, instrument: voltage-tester", "high: 0, instrument: gauge"),
+        &[("zero-not-shown", MACHINE, 41)],
+    ),
+    row(
+        Edit(MACHINE, "resolution: 0.1 bar", "resolution: 10 bar"),
+        &[("zero-not-shown", MACHINE, 57)],
+    ),
+    row(
+        Edit(MACHINE, "resolution: 1 V,", "resolution: 1 V, range: 0 to 50 V,"),
+        &[("instrument-below-source", MACHINE, 41)],
+    ),
+    row(Edit(MACHINE, "[L1, L2, L3]", "[L1]"), &[("bad-conductor", MACHINE, 40)]),
+    row(
         Edit(MACHINE, "unit: bar, high: 0", "unit: bar, high: 6"),
         &[("zero-too-high", MACHINE, 57)],
     ),
