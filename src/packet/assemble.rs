@@ -22,7 +22,7 @@ use super::web;
 use crate::finding::{Findings, Place};
 use crate::plant::load::Loaded;
 use crate::plant::machine::{self, Machine, day};
-use crate::plant::shape::{JobFile, Judging, RailEntry, RecipeFile, ZeroEntry, ZoneEntry};
+use crate::plant::shape::{JobFile, JobWord, Judging, RailEntry, RecipeFile, ZeroEntry, ZoneEntry};
 use crate::procedure::Procedure;
 use crate::procedure::order::{self, OutOfOrder};
 use crate::procedure::protect::{self, Why};
@@ -111,7 +111,7 @@ impl<'p> Assembler<'_, 'p> {
         let walked = protect::Machine { sources: &energy, zones: &zones, inching };
         self.protect(&steps, &headings, &changeover, walked);
         self.order(&steps, &headings, &changeover, [&from.recipe, &to.recipe]);
-        self.people(&steps, facts.lockout.as_ref());
+        self.people(&steps, &procedures, facts.lockout.as_ref());
         self.calibration(&steps, machine);
         self.inspection(machine);
         self.rails_left(from, to, machine);
@@ -123,7 +123,7 @@ impl<'p> Assembler<'_, 'p> {
             catalogue: &prepared.plant.hazards,
             recipe: &to_file.body,
             energy: &energy,
-            crew: facts.lockout.as_ref().map_or(0, |group| group.crew.len()),
+            crew: facts.lockout.as_ref().map_or(0, group::locks_at_once),
             machine,
             roll: to.roll.as_ref(),
             rolls: web.iter().find(|figure| figure.id == "web.rolls"),
@@ -305,7 +305,12 @@ impl<'p> Assembler<'_, 'p> {
     }
 
     /// Whether each of a crew has a personal lock, and whether a shift ends under the locks.
-    fn people(&mut self, steps: &[Step], lockout: Option<&GroupLockout>) {
+    fn people(
+        &mut self,
+        steps: &[Step],
+        procedures: &[&Procedure],
+        lockout: Option<&GroupLockout>,
+    ) {
         let at = &self.job.place;
         let body = &self.job.body;
         let several = |group: &&GroupLockout| {
@@ -317,7 +322,20 @@ impl<'p> Assembler<'_, 'p> {
         {
             self.findings.no_personal_locks(&at.at("lockout").at("crew"), &body.machine);
         }
-        if let Some(why) = lockout.and_then(|group| group::gap(steps, group)) {
+        let is_block = |step: &Step| step.block.is_some() && step.stays.is_none();
+        if lockout.is_some_and(|group| !group.crew.is_empty()) && steps.iter().any(is_block) {
+            self.findings.crew_in_test_block(&at.at("lockout").at("crew"), &body.machine);
+        }
+        let mut written = procedures.iter().flat_map(|procedure| &procedure.steps);
+        let meets = written.any(|step| step.facts.when.job == Some(JobWord::Contractors));
+        if lockout.is_some_and(|group| !group.contractors.is_empty()) && !meets {
+            self.findings.contractors_not_met(&at.at("lockout").at("contractors"), &body.machine);
+        }
+        // Nothing is handed over, or where it cannot be: that was reported.
+        let is_handed_over = procedures.iter().any(|own| own.front.id == SHIFT_CHANGE);
+        if let Some(why) =
+            lockout.filter(|_| is_handed_over).and_then(|group| group::gap(steps, group))
+        {
             self.findings.shift_change_gap(&at.at("lockout").at("shift_change"), why);
         }
         let shifts = &self.prepared.plant.facts.body.shifts;

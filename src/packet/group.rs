@@ -229,10 +229,6 @@ pub(super) fn misplaced(procedures: &[&Procedure], before: &str) -> Option<&'sta
 /// Source: 29 CFR 1910.147(f)(4), and (d)(6) before work goes on.
 pub(super) fn gap(steps: &[Step], group: &GroupLockout) -> Option<&'static str> {
     let own: Vec<&Step> = steps.iter().filter(|step| step.procedure == SHIFT_CHANGE).collect();
-    // Nothing is handed over, or where it cannot be: that was reported.
-    if own.is_empty() {
-        return None;
-    }
     let last = |found: &dyn Fn(&Step) -> bool| own.iter().rposition(|step| found(step));
     let rows_of = |who: Who| {
         let people = who.of(Some(group), false);
@@ -272,6 +268,11 @@ pub(super) fn has_personal_locks(steps: &[Step], group: &GroupLockout) -> bool {
     let unlocked = last(&|step| step.stage == Stage::Unlock);
     let is_on = on.is_some_and(|on| locked < Some(on) && inside.is_none_or(|inside| on < inside));
     is_on && off.is_some_and(|off| clear < Some(off) && Some(off) < unlocked)
+}
+
+/// The most personal locks on the group box at one time: who arrives locks before who leaves unlocks.
+pub(super) fn locks_at_once(group: &GroupLockout) -> usize {
+    group.crew.len() + Who::Arriving.of(Some(group), false).len()
 }
 
 /// Minutes since midnight of `14:00`.

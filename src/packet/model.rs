@@ -970,9 +970,11 @@ impl Step {
         })
     }
 
-    /// Whether it is part of a lockout: a stage of it, or a personal lock that goes on or comes off.
+    /// Whether it is part of a lockout: a stage of it, a personal lock that goes on or comes off, or
+    /// the handover from one crew to the next.
     pub fn is_lockout(&self) -> bool {
-        self.stage != Stage::Work || self.signs.iter().any(|sign| sign.by.is_some())
+        let is_personal = self.signs.iter().any(|sign| sign.by.is_some());
+        self.stage != Stage::Work || is_personal || self.procedure == SHIFT_CHANGE
     }
 }
 

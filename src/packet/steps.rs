@@ -28,6 +28,10 @@ pub(super) const ELECTRICAL: &str = "electrical";
 const OUTSIDE: &str =
     "Stop. Keep the reading as it is and tell the lead. Go on when it is mended or accepted.";
 
+/// What holds for a second person who has to see the work inside a guard.
+const CHECKS_OUTSIDE: &str =
+    "Before reaching in: who checks this step has a personal lock on, or stays outside the guard";
+
 /// Everything the steps of one packet may refer to.
 pub(super) struct Facts<'a> {
     /// Values that text may name.
@@ -129,10 +133,10 @@ impl Writer<'_, '_> {
         };
         let acted = repeat.iter().flat_map(|repeat| self.facts.acted(repeat));
         let sources: Vec<String> = acted.map(|source| source.id.clone()).collect();
-        if self.entry.stage == Stage::Verify && self.entry.reading.is_none() {
-            self.findings.zero_not_read(self.at);
-        }
+        self.zero_is_read();
         let zone = self.zone();
+        self.rail_is_isolated(&text.title, repeat.as_ref(), zone.as_ref());
+        self.always_done(&text.title, repeat.as_ref());
         let outside = self.entry.outside.as_deref().unwrap_or(OUTSIDE);
         let blanks =
             rows::Blanks { step: &id, outside, entry: self.entry, at: self.at, people: &people };
@@ -164,6 +168,36 @@ impl Writer<'_, '_> {
             table,
             readings,
             id,
+        }
+    }
+
+    /// A proof of zero has the readings of the sources, and not a blank of its own with other limits.
+    fn zero_is_read(&mut self) {
+        let reads = |of: &Option<String>| of.as_deref() == Some("zero");
+        let is_read = self.entry.reading.as_ref().is_some_and(|reading| reads(&reading.of));
+        if self.entry.stage == Stage::Verify && !is_read {
+            self.findings.zero_not_read(self.at);
+        }
+    }
+
+    /// Who handles what stands on a rail reaches into its zone, and never as minor servicing.
+    ///
+    /// A step that says a zone is judged by the walk, and so is one that only asks for isolation.
+    fn rail_is_isolated(&mut self, title: &str, repeat: Option<&Repeat>, zone: Option<&String>) {
+        let Some(Repeat::Moves(rail) | Repeat::Holders(rail)) = repeat else { return };
+        let is_walked = zone.is_none() && self.entry.needs == EnergyState::Isolated;
+        let is_there = is_walked || zone == self.facts.rail_zones.get(rail);
+        if !is_there || self.entry.minor_servicing.is_some() {
+            self.findings.rail_not_isolated(&self.at.at("repeat"), title, rail);
+        }
+    }
+
+    /// No step of a lockout falls away because a setting stays.
+    fn always_done(&mut self, title: &str, repeat: Option<&Repeat>) {
+        let StepEntry { stage, block, when, .. } = self.entry;
+        let acts = matches!(repeat, Some(Repeat::Energy | Repeat::Inching | Repeat::People(_)));
+        if !when.changes.is_empty() && (acts || *stage != Stage::Work || block.is_some()) {
+            self.findings.lockout_step_optional(&self.at.at("when").at("changes"), title);
         }
     }
 
@@ -289,9 +323,12 @@ impl Writer<'_, '_> {
         let reaching: Vec<&EnergySource> = self.facts.energy.iter().filter(reaches).collect();
         let returns = reaching.iter().filter(|source| source.returns);
         let hot = reaching.iter().flat_map(|source| &source.hot_parts);
+        // Who checks is rarely the one who locked, (f)(3)(ii)(D).
+        let checks = self.entry.sign.verified.as_ref().map(|_| CHECKS_OUTSIDE.to_owned());
         returns
             .map(|source| format!("Before reaching in: {} is still at zero", source.name))
             .chain(hot.filter(|part| !part.gloves.is_empty()).map(gloves_on))
+            .chain(checks)
             .collect()
     }
 

@@ -4,7 +4,7 @@
 //! and control circuits. A name is all that a program sees: somebody has to look at the device.
 
 /// Words that end the name of a control device: `Push button S1`, `Key switch of the panel`.
-const LAST: [&str; 28] = [
+const LAST: [&str; 33] = [
     "button",
     "pushbutton",
     "push button",
@@ -33,11 +33,26 @@ const LAST: [&str; 28] = [
     "control panel",
     "panel",
     "contactor",
+    "guard lock",
+    "pedal",
+    "start control",
+    "solenoid valve",
+    "pilot valve",
 ];
 
 /// Words that say it anywhere in the name: `PLC output A4`, `Control circuit breaker F2`.
-const ANYWHERE: [&str; 6] =
-    ["plc", "hmi", "control circuit", "control relay", "safe torque off", "selector"];
+const ANYWHERE: [&str; 10] = [
+    "plc",
+    "hmi",
+    "control circuit",
+    "control relay",
+    "safety relay",
+    "safe torque off",
+    "sto",
+    "drive enable",
+    "software",
+    "selector",
+];
 
 /// Words that begin what only describes the device: `Main disconnect beside the panel`.
 const DESCRIBES: [&str; 20] = [
@@ -104,6 +119,13 @@ mod tests {
         check("PLC output A0.3", "plc");
         check("Control circuit breaker F2", "control circuit");
         check("Line contactor K1", "contactor");
+        check("Safety relay K2", "safety relay");
+        check("Guard lock G2", "guard lock");
+        check("Foot pedal", "pedal");
+        check("Start control S2", "start control");
+        check("Solenoid valve Y1", "solenoid valve");
+        check("Drive enable", "drive enable");
+        check("Servo STO", "sto");
         check("Main disconnect or key switch S2", "key switch");
         check("Main disconnect, emergency stop", "emergency stop");
     }

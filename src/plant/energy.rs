@@ -36,6 +36,11 @@ const KINDS: [&str; 10] = [
 /// Kinds whose zero is a number an instrument shows.
 const MEASURED: [&str; 5] = ["electrical", "pneumatic", "hydraulic", "thermal", "vacuum"];
 
+/// The voltage from which live parts must be dead before work.
+///
+/// Source: 29 CFR 1910.333(a)(1), from memory.
+const HURTS: &str = "50 V";
+
 /// Kinds that move or drop what is not in its stop position.
 const MOVING: [&str; 3] = ["gravity", "spring", "mechanical"];
 
@@ -105,7 +110,8 @@ impl Reader<'_> {
         self.device();
         self.texts();
         let magnitude = self.magnitude();
-        self.zero();
+        self.zero(magnitude);
+        self.zero_is_low(magnitude);
         EnergySource {
             id: id.to_owned(),
             name: entry.name.clone(),
@@ -187,10 +193,15 @@ impl Reader<'_> {
             self.findings.magnitude_does_not_fit(&at, magnitude, kind, wanted);
             return None;
         }
+        // Cold is below zero °C, and a vacuum below the pressure of the air.
+        if !["thermal", "vacuum"].contains(&kind.as_str()) && first.amount <= Number::ZERO {
+            self.findings.not_positive(&at, "this magnitude");
+            return None;
+        }
         Some(first)
     }
 
-    fn zero(&mut self) {
+    fn zero(&mut self, magnitude: Option<Quantity>) {
         let kind = self.entry.kind.as_str();
         let Some(zero) = &self.entry.zero else {
             if MEASURED.contains(&kind) {
@@ -205,7 +216,7 @@ impl Reader<'_> {
                 let wanted = magnitude_of(kind).1;
                 self.findings.zero_does_not_fit(&at.at("unit"), &zero.unit, kind, wanted);
             }
-            Some(_) => {}
+            Some(_) => self.instrument_fits(zero, &at.at("instrument"), magnitude),
         }
         for (key, text) in [("low", &zero.low), ("high", &zero.high)] {
             if let Some(Err(error)) = text.as_ref().map(|text| Number::parse(text)) {
@@ -220,6 +231,52 @@ impl Reader<'_> {
         if let Some(id) = zero.instrument.as_ref().filter(|id| !instruments.contains_key(*id)) {
             let known: Vec<&String> = instruments.keys().collect();
             self.findings.unknown_instrument(&at.at("instrument"), id, &known);
+        }
+    }
+
+    /// A gauge in bar shows no volts, and a tester for 50 V must not meet 400 V.
+    ///
+    /// Source: 29 CFR 1910.334(c)(3), test equipment is rated for its circuits, from memory.
+    fn instrument_fits(&mut self, zero: &ZeroEntry, at: &Place, live: Option<Quantity>) {
+        let Some(instrument) = zero.instrument.as_ref().and_then(|id| self.instruments.get(id))
+        else {
+            return;
+        };
+        let name = &instrument.facts.name;
+        let shows = instrument.resolution.quantity.dimension;
+        if Unit::find(&zero.unit).is_some_and(|unit| unit.dimension != shows) {
+            return self.findings.zero_not_shown(at, name, &zero.unit);
+        }
+        let highest = instrument.range.and_then(|range| range.high);
+        let Some(live) = live else { return };
+        let is_above = |other: Quantity| live.compare(other).is_ok_and(|than| than.is_gt());
+        if highest.is_some_and(is_above) {
+            self.findings.instrument_below_source(at, name, &self.entry.magnitude);
+        }
+        // One step of it would hide the live source.
+        if self.entry.kind != "vacuum" && !is_above(instrument.resolution.quantity) {
+            self.findings.zero_not_shown(at, name, &self.entry.magnitude);
+        }
+    }
+
+    /// A zero that the live source would pass proves nothing.
+    ///
+    /// Source: 29 CFR 1910.147(d)(6).
+    fn zero_is_low(&mut self, magnitude: Option<Quantity>) {
+        let Some(zero) = self.entry.zero.as_ref().filter(|_| self.entry.kind != "vacuum") else {
+            return;
+        };
+        let at = self.at.at("zero");
+        if zero.high.is_none() && zero.low.is_some() {
+            return self.findings.zero_without_high(&at);
+        }
+        let Some(high) = self.highest_zero() else { return };
+        let reaches = |most: Quantity| high.compare(most).is_ok_and(|than| than.is_ge());
+        let touchable = Measure::parse(HURTS).ok().filter(|_| self.entry.kind == "electrical");
+        if magnitude.is_some_and(reaches) {
+            self.findings.zero_too_high(&at.at("high"), &self.entry.magnitude);
+        } else if touchable.is_some_and(|most| reaches(most.quantity)) {
+            self.findings.zero_too_high(&at.at("high"), HURTS);
         }
     }
 
@@ -264,6 +321,10 @@ impl Reader<'_> {
         };
         if kind == "electrical" && conductors.is_empty() && zero.as_ref().is_some_and(is_volt) {
             self.findings.no_conductors(&self.at.key(), &self.entry.name);
+        }
+        if let ([one], true) = (conductors.as_slice(), dc.trim().is_empty()) {
+            let at = self.at.at("conductors").item(0);
+            self.findings.bad_conductor(&at, one, "stands alone, and current has a way back");
         }
         self.conductors();
         let mut pairs = Vec::new();

@@ -20,6 +20,7 @@ use crate::canonical::sha256_hex;
 use crate::failure::Failure;
 use crate::finding::show::Texts;
 use crate::finding::{Findings, Place};
+use crate::packet::model::Signal;
 use crate::procedure::{Procedure, text};
 
 /// Standard procedures and hazards that ship with the program.
@@ -198,7 +199,14 @@ impl Loader<'_> {
             let top = loaded.place.at("hazards");
             for (id, entry) in loaded.body.hazards.iter() {
                 let (place, sha256) = (top.at(id), loaded.sha256.clone());
-                all.insert(id.to_owned(), Loaded { place, sha256, body: entry.clone() });
+                let own = Loaded { place, sha256, body: entry.clone() };
+                let at = own.place.at("harm");
+                let shipped: Option<Loaded<HazardEntry>> = all.insert(id.to_owned(), own);
+                let signal = |entry: &HazardEntry| Signal::of(entry.harm, entry.follows);
+                // The gravest signal word comes first.
+                if let Some(before) = shipped.filter(|one| signal(&one.body) < signal(entry)) {
+                    self.findings.hazard_softened(&at, id, signal(&before.body), signal(entry));
+                }
             }
         }
         Ok(all)

@@ -351,6 +351,9 @@ impl Reader<'_> {
                 }
             }
             known_hazards(self.findings, &at.at("hazards"), &zone.hazards, hazards);
+            if zone.hazards.is_empty() {
+                self.findings.zone_without_hazard(&at.key(), id);
+            }
             if zone.sources.is_empty() {
                 self.findings.zone_without_source(&at.key(), id);
             }

@@ -856,6 +856,24 @@ const SAFETY: &[Row] = &[
         Do(|plant| std::fs::remove_file(plant.folder().join("allowed_signers")).unwrap()),
         &[("no-signers", "allowed_signers", 0)],
     ),
+    // What stands on a rail is handled without a word of isolation, or as minor servicing.
+    row(
+        Do(|plant| {
+            let text = plant.read(KNIVES);
+            let (head, moves) = text.split_once("## Move each holder").unwrap();
+            let moves = moves.replacen("needs: isolated\nzone: knife_rail\n", "", 1);
+            plant.write(KNIVES, format!("{head}## Move each holder{moves}"));
+        }),
+        &[("rail-not-isolated", KNIVES, 53)],
+    ),
+    row(
+        Edit(LOCKOUT, "stage: lock\n", "stage: lock\nwhen: { changes: [knife_rail] }\n"),
+        &[("lockout-step-optional", LOCKOUT, 84)],
+    ),
+    row(
+        Edit(STORED, "reading: { of: zero }", "reading: { name: all, unit: V, high: 400 }"),
+        &[("zero-not-read", STORED, 56)],
+    ),
     row(
         Edit(STORED, "hazards: [pneumatic-motion]", "stage: verify"),
         &[

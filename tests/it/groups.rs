@@ -184,6 +184,7 @@ fn only_who_has_a_lock_on_works_inside() {
     let mut book = Book { packet: &packet, digest, people, past };
     let mut refused = 0;
     let mut waited = 0;
+    let mut stopped = 0;
     let mut changed = false;
     for step in &packet.steps {
         let (crew, others) = if changed { (NEXT, CREW) } else { (CREW, NEXT) };
@@ -202,6 +203,13 @@ fn only_who_has_a_lock_on_works_inside() {
             assert_eq!(book.sign(CREW[0], &next), ["step-order"]);
             waited += 1;
         }
+        // Nobody hands over while somebody still works inside.
+        if step.procedure == "shift-change" && step.stage == Stage::Work && step.table.is_none() {
+            let next = packet.steps.iter().find(|next| next.number == step.number + 1).unwrap();
+            let next = Request { performed: vec![next.id.clone()], ..Request::default() };
+            assert_eq!(book.sign(NEXT[0], &next), ["step-order"]);
+            stopped += 1;
+        }
         if step.stays.is_none() {
             book.step(step, &crew);
         }
@@ -209,7 +217,7 @@ fn only_who_has_a_lock_on_works_inside() {
         // Zero is proved by the arriving crew.
         changed |= rows(step) == [CREW[0], NEXT[0]];
     }
-    assert!(refused > 10 && waited == 1, "{refused} {waited}");
+    assert!(refused > 10 && waited == 1 && stopped == 1, "{refused} {waited} {stopped}");
     let found = standing(&packet, book.past.iter().map(|past| &past.entry));
     assert_eq!((found.state, found.missing), (State::Released, Vec::new()));
 }

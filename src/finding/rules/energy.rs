@@ -36,6 +36,14 @@ impl Findings {
         self.error("control-device", at, message, way_out);
     }
 
+    /// A guarded place nobody is warned of.
+    pub fn zone_without_hazard(&mut self, at: &Place, zone: &str) {
+        let message = format!("the zone `{zone}` names no hazard");
+        let way_out = "add `hazards: [...]`: who reaches behind a guard has to know why it is there \
+                       (29 CFR 1910.147(d)(1), 1910.212(a)(1))";
+        self.error("zone-without-hazard", at, message, way_out.to_owned());
+    }
+
     /// A source nobody is warned of.
     pub fn source_without_hazard(&mut self, at: &Place, name: &str) {
         let message = format!("{name} names no hazard");
@@ -47,6 +55,37 @@ impl Findings {
 
 /// Rules of relieving and proving, 29 CFR 1910.147(d)(5)-(6).
 impl Findings {
+    /// A zero that any value above it would pass.
+    pub fn zero_without_high(&mut self, at: &Place) {
+        let message = "this zero has no highest value: the live source would pass".to_owned();
+        let way_out = "add `high: 0`, or the most that hurts nobody (29 CFR 1910.147(d)(6))";
+        self.error("zero-without-high", at, message, way_out.to_owned());
+    }
+
+    /// A zero that a live source passes.
+    pub fn zero_too_high(&mut self, at: &Place, most: &str) {
+        let message = format!("this zero does not lie below {most}: a live source would pass");
+        let way_out = "write the most that hurts nobody (29 CFR 1910.147(d)(6); 1910.333(a)(1) for \
+                       parts below 50 V, from memory)";
+        self.error("zero-too-high", at, message, way_out.to_owned());
+    }
+
+    /// An instrument that shows something else.
+    pub fn zero_not_shown(&mut self, at: &Place, name: &str, what: &str) {
+        let message = format!("{name} does not show `{what}`");
+        let way_out = "name the instrument that proves this zero (29 CFR 1910.147(d)(6))";
+        self.error("zero-not-shown", at, message, way_out.to_owned());
+    }
+
+    /// An instrument that the live source would overload.
+    pub fn instrument_below_source(&mut self, at: &Place, name: &str, magnitude: &str) {
+        let message =
+            format!("the range of {name} ends below {magnitude}, which may still be there");
+        let way_out = "name an instrument whose range holds the live source (29 CFR 1910.334(c)(3), \
+                       from memory)";
+        self.error("instrument-below-source", at, message, way_out.to_owned());
+    }
+
     /// A measured voltage without the points to measure between.
     pub fn no_conductors(&mut self, at: &Place, name: &str) {
         let message =

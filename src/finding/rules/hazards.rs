@@ -38,6 +38,16 @@ impl Findings {
         self.warning("harm-too-low", at, message, way_out);
     }
 
+    /// A plant's message says less than the shipped one whose place it takes.
+    pub fn hazard_softened(&mut self, at: &Place, id: &str, before: Signal, now: Signal) {
+        let (before, now) = (before.word(), now.word());
+        let message = format!("`{id}` says {now}, the shipped message says {before}");
+        let way_out = "give the message a name of its own where the harm is less, and leave the \
+                       shipped one to the rest (ANSI Z535.4 cl. 4.14)"
+            .to_owned();
+        self.warning("hazard-softened", at, message, way_out);
+    }
+
     /// Something that has to be done and signed stands in a message, where nobody signs it.
     pub fn avoidance_is_a_step(&mut self, at: &Place, id: &str, words: &str) {
         let message = format!("the avoidance of `{id}` has an action to be signed: `{words}`");

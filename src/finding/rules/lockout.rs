@@ -125,6 +125,28 @@ impl Findings {
         self.error("no-personal-locks", at, message, way_out.to_owned());
     }
 
+    /// Locks of sources come off for a test while the crew's personal locks stay on the box.
+    pub fn crew_in_test_block(&mut self, at: &Place, machine: &str) {
+        let message = format!(
+            "a crew works under one lockout, and the changeover of `{machine}` has a test block: \
+             power would come while personal locks are on the box"
+        );
+        let way_out = "split the job in two, or leave the block out of `changeover`: everybody takes \
+                       the own lock off before power comes (29 CFR 1910.147(f)(1)(ii), (f)(3))";
+        self.error("crew-in-test-block", at, message, way_out.to_owned());
+    }
+
+    /// Contractors, and no step in which rules are exchanged with them.
+    pub fn contractors_not_met(&mut self, at: &Place, machine: &str) {
+        let message = format!(
+            "contractors are named, and the changeover of `{machine}` has no step in which lockout \
+             rules are exchanged with them"
+        );
+        let way_out = "add a step with `when: { job: contractors }` before the locks go on \
+                       (29 CFR 1910.147(f)(2), from memory)";
+        self.error("contractors-not-met", at, message, way_out.to_owned());
+    }
+
     /// A shift ends while the machine is locked.
     pub fn shift_ends_under_locks(&mut self, at: &Place, shift: &str, ends: &str) {
         let message =

@@ -4,7 +4,7 @@ use super::did_you_mean;
 use crate::finding::{Findings, Place};
 
 /// Every rule that warns; a plant may treat each as an error.
-pub const WARNINGS: [&str; 35] = [
+pub const WARNINGS: [&str; 36] = [
     "allow-unused",
     "allow-without-reason",
     "avoidance-is-a-step",
@@ -14,6 +14,7 @@ pub const WARNINGS: [&str; 35] = [
     "gloves-forbidden",
     "hard-to-read",
     "harm-too-low",
+    "hazard-softened",
     "heading-without-command",
     "inching-too-far",
     "indirect-command",

@@ -86,6 +86,29 @@ impl Findings {
         self.error(rule, at, message, way_out);
     }
 
+    /// What stands on a rail is moved or read, and the step does not say that somebody reaches in.
+    pub fn rail_not_isolated(&mut self, at: &Place, step: &str, rail: &str) {
+        let message = format!(
+            "`{step}` handles what stands on `{rail}`, but asks for no lockout of its zone"
+        );
+        let way_out = format!(
+            "write `needs: isolated` and `zone: {rail}`, without `minor_servicing`: setting up is \
+             servicing (29 CFR 1910.147(b), (d)(6))"
+        );
+        self.error("rail-not-isolated", at, message, way_out);
+    }
+
+    /// A step of the lockout would be left out when a setting stays.
+    pub fn lockout_step_optional(&mut self, at: &Place, step: &str) {
+        let message =
+            format!("`{step}` is part of the lockout and falls away when nothing changes");
+        let way_out =
+            "take `changes` out: locks, proofs and what people are told do not depend on a \
+                       setting (29 CFR 1910.147(d), (e), (f))"
+                .to_owned();
+        self.error("lockout-step-optional", at, message, way_out);
+    }
+
     /// Minor servicing without one of its reasons.
     pub fn minor_servicing_incomplete(&mut self, at: &Place, missing: &[&str]) {
         let missing = missing.join("`, `");

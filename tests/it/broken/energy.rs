@@ -42,6 +42,10 @@ const fn inching(text: &'static str) -> super::Fault {
 
 pub const ROWS: &[Row] = &[
     row(
+        Edit(MACHINE, "    hazards: [knife-edge, in-running-rollers]", "    hazards: []"),
+        &[("zone-without-hazard", MACHINE, 21)],
+    ),
+    row(
         Edit(MACHINE, "magnitude: 400 V", "magnitude: high"),
         &[("magnitude-not-quantity", MACHINE, 30)],
     ),
@@ -54,6 +58,30 @@ pub const ROWS: &[Row] = &[
         &[("magnitude-does-not-fit", MACHINE, 48)],
     ),
     row(Edit(MACHINE, "unit: bar", "unit: mm"), &[("zero-does-not-fit", MACHINE, 57)]),
+    row(Edit(MACHINE, "magnitude: 400 V", "magnitude: -400 V"), &[("not-positive", MACHINE, 30)]),
+    row(
+        Edit(MACHINE, "unit: V, high: 0", "unit: V, low: 0"),
+        &[("zero-without-high", MACHINE, 41)],
+    ),
+    row(Edit(MACHINE, "unit: V, high: 0", "unit: V, high: 50"), &[("zero-too-high", MACHINE, 41)]),
+    row(Edit(MACHINE, "unit: V, high: 0", "unit: V, high: 49"), &[]),
+    row(
+        Edit(MACHINE, "high: 0, instrument: voltage-tester", "high: 0, instrument: gauge"),
+        &[("zero-not-shown", MACHINE, 41)],
+    ),
+    row(
+        Edit(MACHINE, "resolution: 0.1 bar", "resolution: 10 bar"),
+        &[("zero-not-shown", MACHINE, 57)],
+    ),
+    row(
+        Edit(MACHINE, "resolution: 1 V,", "resolution: 1 V, range: 0 to 50 V,"),
+        &[("instrument-below-source", MACHINE, 41)],
+    ),
+    row(Edit(MACHINE, "[L1, L2, L3]", "[L1]"), &[("bad-conductor", MACHINE, 40)]),
+    row(
+        Edit(MACHINE, "unit: bar, high: 0", "unit: bar, high: 6"),
+        &[("zero-too-high", MACHINE, 57)],
+    ),
     row(
         Edit(MACHINE, "device: Main disconnect Q1", "device: Emergency stop S0"),
         &[("control-device", MACHINE, 31)],

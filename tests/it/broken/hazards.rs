@@ -20,6 +20,14 @@ pub const ROWS: &[Row] = &[
         ),
         &[("missing-key", FILE, 3)],
     ),
+    row(
+        Write(
+            FILE,
+            b"hazards:\n  knife-edge:\n    harm: damage\n    follows: could\n    hazard: Knives\n    \
+              consequence: Scratches\n    avoid: Take care\n",
+        ),
+        &[("hazard-softened", FILE, 3)],
+    ),
     // DANGER for what only could follow, and NOTICE for an injury.
     row(
         Write(

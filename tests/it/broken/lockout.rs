@@ -165,6 +165,34 @@ pub const ROWS: &[Row] = &[
         Do(|plant| handover(plant, "stage: verify\nrepeat: energy\nreading: { of: zero }\n", "")),
         &[GAP],
     ),
+    // Steps that no job with a shift change has.
+    row(
+        Do(|plant| {
+            let shipped = root().join("instructions/shift-change.md");
+            let text = std::fs::read_to_string(shipped).unwrap();
+            let text = text.replace("job: shift-change", "job: contractors");
+            plant.write("instructions/shift-change.md", text);
+            group(plant, &format!("{CREW}{CHANGE}"));
+        }),
+        &[("no-personal-locks", JOB, 11), GAP],
+    ),
+    row(
+        Do(|plant| {
+            let inching = "inching: { sources: [mains], control: Jog button S7, held: hold-to-run, \
+                           most: 25 mm }\nchangeover: [";
+            plant.edit(MACHINE, "changeover: [", inching);
+            plant.edit(MACHINE, "knives, release", "knives, inching, release");
+            group(plant, CREW);
+        }),
+        &[("crew-in-test-block", JOB, 11)],
+    ),
+    row(
+        Do(|plant| {
+            let firm = "contractors: [{ firm: F, contact: C, told_by: l.two$ }]\n";
+            job(plant, &format!("  {firm}  coordinator: t.one$\n"));
+        }),
+        &[("contractors-not-met", JOB, 11)],
+    ),
     row(Do(|plant| job(plant, CREW)), &[("no-personal-locks", JOB, 11)]),
     row(
         Do(|plant| {
