@@ -123,7 +123,7 @@ impl<'p> Assembler<'_, 'p> {
             catalogue: &prepared.plant.hazards,
             recipe: &to_file.body,
             energy: &energy,
-            crew: facts.lockout.as_ref().map_or(0, |group| group.crew.len()),
+            crew: facts.lockout.as_ref().map_or(0, |group| group.people().len()),
             machine,
             roll: to.roll.as_ref(),
             rolls: web.iter().find(|figure| figure.id == "web.rolls"),
