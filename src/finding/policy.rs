@@ -56,6 +56,7 @@ impl Policy {
         for finding in &mut findings.list {
             if self.raised.iter().any(|rule| rule == finding.rule) {
                 finding.severity = Severity::Error;
+                finding.message += " (an error in this plant, by `raise` in plant.yaml)";
             }
             if finding.severity == Severity::Error
                 && let Some(answer) = self.answer(finding)

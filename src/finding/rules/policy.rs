@@ -81,7 +81,11 @@ impl Findings {
     /// A justification for a step that is not there.
     pub fn unknown_step<S: AsRef<str>>(&mut self, at: &Place, step: &str, known: &[S]) {
         let message = format!("the file has no step `{step}`");
-        self.error("unknown-step", at, message, did_you_mean(step, known));
+        let way_out = match known {
+            [] => "the file has no steps: leave `step` out".to_owned(),
+            known => did_you_mean(step, known),
+        };
+        self.error("unknown-step", at, message, way_out);
     }
 
     /// Somebody answers who has no role for it.
