@@ -22,7 +22,7 @@ pub fn render(report: &Report) -> String {
 pub fn lines(report: &Report) -> Vec<String> {
     let mut lines = vec![head(report)];
     lines.extend(
-        grouped(&report.findings).into_iter().flat_map(|(first, last)| finding(first, last)),
+        grouped(&report.findings).into_iter().flat_map(|(first, runs)| finding(first, &runs)),
     );
     lines.push(tail(report));
     lines
@@ -55,30 +55,47 @@ fn head(report: &Report) -> String {
     format!("{}: {state}, {}, packet {packet}", report.job, count(report.entries.len(), "entry"))
 }
 
-/// Findings that say the same of one entry after the other, as one: the first and the last of each.
-fn grouped(findings: &[AuditFinding]) -> Vec<(&AuditFinding, &AuditFinding)> {
-    let mut groups: Vec<(&AuditFinding, &AuditFinding)> = Vec::new();
+/// Findings that say the same, as one, with the entries of which they say it: runs from the first to
+/// the last of each.
+fn grouped(findings: &[AuditFinding]) -> Vec<(&AuditFinding, Vec<(u64, u64)>)> {
+    let mut groups: Vec<(&AuditFinding, Vec<(u64, u64)>)> = Vec::new();
     for finding in findings {
-        let same = |(first, _): &&mut (&AuditFinding, &AuditFinding)| {
+        let same = |(first, _): &&mut (&AuditFinding, Vec<(u64, u64)>)| {
             let all =
                 |f: &AuditFinding| (f.code, f.expected.clone(), f.found.clone(), f.words.clone());
             finding.entry.is_some() && first.entry.is_some() && all(first) == all(finding)
         };
-        match groups.iter_mut().find(same) {
-            Some(group) => group.1 = finding,
-            None => groups.push((finding, finding)),
+        match (groups.iter_mut().find(same), finding.entry) {
+            (Some((_, runs)), Some(entry)) => lengthen(runs, entry),
+            (_, entry) => groups.push((finding, entry.map(|e| (e, e)).into_iter().collect())),
         }
     }
     groups
 }
 
-fn finding(first: &AuditFinding, last: &AuditFinding) -> Vec<String> {
-    let AuditFinding { code, severity, entry, expected, found, words } = first;
-    let place = match (entry, last.entry) {
-        (Some(from), Some(to)) if *from != to => format!("entries {from} to {to}: "),
-        (Some(number), _) => format!("entry {number}: "),
-        (None, _) => String::new(),
+fn lengthen(runs: &mut Vec<(u64, u64)>, entry: u64) {
+    match runs.last_mut() {
+        Some((_, last)) if entry == *last || last.checked_add(1) == Some(entry) => *last = entry,
+        _ => runs.push((entry, entry)),
+    }
+}
+
+/// `entry 3: `, `entries 3 to 5: ` or `entries 3, 5 to 9: `.
+fn place(runs: &[(u64, u64)]) -> String {
+    let run = |&(from, to): &(u64, u64)| match from == to {
+        true => from.to_string(),
+        false => format!("{from} to {to}"),
     };
+    match runs {
+        [] => String::new(),
+        [(from, to)] if from == to => format!("entry {from}: "),
+        runs => format!("entries {}: ", runs.iter().map(run).collect::<Vec<_>>().join(", ")),
+    }
+}
+
+fn finding(first: &AuditFinding, runs: &[(u64, u64)]) -> Vec<String> {
+    let AuditFinding { code, severity, expected, found, words, .. } = first;
+    let place = place(runs);
     let mut lines = vec![format!("{}[{code}]: {place}{words}", severity.word())];
     if !expected.is_empty() {
         lines.push(format!("  expected: {expected}"));
@@ -100,4 +117,25 @@ fn tail(report: &Report) -> String {
         report.head,
         count(report.entries.len(), "entry")
     )
+}
+
+#[cfg(test)]
+mod tests {
+    use super::{lengthen, place};
+
+    #[track_caller]
+    fn check(entries: &[u64], expected: &str) {
+        let mut runs = Vec::new();
+        entries.iter().for_each(|&entry| lengthen(&mut runs, entry));
+        assert_eq!(place(&runs), expected);
+    }
+
+    #[test]
+    fn a_sound_entry_between_two_bad_ones_is_not_named() {
+        check(&[], "");
+        check(&[3], "entry 3: ");
+        check(&[3, 4, 5], "entries 3 to 5: ");
+        check(&[33, 65], "entries 33, 65: ");
+        check(&[3, 5, 6, 9], "entries 3, 5 to 6, 9: ");
+    }
 }

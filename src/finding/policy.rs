@@ -54,8 +54,10 @@ impl Policy {
     pub fn settle(&self, findings: &mut Findings) -> Vec<Answered> {
         let mut answered = Vec::new();
         for finding in &mut findings.list {
-            if self.raised.iter().any(|rule| rule == finding.rule) {
+            let warns = finding.severity == Severity::Warning;
+            if warns && self.raised.iter().any(|rule| rule == finding.rule) {
                 finding.severity = Severity::Error;
+                finding.message += " (an error in this plant, by `raise` in plant.yaml)";
             }
             if finding.severity == Severity::Error
                 && let Some(answer) = self.answer(finding)

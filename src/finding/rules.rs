@@ -1046,6 +1046,15 @@ impl Findings {
         self.error("zero-not-measured", at, message, way_out);
     }
 
+    /// An electrical source whose zero nobody measures: a rule of its own, because nobody sees a
+    /// voltage and so nobody may answer for it.
+    pub fn voltage_not_measured(&mut self, at: &Place) {
+        let message = "nothing says how the zero of this electrical source is measured".to_owned();
+        let way_out = "add `zero: { unit: V, high: 0, instrument: ... }` (29 CFR 1910.147(d)(6); \
+                       NFPA 70E 120.5, step 7)";
+        self.error("voltage-not-measured", at, message, way_out.to_owned());
+    }
+
     /// A proof of zero without a blank for what was measured.
     pub fn zero_not_read(&mut self, at: &Place) {
         let message = "a step that proves zero needs the readings of the sources".to_owned();

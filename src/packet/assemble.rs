@@ -112,6 +112,7 @@ impl<'p> Assembler<'_, 'p> {
         self.protect(&steps, &headings, &changeover, walked);
         self.order(&steps, &headings, &changeover, [&from.recipe, &to.recipe]);
         self.people(&steps, &procedures, facts.lockout.as_ref());
+        self.roles_are_held(&steps);
         self.calibration(&steps, machine);
         self.inspection(machine);
         self.rails_left(from, to, machine);
@@ -301,6 +302,20 @@ impl<'p> Assembler<'_, 'p> {
         let change = self.prepared.plant.procedures.get(SHIFT_CHANGE);
         if let (Some(place), Some(change)) = (place, change) {
             procedures.insert(place, change);
+        }
+    }
+
+    /// Each role that a step asks for is held by somebody on the day of the job: otherwise the packet
+    /// could be printed and never signed.
+    fn roles_are_held(&mut self, steps: &[Step]) {
+        let Ok(day) = self.job.body.date.parse() else { return };
+        let done = steps.iter().filter(|step| step.stays.is_none());
+        let asked: BTreeSet<&str> =
+            done.flat_map(|step| &step.signs).map(|sign| sign.role.as_str()).collect();
+        for role in asked.into_iter().filter(|role| self.prepared.roles.iter().any(|r| r == role)) {
+            if !self.prepared.people.iter().any(|person| person.holds(role, day)) {
+                self.findings.nobody_holds_role(&self.job.place.at("date"), role);
+            }
         }
     }
 

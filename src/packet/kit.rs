@@ -22,7 +22,8 @@ pub(super) struct Sources<'a> {
     pub recipe: &'a RecipeFile,
     /// Energy sources of the machine.
     pub energy: &'a [EnergySource],
-    /// How many people put a personal lock on a group box.
+    /// How many people put a personal lock on a group box; at a shift change the arriving ones come
+    /// before the others go.
     pub crew: usize,
     /// The machine.
     pub machine: &'a Machine<'a>,

@@ -4,7 +4,7 @@
 //! again without the plant that made it. Numbers are text (`"56.0"`), in the unit beside them.
 //! Nothing in here computes: [`super::assemble()`] makes a packet, pages and audits only read it.
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 
 use serde::{Deserialize, Serialize};
 
@@ -142,6 +142,14 @@ pub struct GroupLockout {
     /// Firms from outside, (f)(2).
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
     pub contractors: Vec<Contractor>,
+}
+
+impl GroupLockout {
+    /// Identifiers of everybody who puts a personal lock on, before and after a shift change.
+    pub fn people(&self) -> BTreeSet<&str> {
+        let arriving = self.shift_change.iter().flat_map(|change| &change.crew);
+        self.crew.iter().chain(arriving).map(|member| member.id.as_str()).collect()
+    }
 }
 
 /// A person with the role in which this person locks out.

@@ -349,7 +349,8 @@ impl Writer<'_, '_> {
         let energy: Vec<&EnergySource> =
             energy.iter().filter(|source| sources.contains(&source.id)).collect();
         match self.entry.stage {
-            Stage::Shutdown if !stop_position.is_empty() => {
+            // In a test block the parts are held where they stood when the lockout began.
+            Stage::Shutdown if !stop_position.is_empty() && self.entry.block.is_none() => {
                 vec![format!("Stop position: {stop_position}")]
             }
             Stage::Relieve => longest_wait(&energy).into_iter().collect(),

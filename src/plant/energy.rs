@@ -204,8 +204,12 @@ impl Reader<'_> {
     fn zero(&mut self, magnitude: Option<Quantity>) {
         let kind = self.entry.kind.as_str();
         let Some(zero) = &self.entry.zero else {
-            if MEASURED.contains(&kind) {
-                self.findings.zero_not_measured(&self.at.key(), kind);
+            match kind {
+                "electrical" => self.findings.voltage_not_measured(&self.at.key()),
+                _ if MEASURED.contains(&kind) => {
+                    self.findings.zero_not_measured(&self.at.key(), kind);
+                }
+                _ => {}
             }
             return;
         };

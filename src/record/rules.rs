@@ -216,7 +216,8 @@ fn name_differs(name: &str, other: &str) -> Refusal {
 
 pub(crate) fn role_not_held(name: &str, role: &str, day: NaiveDate) -> Refusal {
     let words = format!("{name} does not hold the role {role} on {day}");
-    Refusal::new("role-not-held", words, format!("let a {role} sign")).with(role, "")
+    Refusal::new("role-not-held", words, format!("let somebody with the role {role} sign"))
+        .with(role, "")
 }
 
 pub(crate) fn unknown_step(ledger: &Ledger, id: &str) -> Refusal {
@@ -583,7 +584,8 @@ fn correction_target(blank: &str, target: u64, latest: Option<u64>) -> Refusal {
 
 fn acceptance_role(role: &str, found: &str) -> Refusal {
     let words = format!("a deviation is accepted in the role {role} only");
-    Refusal::new("role-not-asked", words, format!("let a {role} sign")).with(role, shown(found))
+    Refusal::new("role-not-asked", words, format!("let somebody with the role {role} sign"))
+        .with(role, shown(found))
 }
 
 fn acceptance_target(target: u64, why: &str) -> Refusal {
@@ -716,7 +718,7 @@ fn release_with_deviation(open: &[Missing], role: &str) -> Refusal {
     Refusal::new(
         "release-deviation",
         words,
-        format!("correct it, or let a {role} accept it with a reason"),
+        format!("correct it, or let somebody with the role {role} accept it with a reason"),
     )
 }
 

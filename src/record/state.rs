@@ -12,7 +12,7 @@ use serde::Serialize;
 use super::entry::{Entry, Kind, Verdict};
 use super::time;
 use crate::packet::Packet;
-use crate::packet::model::{Meaning, Reading, Sign, Step};
+use crate::packet::model::{Meaning, Reading, Sign, Stage, Step};
 
 /// How far a job has come.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Serialize)]
@@ -77,6 +77,17 @@ pub enum Missing {
         /// Outside, or too close to tell.
         verdict: Verdict,
     },
+    /// Zero energy is not proved: nobody may accept such a reading, 29 CFR 1910.147(d)(6).
+    Zero {
+        /// The step.
+        step: String,
+        /// The blank.
+        blank: String,
+        /// `seq` of the reading.
+        seq: u64,
+        /// Outside, or too close to tell.
+        verdict: Verdict,
+    },
 }
 
 impl Missing {
@@ -91,6 +102,12 @@ impl Missing {
                 let of_limits = verdict.of_limits();
                 format!("entry {seq} ({blank}) {of_limits} and nobody has accepted that")
             }
+            Missing::Zero { blank, seq, verdict, .. } => {
+                let of_limits = verdict.of_limits();
+                format!(
+                    "entry {seq} ({blank}) {of_limits}: zero is not proved, and nobody may accept that"
+                )
+            }
         }
     }
 
@@ -99,7 +116,8 @@ impl Missing {
         match self {
             Missing::Reading { step, .. }
             | Missing::Signature { step, .. }
-            | Missing::Acceptance { step, .. } => step,
+            | Missing::Acceptance { step, .. }
+            | Missing::Zero { step, .. } => step,
         }
     }
 
@@ -334,13 +352,17 @@ impl<'p> Ledger<'p> {
     }
 
     fn missing_of(&self, step: &Step, reading: &Reading) -> Option<Missing> {
-        let (step, blank) = (step.id.clone(), reading.id.clone());
+        let (owner, step, blank) = (step.stage, step.id.clone(), reading.id.clone());
         match self.latest.get(reading.id.as_str()) {
             None => Some(Missing::Reading { step, blank }),
             Some(Latest { seq, verdict: verdict @ (Verdict::Outside | Verdict::TooClose) })
                 if !self.accepted.contains_key(seq) =>
             {
-                Some(Missing::Acceptance { step, blank, seq: *seq, verdict: *verdict })
+                let (seq, verdict) = (*seq, *verdict);
+                Some(match owner {
+                    Stage::Verify => Missing::Zero { step, blank, seq, verdict },
+                    _ => Missing::Acceptance { step, blank, seq, verdict },
+                })
             }
             Some(_) => None,
         }

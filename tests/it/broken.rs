@@ -826,6 +826,10 @@ const SAFETY: &[Row] = &[
         ],
     ),
     row(
+        Edit(MACHINE, "    zero: { unit: V, high: 0, instrument: voltage-tester }\n", ""),
+        &[("voltage-not-measured", MACHINE, 27)],
+    ),
+    row(
         Edit(MACHINE, "    zero: { unit: bar, high: 0, instrument: gauge }\n", ""),
         &[("zero-not-measured", MACHINE, 45)],
     ),

@@ -4,6 +4,13 @@ use crate::finding::{Findings, Place};
 
 /// Rules of who may lock.
 impl Findings {
+    /// A role that steps ask for and nobody holds on that day.
+    pub fn nobody_holds_role(&mut self, at: &Place, role: &str) {
+        let message = format!("nobody holds the role `{role}` on this day, and steps ask for it");
+        let way_out = "give somebody the role in people.yaml, or plan the job for another day";
+        self.error("role-held-by-nobody", at, message, way_out.to_owned());
+    }
+
     /// A step of the lockout is done by a role that may not lock.
     pub fn role_not_authorised(
         &mut self,

@@ -48,13 +48,12 @@ pub const WARNINGS: [&str; 36] = [
 /// The packet can still be made, and nobody reaches in with live energy because of it. Nothing else is
 /// here: a text that cannot be read, an unknown name or a wrong number has one right answer, and that a
 /// person is inside while a source is live, or power comes before people are clear, is never justified.
-pub const JUSTIFIABLE: [(&str, &str); 8] = [
+pub const JUSTIFIABLE: [(&str, &str); 7] = [
     ("stage-missing", "the maker's procedure may do without a stage, or do it elsewhere"),
     ("source-not-held", "the maker may ask for another order; reaching in is judged by itself"),
     ("second-person-missing", "a crew of one may be checked in another way"),
     ("locks-left", "the next crew may go on under the same locks"),
-    ("zero-not-measured", "zero may be seen where nothing shows a number"),
-    ("zero-not-read", "the reading may stand on another paper of the plant"),
+    ("zero-not-measured", "a zero other than a voltage may be seen where nothing shows a number"),
     ("source-in-no-zone", "a source may be listed that reaches nobody"),
     ("block-after-valve", "a part may have to be lowered before it is held"),
 ];
@@ -82,7 +81,11 @@ impl Findings {
     /// A justification for a step that is not there.
     pub fn unknown_step<S: AsRef<str>>(&mut self, at: &Place, step: &str, known: &[S]) {
         let message = format!("the file has no step `{step}`");
-        self.error("unknown-step", at, message, did_you_mean(step, known));
+        let way_out = match known {
+            [] => "the file has no steps: leave `step` out".to_owned(),
+            known => did_you_mean(step, known),
+        };
+        self.error("unknown-step", at, message, way_out);
     }
 
     /// Somebody answers who has no role for it.

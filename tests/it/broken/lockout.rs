@@ -51,6 +51,10 @@ fn shifts(plant: &Plant, ends: &str, starts: &str) {
 
 pub const ROWS: &[Row] = &[
     row(
+        Edit("people.yaml", "{ role: lead, from: 2026-01-01 }", "{ role: lead, from: 2026-02-01 }"),
+        &[("role-held-by-nobody", JOB, 6)],
+    ),
+    row(
         Edit(
             LOCKOUT,
             "safe position\nsign: { performed: technician }",
