@@ -22,7 +22,9 @@ use super::web;
 use crate::finding::{Findings, Place};
 use crate::plant::load::Loaded;
 use crate::plant::machine::{self, Machine, day};
-use crate::plant::shape::{JobFile, JobWord, Judging, RailEntry, RecipeFile, ZeroEntry, ZoneEntry};
+use crate::plant::shape::{
+    JobFile, JobWord, Judging, RailEntry, RecipeFile, RoleEntry, ZeroEntry, ZoneEntry,
+};
 use crate::procedure::Procedure;
 use crate::procedure::order::{self, OutOfOrder};
 use crate::procedure::protect::{self, Why};
@@ -308,12 +310,23 @@ impl<'p> Assembler<'_, 'p> {
     /// Each role that a step asks for is held by somebody on the day of the job: otherwise the packet
     /// could be printed and never signed.
     fn roles_are_held(&mut self, steps: &[Step]) {
-        let Ok(day) = self.job.body.date.parse() else { return };
+        let prepared = self.prepared;
+        let people = &prepared.plant.people.body.people;
+        let terms = || people.iter().flat_map(|person| &person.roles);
+        // A role that nobody knows was reported, and may be the one that is meant.
+        if terms().any(|term| !prepared.roles.contains(&term.role)) {
+            return;
+        }
+        // Days written year first sort as text.
+        let day = &self.job.body.date;
+        let covers = |term: &RoleEntry| {
+            term.from <= *day && term.until.as_ref().is_none_or(|until| until >= day)
+        };
         let done = steps.iter().filter(|step| step.stays.is_none());
-        let asked: BTreeSet<&str> =
-            done.flat_map(|step| &step.signs).map(|sign| sign.role.as_str()).collect();
-        for role in asked.into_iter().filter(|role| self.prepared.roles.iter().any(|r| r == role)) {
-            if !self.prepared.people.iter().any(|person| person.holds(role, day)) {
+        let asked: BTreeSet<&String> =
+            done.flat_map(|step| &step.signs).map(|sign| &sign.role).collect();
+        for role in asked.into_iter().filter(|role| prepared.roles.contains(role)) {
+            if !terms().any(|term| term.role == *role && covers(term)) {
                 self.findings.nobody_holds_role(&self.job.place.at("date"), role);
             }
         }

@@ -404,7 +404,7 @@ fn blanks<'p>(step: &'p Step, row: Option<&str>) -> impl Iterator<Item = &'p Rea
 #[cfg(test)]
 mod tests {
     use super::standing;
-    use crate::record::entry::Verdict;
+    use crate::record::entry::{Entry, Verdict};
     use crate::record::fixture;
 
     /// What is said of the good record's reading 7 under a verdict, while nobody has accepted it.
@@ -416,6 +416,20 @@ mod tests {
         let words: Vec<String> = missing.iter().map(super::Missing::words).collect();
         let of_reading = words.iter().find(|words| words.starts_with("entry 7 "));
         assert_eq!(of_reading.map(String::as_str), expected, "{words:?}");
+    }
+
+    #[test]
+    fn a_zero_that_is_not_proved_waits_for_nobody_to_accept_it() {
+        let mut entries: Vec<_> = fixture::past(9).into_iter().map(|past| past.entry).collect();
+        let is_zero = |entry: &&mut Entry| {
+            entry.reading.as_ref().is_some_and(|reading| reading.blank == fixture::VERIFY_READING)
+        };
+        let zero = entries.iter_mut().find(is_zero).unwrap();
+        zero.reading.as_mut().unwrap().verdict = Verdict::Outside;
+        let missing = standing(&fixture::packet(), &entries).missing;
+        let words: Vec<String> = missing.iter().map(super::Missing::words).collect();
+        let expected = "is outside its limits: zero is not proved, and nobody may accept that";
+        assert!(words.iter().any(|words| words.ends_with(expected)), "{words:?}");
     }
 
     #[test]

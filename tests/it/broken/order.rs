@@ -72,20 +72,20 @@ pub const ROWS: &[Row] = &[
     // The try-out finds the other source live as well.
     row(
         Do(|plant| block(plant, "stage: unlock\nrepeat: inching", "stage: unlock\nrepeat: energy")),
-        &[("block-takes-other-lock", INCHING, 49), ("source-not-held", INCHING, 163)],
+        &[("block-takes-other-lock", INCHING, 49), ("source-not-held", INCHING, 159)],
     ),
     row(
         Do(|plant| {
             let inside = format!("stage: lock\nneeds: isolated\n{INSIDE}\nrepeat");
             block(plant, "stage: lock\nrepeat", &inside);
         }),
-        &[("not-isolated", INCHING, 130), ("reaches-in-block", INCHING, 130)],
+        &[("not-isolated", INCHING, 128), ("reaches-in-block", INCHING, 128)],
     ),
     row(
         Do(|plant| {
             block(plant, "needs: test\nstage: restart", "needs: energised\nstage: restart");
         }),
-        &[("power-in-block", INCHING, 67)],
+        &[("power-in-block", INCHING, 65)],
     ),
     row(
         Do(|plant| {
