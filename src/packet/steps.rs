@@ -20,6 +20,7 @@ use crate::plant::shape::{FirstPieceEntry, HazardEntry, MinorEntry, StepEntry, Z
 use crate::procedure::values::{Braces, braces, fill};
 use crate::procedure::{Procedure, StepText};
 use crate::quantity::Measure;
+use crate::trade::signs::MET_BY_HANDS;
 
 /// The kind of energy that only electrically qualified people measure.
 pub(super) const ELECTRICAL: &str = "electrical";
@@ -123,6 +124,10 @@ impl Writer<'_, '_> {
     fn step(&mut self, procedure: &Procedure, text: &StepText, number: u32) -> Step {
         let id = format!("{}.{}", procedure.front.id, text.slug);
         let repeat = self.repeat();
+        // A rail that is moved has a stricter rule of its own.
+        if !matches!(repeat, Some(Repeat::Moves(_) | Repeat::Holders(_))) {
+            self.says_where_it_reaches();
+        }
         let people = match repeat {
             Some(Repeat::People(who)) => who.of(self.facts.group, self.is_changed),
             _ => Vec::new(),
@@ -228,6 +233,24 @@ impl Writer<'_, '_> {
             }
         }
         (!words.is_empty()).then(|| words.join("; "))
+    }
+
+    /// A step that names what a hand meets in a zone of this machine, and says neither where it reaches
+    /// in nor that power is on, would be done without lockout.
+    fn says_where_it_reaches(&mut self) {
+        let StepEntry { zone, stage, needs, hazards, .. } = self.entry;
+        if zone.is_some() || *stage != Stage::Work || *needs != EnergyState::Any {
+            return;
+        }
+        for (index, id) in hazards.iter().enumerate() {
+            let zone = self.facts.zones.iter().find(|zone| zone.hazards.contains(id));
+            let signs = self.facts.hazards.get(id).map_or(&[][..], |hazard| &hazard.signs);
+            let by_hand = signs.iter().any(|sign| MET_BY_HANDS.contains(&sign.as_str()));
+            if let Some(zone) = zone.filter(|_| by_hand) {
+                let at = self.at.at("hazards").item(index);
+                self.findings.hazard_without_zone(&at, id, &zone.id);
+            }
+        }
     }
 
     fn repeat(&mut self) -> Option<Repeat> {

@@ -85,6 +85,9 @@ pub const SIGNS: &[SafetySign] = &[
 /// The sign that forbids gloves near parts that turn under power.
 pub const NO_GLOVES: &str = "P028";
 
+/// Signs of what is met by a hand that reaches in: hot, crushing, sharp, drawing in.
+pub const MET_BY_HANDS: [&str; 5] = ["W017", "W019", "W022", "W024", "W025"];
+
 /// Words of protective equipment and the sign that tells to wear it.
 const WORN: &[(&str, &str)] = &[
     ("hearing", "M003"),

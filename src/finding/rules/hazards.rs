@@ -92,6 +92,19 @@ impl Findings {
         self.warning("source-sign-missing", at, message, way_out);
     }
 
+    /// A step that names a hazard of a zone and not that somebody reaches in there.
+    pub fn hazard_without_zone(&mut self, at: &Place, hazard: &str, zone: &str) {
+        let message = format!(
+            "`{hazard}` is met by who reaches into `{zone}`, and this step neither names a zone nor \
+             needs isolation"
+        );
+        let way_out = format!(
+            "write `needs: isolated` and `zone: {zone}`, or take the hazard away when nobody reaches \
+             in (29 CFR 1910.147(d)(6))"
+        );
+        self.warning("hazard-without-zone", at, message, way_out);
+    }
+
     /// A step under power at which one message wants gloves and another forbids them.
     pub fn gloves_forbidden(&mut self, at: &Place, forbids: &str, asks: &str, gear: &str) {
         let message =

@@ -4,7 +4,7 @@ use super::did_you_mean;
 use crate::finding::{Findings, Place};
 
 /// Every rule that warns; a plant may treat each as an error.
-pub const WARNINGS: [&str; 36] = [
+pub const WARNINGS: [&str; 37] = [
     "allow-unused",
     "allow-without-reason",
     "avoidance-is-a-step",
@@ -15,6 +15,7 @@ pub const WARNINGS: [&str; 36] = [
     "hard-to-read",
     "harm-too-low",
     "hazard-softened",
+    "hazard-without-zone",
     "heading-without-command",
     "inching-too-far",
     "indirect-command",

@@ -1,10 +1,19 @@
 //! Rules of hazard messages: signal words, signs, protective equipment.
 
-use super::{Do, MACHINE, Row, Write, row};
+use super::{Do, Edit, KNIVES, MACHINE, Row, Write, row};
 
 const FILE: &str = "hazards.yaml";
 
 pub const ROWS: &[Row] = &[
+    row(
+        Edit(
+            KNIVES,
+            "needs: isolated\nzone: knife_rail\nhazards: [knife-edge, in-running-rollers]\n\
+             tools: [\"Blade covers",
+            "hazards: [knife-edge]\ntools: [\"Blade covers",
+        ),
+        &[("hazard-without-zone", KNIVES, 17)],
+    ),
     row(
         Write(
             FILE,
