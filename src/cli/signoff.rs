@@ -427,12 +427,11 @@ fn lacks(step: &Step, missing: &Missing) -> String {
             let (_, limits) = label_and_limits(step, blank);
             format!("entry {seq} ({name}, {limits}) {of_limits}: accepted by nobody yet")
         }
-        Missing::Zero { seq, blank, verdict, .. } => {
+        Missing::Remeasuring { seq, blank, verdict, .. } => {
             let (name, of_limits) = (step.short_name(blank), verdict.of_limits());
             let (_, limits) = label_and_limits(step, blank);
             format!(
-                "entry {seq} ({name}, {limits}) {of_limits}: zero is not proved; relieve the source \
-                 and measure it again"
+                "entry {seq} ({name}, {limits}) {of_limits}: nobody may accept it, measure again"
             )
         }
     }

@@ -954,6 +954,12 @@ pub struct Step {
 }
 
 impl Step {
+    /// Whether a blank of this step can be accepted outside its limits by nobody: a zero, or what the
+    /// writer says.
+    pub fn is_never_accepted(&self, blank: &Reading) -> bool {
+        self.stage == Stage::Verify || blank.never_accepted
+    }
+
     /// A blank by the number of its step on the sheet: `11/air`.
     pub fn short_name(&self, blank: &str) -> String {
         let what = blank.rsplit('/').next().unwrap_or(blank);
@@ -1035,6 +1041,9 @@ pub struct Reading {
     pub instrument: Option<Instrument>,
     /// What to do when it is outside.
     pub outside: String,
+    /// True when nobody may accept it outside its limits, because a person would be hurt.
+    #[serde(default, skip_serializing_if = "std::ops::Not::not")]
+    pub never_accepted: bool,
 }
 
 /// Limits moved in and out by the uncertainty of the measurement (ISO 14253-1): a reading between the

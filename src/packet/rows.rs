@@ -8,10 +8,11 @@ use super::model::{
 use super::settings::uncertainty;
 use super::steps::Facts;
 use crate::finding::{Findings, Place};
-use crate::plant::shape::{Each, FirstPieceEntry, ReadingEntry, StepEntry};
+use crate::plant::shape::{AcceptWord, Each, FirstPieceEntry, ReadingEntry, StepEntry};
 use crate::quantity::{self, Limits, Number, Unit, decimals_in, places_of};
 
 /// What stands beside every blank for a zero.
+const NOBODY_ACCEPTS: &str = "Nobody may accept a reading that lies outside.";
 const NO_ACCEPTANCE: &str = "Nobody may accept a zero that lies outside.";
 
 /// What a step repeats over.
@@ -229,6 +230,7 @@ impl<'f> Maker<'_, 'f> {
             also_limits: String::new(),
             instrument: instrument.cloned(),
             outside: format!("{} {NO_ACCEPTANCE}", self.blanks.outside),
+            never_accepted: false,
         })
     }
 
@@ -364,6 +366,7 @@ impl<'f> Maker<'_, 'f> {
             also_limits: String::new(),
             instrument: instrument.cloned(),
             outside: self.blanks.outside.to_owned(),
+            never_accepted: false,
         })
         .map(|reading| self.with_guard(reading))
     }
@@ -409,6 +412,7 @@ impl<'f> Maker<'_, 'f> {
             also_limits: setting.also_limits.clone(),
             instrument: instrument.cloned(),
             outside: self.blanks.outside.to_owned(),
+            never_accepted: false,
         };
         self.with_guard(reading)
     }
@@ -477,6 +481,7 @@ impl<'f> Maker<'_, 'f> {
             .chars()
             .map(|c| if c.is_ascii_alphanumeric() { c } else { '-' })
             .collect();
+        let never_accepted = entry.accept == AcceptWord::Never;
         Some(Reading {
             id: self.id(slug.trim_matches('-')),
             label: name.clone(),
@@ -487,7 +492,11 @@ impl<'f> Maker<'_, 'f> {
             guard: None,
             also_limits: String::new(),
             instrument,
-            outside: self.blanks.outside.to_owned(),
+            outside: match never_accepted {
+                true => format!("{} {NOBODY_ACCEPTS}", self.blanks.outside),
+                false => self.blanks.outside.to_owned(),
+            },
+            never_accepted,
         })
     }
 

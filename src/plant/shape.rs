@@ -860,6 +860,19 @@ pub struct ReadingEntry {
     pub high: Option<String>,
     #[serde(default)]
     pub instrument: Option<String>,
+    #[serde(default)]
+    pub accept: AcceptWord,
+}
+
+/// Whether a reading outside its limits may be accepted.
+#[derive(Debug, Clone, Copy, Default, PartialEq, Eq, Deserialize)]
+#[serde(rename_all = "kebab-case")]
+pub enum AcceptWord {
+    /// By the role that accepts deviations.
+    #[default]
+    ByRole,
+    /// Never: a person would be hurt.
+    Never,
 }
 
 /// Why a small job during production needs no lockout.

@@ -117,6 +117,7 @@ mod tests {
                 also_limits: String::new(),
                 instrument: None,
                 outside: String::new(),
+                never_accepted: false,
             }];
         }
         step.stays = word.ends_with('!').then(|| "nothing changes".to_owned());

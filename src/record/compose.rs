@@ -727,8 +727,32 @@ mod tests {
         assert_eq!(codes(Crew::Doer, &performed("lockout.prove")), ["zero-not-proved"]);
         let accept = vec![Acceptance { seq, reason: "it is only a little".to_owned() }];
         let accept = Request { accept, ..Request::default() };
-        assert_eq!(codes(Crew::Quality, &accept), ["zero-never-accepted"]);
+        assert_eq!(codes(Crew::Quality, &accept), ["never-accepted"]);
         assert_eq!(codes(Crew::Doer, &reading("knives.set/position-1", "-84.0")), ["step-order"]);
+    }
+
+    #[test]
+    fn a_blank_that_nobody_accepts_stops_its_step_and_what_follows() {
+        let (mut packet, digest, people) =
+            (fixture::packet(), fixture::digest(), fixture::people());
+        let hot = packet.steps.iter_mut().find(|step| step.id == "knives.set").unwrap();
+        hot.readings[0].never_accepted = true;
+        let blank = hot.readings[0].id.clone();
+        packet.steps.iter_mut().for_each(|step| step.stays = None);
+        let mut past = fixture::past(4);
+        let desk = fixture::desk(&packet, &digest, &people, &past, Crew::Doer);
+        let outside = compose(&desk, &reading(&blank, "-184.0")).unwrap().remove(0);
+        let seq = outside.seq;
+        past.push(super::Past { entry: outside, key: Crew::Doer.key().to_owned() });
+        let codes = |who, request: &Request| -> Vec<_> {
+            let desk = fixture::desk(&packet, &digest, &people, &past, who);
+            compose(&desk, request).unwrap_err().into_iter().map(|refusal| refusal.code).collect()
+        };
+        let accept = vec![Acceptance { seq, reason: "gloves are on".to_owned() }];
+        let accept = Request { accept, ..Request::default() };
+        assert_eq!(codes(Crew::Quality, &accept), ["never-accepted"]);
+        assert!(codes(Crew::Doer, &performed("knives.set")).contains(&"still-outside"));
+        assert_eq!(codes(Crew::Doer, &performed("guides.keep")), ["step-order"]);
     }
 
     #[test]

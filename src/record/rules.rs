@@ -301,11 +301,12 @@ impl Ask<'_, '_> {
         if &self.entry.role != role {
             found.push(acceptance_role(role, &self.entry.role));
         }
-        if self.step.stage == Stage::Verify {
-            found.push(zero_never_accepted(self.step));
-        }
         let Some(target) = self.entry.accepts else { return found };
         let noted = self.ledger.readings.get(&target);
+        let blanks = self.step.readings.iter().filter(|blank| self.step.is_never_accepted(blank));
+        if noted.is_some_and(|noted| blanks.map(|blank| &blank.id).any(|id| *id == noted.blank)) {
+            found.push(never_accepted(self.step));
+        }
         let latest = |blank: &str| self.ledger.latest.get(blank).map(|latest| latest.seq);
         match noted {
             None => found.push(acceptance_target(target, "is no reading of this record")),
@@ -345,18 +346,23 @@ impl Ask<'_, '_> {
         found
     }
 
-    /// Zero energy is proved or it is not: nobody can accept it as it is, 29 CFR 1910.147(d)(6).
+    /// Zero energy is proved or it is not: nobody can accept it as it is, 29 CFR 1910.147(d)(6); nor what
+    /// else a person would be hurt by.
     fn zero_proved(&self) -> Option<Refusal> {
-        if self.step.stage != Stage::Verify {
-            return None;
-        }
         let outside = |blank: &&Reading| {
             let latest = self.ledger.latest.get(blank.id.as_str());
             latest.is_some_and(|latest| latest.verdict != Verdict::Within)
         };
         let row = self.row();
-        let mut own = self.step.readings.iter().filter(|blank| self.step.holds(row, &blank.id));
-        own.find(outside).map(zero_not_proved)
+        let step = self.step;
+        let mut own = step
+            .readings
+            .iter()
+            .filter(|blank| step.is_never_accepted(blank) && step.holds(row, &blank.id));
+        own.find(outside).map(|blank| match step.stage {
+            Stage::Verify => zero_not_proved(blank),
+            _ => still_outside(blank),
+        })
     }
 
     fn verified(&self) -> Vec<Refusal> {
@@ -438,7 +444,9 @@ impl Ask<'_, '_> {
         let after_work = self.step.stage >= Stage::Inspect;
         let comes_first = |step: &Step| {
             step.stays.is_none()
-                && (step.is_lockout() || (after_work && step.needs == EnergyState::Isolated))
+                && (step.is_lockout()
+                    || step.readings.iter().any(|blank| blank.never_accepted)
+                    || (after_work && step.needs == EnergyState::Isolated))
         };
         let earlier = self.ledger.packet.steps.iter().enumerate().take(self.index);
         let mut lacking =
@@ -600,9 +608,19 @@ fn zero_not_proved(blank: &Reading) -> Refusal {
     Refusal::new("zero-not-proved", words, way_out)
 }
 
-fn zero_never_accepted(step: &Step) -> Refusal {
+fn still_outside(blank: &Reading) -> Refusal {
+    let words =
+        format!("the latest reading of {} is outside, and nobody may accept that", blank.id);
+    Refusal::new(
+        "still-outside",
+        words,
+        "do what the step says, measure again and correct the reading",
+    )
+}
+
+fn never_accepted(step: &Step) -> Refusal {
     let words = format!("a reading of {} cannot be accepted outside its limits", step.id);
-    Refusal::new("zero-never-accepted", words, "relieve the source again and measure again")
+    Refusal::new("never-accepted", words, "do what the step says, and measure again")
 }
 
 fn accepted_twice(target: u64, seq: u64) -> Refusal {

@@ -12,7 +12,7 @@ use serde::Serialize;
 use super::entry::{Entry, Kind, Verdict};
 use super::time;
 use crate::packet::Packet;
-use crate::packet::model::{Meaning, Reading, Sign, Stage, Step};
+use crate::packet::model::{Meaning, Reading, Sign, Step};
 
 /// How far a job has come.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Serialize)]
@@ -77,8 +77,8 @@ pub enum Missing {
         /// Outside, or too close to tell.
         verdict: Verdict,
     },
-    /// Zero energy is not proved: nobody may accept such a reading, 29 CFR 1910.147(d)(6).
-    Zero {
+    /// A zero is not proved, 29 CFR 1910.147(d)(6), or another reading that nobody may accept.
+    Remeasuring {
         /// The step.
         step: String,
         /// The blank.
@@ -102,11 +102,9 @@ impl Missing {
                 let of_limits = verdict.of_limits();
                 format!("entry {seq} ({blank}) {of_limits} and nobody has accepted that")
             }
-            Missing::Zero { blank, seq, verdict, .. } => {
+            Missing::Remeasuring { blank, seq, verdict, .. } => {
                 let of_limits = verdict.of_limits();
-                format!(
-                    "entry {seq} ({blank}) {of_limits}: zero is not proved, and nobody may accept that"
-                )
+                format!("entry {seq} ({blank}) {of_limits}, and nobody may accept that")
             }
         }
     }
@@ -117,7 +115,7 @@ impl Missing {
             Missing::Reading { step, .. }
             | Missing::Signature { step, .. }
             | Missing::Acceptance { step, .. }
-            | Missing::Zero { step, .. } => step,
+            | Missing::Remeasuring { step, .. } => step,
         }
     }
 
@@ -352,16 +350,17 @@ impl<'p> Ledger<'p> {
     }
 
     fn missing_of(&self, step: &Step, reading: &Reading) -> Option<Missing> {
-        let (owner, step, blank) = (step.stage, step.id.clone(), reading.id.clone());
+        let is_final = step.is_never_accepted(reading);
+        let (step, blank) = (step.id.clone(), reading.id.clone());
         match self.latest.get(reading.id.as_str()) {
             None => Some(Missing::Reading { step, blank }),
             Some(Latest { seq, verdict: verdict @ (Verdict::Outside | Verdict::TooClose) })
                 if !self.accepted.contains_key(seq) =>
             {
                 let (seq, verdict) = (*seq, *verdict);
-                Some(match owner {
-                    Stage::Verify => Missing::Zero { step, blank, seq, verdict },
-                    _ => Missing::Acceptance { step, blank, seq, verdict },
+                Some(match is_final {
+                    true => Missing::Remeasuring { step, blank, seq, verdict },
+                    false => Missing::Acceptance { step, blank, seq, verdict },
                 })
             }
             Some(_) => None,
@@ -428,7 +427,7 @@ mod tests {
         zero.reading.as_mut().unwrap().verdict = Verdict::Outside;
         let missing = standing(&fixture::packet(), &entries).missing;
         let words: Vec<String> = missing.iter().map(super::Missing::words).collect();
-        let expected = "is outside its limits: zero is not proved, and nobody may accept that";
+        let expected = "is outside its limits, and nobody may accept that";
         assert!(words.iter().any(|words| words.ends_with(expected)), "{words:?}");
     }
 

@@ -100,6 +100,16 @@ fn gloves_for_a_hot_part_are_fetched_and_on_before_its_zone_is_reached_into() {
 }
 
 #[test]
+fn what_is_measured_before_it_is_touched_is_accepted_by_nobody() {
+    let bagger = &packets()["SM-1048"];
+    let step =
+        bagger.steps.iter().find(|step| step.id.starts_with("sealing-jaws.measure")).unwrap();
+    let [jaws] = step.readings.as_slice() else { panic!("one blank") };
+    assert!(jaws.never_accepted);
+    assert!(jaws.outside.ends_with("Nobody may accept a reading that lies outside."));
+}
+
+#[test]
 fn hot_parts_have_their_threshold_and_an_estimate() {
     let packets = packets();
     let pouch = &packets["SM-1041"];
