@@ -87,7 +87,22 @@ pub(super) fn of_step(
     blanks: &Blanks,
     repeat: Option<Repeat>,
 ) -> (Option<Table>, Vec<Reading>) {
-    let mut maker = Maker { findings, facts, blanks };
+    let (table, mut readings) = written(&mut Maker { findings, facts, blanks }, repeat);
+    let accept = blanks.entry.reading.as_ref().map(|reading| reading.accept);
+    // Zeros are accepted by nobody already, and say so.
+    if accept == Some(AcceptWord::Never) && blanks.entry.stage != Stage::Verify {
+        readings.iter_mut().for_each(nobody_accepts);
+    }
+    (table, readings)
+}
+
+/// Marks a blank as one whose reading nobody may accept outside its limits.
+fn nobody_accepts(reading: &mut Reading) {
+    reading.never_accepted = true;
+    reading.outside = format!("{} {NOBODY_ACCEPTS}", reading.outside);
+}
+
+fn written(maker: &mut Maker, repeat: Option<Repeat>) -> (Option<Table>, Vec<Reading>) {
     match repeat {
         None => (None, maker.single().into_iter().collect()),
         Some(repeat) => {
@@ -481,7 +496,6 @@ impl<'f> Maker<'_, 'f> {
             .chars()
             .map(|c| if c.is_ascii_alphanumeric() { c } else { '-' })
             .collect();
-        let never_accepted = entry.accept == AcceptWord::Never;
         Some(Reading {
             id: self.id(slug.trim_matches('-')),
             label: name.clone(),
@@ -492,11 +506,8 @@ impl<'f> Maker<'_, 'f> {
             guard: None,
             also_limits: String::new(),
             instrument,
-            outside: match never_accepted {
-                true => format!("{} {NOBODY_ACCEPTS}", self.blanks.outside),
-                false => self.blanks.outside.to_owned(),
-            },
-            never_accepted,
+            outside: self.blanks.outside.to_owned(),
+            never_accepted: false,
         })
     }
 

@@ -4,7 +4,8 @@ use std::collections::BTreeMap;
 
 use witnessmark::packet::model::{EnergyState, Packet, Stage, Step};
 
-use crate::lockout::packets;
+use crate::lockout::{packets, packets_of};
+use crate::plant::Plant;
 
 /// The step of a stage that has a row for each source.
 fn step(packet: &Packet, stage: Stage) -> &Step {
@@ -107,6 +108,23 @@ fn what_is_measured_before_it_is_touched_is_accepted_by_nobody() {
     let [jaws] = step.readings.as_slice() else { panic!("one blank") };
     assert!(jaws.never_accepted);
     assert!(jaws.outside.ends_with("Nobody may accept a reading that lies outside."));
+}
+
+#[test]
+fn every_blank_of_a_step_is_accepted_by_nobody_where_the_writer_says_so() {
+    let plant = Plant::small();
+    plant.edit(
+        "instructions/knives.md",
+        "of: position }\nwhen",
+        "of: position, accept: never }\nwhen",
+    );
+    let packet = packets_of(&plant.folder()).remove("J-1").unwrap();
+    let step = packet.steps.iter().find(|step| step.id.starts_with("knives.move")).unwrap();
+    assert!(!step.readings.is_empty());
+    for reading in &step.readings {
+        assert!(reading.never_accepted, "{}", reading.id);
+        assert!(reading.outside.ends_with("Nobody may accept a reading that lies outside."));
+    }
 }
 
 #[test]

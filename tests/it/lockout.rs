@@ -1,6 +1,7 @@
 //! The lockout in every published packet, against 29 CFR 1910.147 paragraph by paragraph.
 
 use std::collections::BTreeMap;
+use std::path::Path;
 
 use witnessmark::finding::{Findings, Place};
 use witnessmark::packet::model::{Meaning, Packet, SHIFT_CHANGE, Stage, Step};
@@ -113,7 +114,12 @@ const WRITTEN: [(&str, Holds); 4] = [
 
 /// Every packet of the demo plant, by job.
 pub fn packets() -> BTreeMap<String, Packet> {
-    let reading = load::load(&root().join("demo-data")).unwrap();
+    packets_of(&root().join("demo-data"))
+}
+
+/// Packets of a plant, by job.
+pub fn packets_of(folder: &Path) -> BTreeMap<String, Packet> {
+    let reading = load::load(folder).unwrap();
     let plant = reading.plant.unwrap();
     let mut findings = Findings::default();
     let prepared = packet::prepare(&mut findings, &plant);
