@@ -114,6 +114,7 @@ impl<'p> Assembler<'_, 'p> {
         self.protect(&steps, &headings, &changeover, walked);
         self.order(&steps, &headings, &changeover, [&from.recipe, &to.recipe]);
         self.people(&steps, &procedures, facts.lockout.as_ref());
+        self.shift_ends(&steps, facts.lockout.as_ref());
         self.roles_are_held(&steps);
         self.calibration(&steps, machine);
         self.inspection(machine);
@@ -317,11 +318,8 @@ impl<'p> Assembler<'_, 'p> {
         if terms().any(|term| !prepared.roles.contains(&term.role)) {
             return;
         }
-        // Days written year first sort as text.
         let day = &self.job.body.date;
-        let covers = |term: &RoleEntry| {
-            term.from <= *day && term.until.as_ref().is_none_or(|until| until >= day)
-        };
+        let covers = |term: &RoleEntry| policy::covers(&term.from, term.until.as_ref(), day);
         let done = steps.iter().filter(|step| step.stays.is_none());
         let asked: BTreeSet<&String> =
             done.flat_map(|step| &step.signs).map(|sign| &sign.role).collect();
@@ -332,7 +330,7 @@ impl<'p> Assembler<'_, 'p> {
         }
     }
 
-    /// Whether each of a crew has a personal lock, and whether a shift ends under the locks.
+    /// Whether the people under one lockout are protected: personal locks, contractors, handover.
     fn people(
         &mut self,
         steps: &[Step],
@@ -366,6 +364,12 @@ impl<'p> Assembler<'_, 'p> {
         {
             self.findings.shift_change_gap(&at.at("lockout").at("shift_change"), why);
         }
+    }
+
+    /// Whether a shift ends under the locks and nobody takes them over.
+    fn shift_ends(&mut self, steps: &[Step], lockout: Option<&GroupLockout>) {
+        let at = &self.job.place;
+        let body = &self.job.body;
         let shifts = &self.prepared.plant.facts.body.shifts;
         let Some(starts) = &body.starts else { return };
         let Some(starts) = group::clock(starts) else {

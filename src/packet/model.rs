@@ -864,6 +864,15 @@ pub enum Stage {
     Restart,
 }
 
+impl Stage {
+    /// Whether only people who are authorised for lockout do it, 29 CFR 1910.147(d)(4)(i) and (e)(3):
+    /// energy is taken away, zero is proved, or locks come off.
+    pub fn is_for_authorised(self) -> bool {
+        use Stage::{Isolate, Lock, Relieve, TryOut, Unlock, Verify};
+        matches!(self, Isolate | Lock | Relieve | TryOut | Verify | Unlock)
+    }
+}
+
 /// What a step settles in the order of work around the lockout.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(rename_all = "kebab-case")]

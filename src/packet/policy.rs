@@ -134,7 +134,7 @@ pub(super) fn exceptions(
     for Answered { finding, entries } in answered {
         let mut entries = entries.iter().filter_map(|at| prepared.policy.justified.get(*at)).rev();
         let Some(last) = entries.clone().next() else { continue };
-        match entries.find(|entry| holds(entry, &job.date)) {
+        match entries.find(|entry| covers(&entry.date, entry.until.as_ref(), &job.date)) {
             Some(entry) => exceptions.push(Exception {
                 rule: finding.rule.to_owned(),
                 what: finding.message.clone(),
@@ -157,9 +157,9 @@ pub(super) fn exceptions(
     exceptions
 }
 
-/// Whether an entry holds on a day. Days written year first sort as text.
-fn holds(entry: &Justified, day: &str) -> bool {
-    *entry.date <= *day && entry.until.as_ref().is_none_or(|until| day <= until.as_str())
+/// Whether a day lies between two others, both included. Days written year first sort as text.
+pub(super) fn covers(from: &str, until: Option<&String>, day: &str) -> bool {
+    from <= day && until.is_none_or(|until| day <= until.as_str())
 }
 
 /// A place in words: the file, and the step or the field.

@@ -8,10 +8,10 @@ use super::hazards;
 use super::house::House;
 use super::model::{Hazard, Stage};
 use super::policy;
-use super::steps::ELECTRICAL;
 use super::web;
 use crate::finding::policy::{Answered, Policy};
 use crate::finding::{Findings, Place};
+use crate::plant::energy::ELECTRICAL;
 use crate::plant::load::{Loaded, Plant};
 use crate::plant::machine::{Machine, day, machine};
 use crate::plant::shape::{EnergyEntry, RecipeFile};
@@ -119,24 +119,13 @@ fn intended_uses(findings: &mut Findings, plant: &Plant) {
     }
     for procedure in plant.procedures.values() {
         let stages = procedure.steps.iter().map(|step| step.facts.stage);
-        if stages.into_iter().any(is_lockout) && procedure.front.intended_use.trim().is_empty() {
+        if stages.into_iter().any(Stage::is_for_authorised)
+            && procedure.front.intended_use.trim().is_empty()
+        {
             let at = Place::block(&procedure.file, procedure.front_range.clone()).at("id");
             findings.no_intended_use(&at, &procedure.front.id);
         }
     }
-}
-
-/// Stages that take energy away, or take locks off.
-fn is_lockout(stage: Stage) -> bool {
-    matches!(
-        stage,
-        Stage::Isolate
-            | Stage::Lock
-            | Stage::Relieve
-            | Stage::TryOut
-            | Stage::Verify
-            | Stage::Unlock
-    )
 }
 
 /// Who may lock out, and who measures electrical zero.

@@ -14,6 +14,7 @@ use super::model::{
 };
 use super::rows::{self, Repeat};
 use crate::finding::{Findings, Place};
+use crate::plant::energy::ELECTRICAL;
 use crate::plant::instrument as machine;
 use crate::plant::load::Loaded;
 use crate::plant::shape::{FirstPieceEntry, HazardEntry, MinorEntry, StepEntry, ZeroEntry};
@@ -21,9 +22,6 @@ use crate::procedure::values::{Braces, braces, fill};
 use crate::procedure::{Procedure, StepText};
 use crate::quantity::Measure;
 use crate::trade::signs::MET_BY_HANDS;
-
-/// The kind of energy that only electrically qualified people measure.
-pub(super) const ELECTRICAL: &str = "electrical";
 
 /// What a blank says when the writer gave no other words.
 const OUTSIDE: &str =
@@ -498,11 +496,9 @@ impl Writer<'_, '_> {
 
     /// Locks are handled by those who are authorised, 29 CFR 1910.147(d)(4)(i).
     fn authorised(&mut self, title: &str) {
-        use Stage::{Isolate, Lock, Relieve, TryOut, Unlock, Verify};
-        let stage = self.entry.stage;
         let authorised = self.facts.authorised;
         let role = self.entry.sign.performed.as_ref();
-        let handles = matches!(stage, Isolate | Lock | Relieve | TryOut | Verify | Unlock);
+        let handles = self.entry.stage.is_for_authorised();
         // A plant that names nobody was told so where its file is.
         if !handles || authorised.is_empty() || role.is_some_and(|role| authorised.contains(role)) {
             return;

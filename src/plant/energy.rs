@@ -19,9 +19,12 @@ use crate::packet::model::{self, EnergySource, HotPart, Inching, Inspection};
 use crate::quantity::{Dimension, Measure, Number, Quantity, Unit};
 use crate::trade::touch::{self, Cooling, NoTouch, Threshold, burn_threshold, minutes_to_cool};
 
+/// The kind of energy that only electrically qualified people measure.
+pub(crate) const ELECTRICAL: &str = "electrical";
+
 /// Kinds of energy, 29 CFR 1910.147(b) and the machine builder's usual finer list.
 const KINDS: [&str; 10] = [
-    "electrical",
+    ELECTRICAL,
     "pneumatic",
     "hydraulic",
     "mechanical",
@@ -34,7 +37,7 @@ const KINDS: [&str; 10] = [
 ];
 
 /// Kinds whose zero is a number an instrument shows.
-const MEASURED: [&str; 5] = ["electrical", "pneumatic", "hydraulic", "thermal", "vacuum"];
+const MEASURED: [&str; 5] = [ELECTRICAL, "pneumatic", "hydraulic", "thermal", "vacuum"];
 
 /// The voltage from which live parts must be dead before work.
 ///
@@ -51,7 +54,7 @@ const DEVICES: [&str; 5] = ["disconnect", "breaker", "valve", "block", "plug"];
 /// What the magnitude of a kind is, and in words with an example.
 fn magnitude_of(kind: &str) -> (&'static [Dimension], &'static str) {
     match kind {
-        "electrical" => (&[Dimension::VOLTAGE], "a voltage, `400 V`"),
+        ELECTRICAL => (&[Dimension::VOLTAGE], "a voltage, `400 V`"),
         "pneumatic" | "hydraulic" | "vacuum" => (&[Dimension::PRESSURE], "a pressure, `6 bar`"),
         "thermal" => (&[Dimension::TEMPERATURE], "a temperature, `180 °C`"),
         "gravity" => (&[Dimension::MASS, Dimension::FORCE], "a mass or a force, `38 kg`"),
@@ -205,7 +208,7 @@ impl Reader<'_> {
         let kind = self.entry.kind.as_str();
         let Some(zero) = &self.entry.zero else {
             match kind {
-                "electrical" => self.findings.voltage_not_measured(&self.at.key()),
+                ELECTRICAL => self.findings.voltage_not_measured(&self.at.key()),
                 _ if MEASURED.contains(&kind) => {
                     self.findings.zero_not_measured(&self.at.key(), kind);
                 }
@@ -276,7 +279,7 @@ impl Reader<'_> {
         }
         let Some(high) = self.highest_zero() else { return };
         let reaches = |most: Quantity| high.compare(most).is_ok_and(|than| than.is_ge());
-        let touchable = Measure::parse(HURTS).ok().filter(|_| self.entry.kind == "electrical");
+        let touchable = Measure::parse(HURTS).ok().filter(|_| self.entry.kind == ELECTRICAL);
         if magnitude.is_some_and(reaches) {
             self.findings.zero_too_high(&at.at("high"), &self.entry.magnitude);
         } else if touchable.is_some_and(|most| reaches(most.quantity)) {
@@ -323,7 +326,7 @@ impl Reader<'_> {
         let is_volt = |zero: &ZeroEntry| {
             Unit::find(&zero.unit).is_some_and(|unit| unit.dimension == Dimension::VOLTAGE)
         };
-        if kind == "electrical" && conductors.is_empty() && zero.as_ref().is_some_and(is_volt) {
+        if kind == ELECTRICAL && conductors.is_empty() && zero.as_ref().is_some_and(is_volt) {
             self.findings.no_conductors(&self.at.key(), &self.entry.name);
         }
         if let ([one], true) = (conductors.as_slice(), dc.trim().is_empty()) {
@@ -345,7 +348,7 @@ impl Reader<'_> {
 
     fn conductors(&mut self) {
         let EnergyEntry { kind, conductors, dc, .. } = self.entry;
-        if kind != "electrical" && !(conductors.is_empty() && dc.is_empty()) {
+        if kind != ELECTRICAL && !(conductors.is_empty() && dc.is_empty()) {
             let key = if dc.is_empty() { "conductors" } else { "dc" };
             self.findings.bad_conductor(&self.at.at(key), kind, "is not an electrical source");
         }

@@ -1,7 +1,7 @@
 //! The plant: typed files, loading, a machine understood.
 
 mod device;
-mod energy;
+pub(crate) mod energy;
 mod fastener;
 pub mod instrument;
 pub mod load;

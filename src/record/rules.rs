@@ -303,8 +303,9 @@ impl Ask<'_, '_> {
         }
         let Some(target) = self.entry.accepts else { return found };
         let noted = self.ledger.readings.get(&target);
-        let blanks = self.step.readings.iter().filter(|blank| self.step.is_never_accepted(blank));
-        if noted.is_some_and(|noted| blanks.map(|blank| &blank.id).any(|id| *id == noted.blank)) {
+        let own = |blank: &&Reading| noted.is_some_and(|noted| noted.blank == blank.id);
+        let blank = self.step.readings.iter().find(own);
+        if blank.is_some_and(|blank| self.step.is_never_accepted(blank)) {
             found.push(never_accepted(self.step));
         }
         let latest = |blank: &str| self.ledger.latest.get(blank).map(|latest| latest.seq);
