@@ -15,6 +15,7 @@ pub mod canonical;
 pub mod count;
 pub mod durable;
 pub mod failure;
+pub mod language;
 
 pub mod quantity;
 

@@ -492,6 +492,15 @@ impl Findings {
         self.error("bad-domain", at, message, way_out);
     }
 
+    /// An address no sheet could point to.
+    pub fn bad_address(&mut self, at: &Place, address: &str) {
+        let message = format!("`{address}` is not an address of a site");
+        let way_out = "write where the site is published, without a slash at the end: \
+                       https://changeover.plant.example"
+            .to_owned();
+        self.error("bad-address", at, message, way_out);
+    }
+
     /// An identifier signatures could not use.
     pub fn bad_person(&mut self, at: &Place, id: &str) {
         let message = format!("`{id}` cannot be the identifier of a person");

@@ -134,9 +134,11 @@ impl<'p> Assembler<'_, 'p> {
         });
         Some(Packet {
             v: VERSION,
+            language: self.job.body.language.unwrap_or(prepared.plant.facts.body.language),
             plant: PlantFacts {
                 name: prepared.plant.facts.body.name.clone(),
                 domain: prepared.plant.facts.body.domain.clone(),
+                address: prepared.plant.facts.body.address.clone(),
                 note: prepared.plant.facts.body.note.clone(),
                 enforced_by: prepared.plant.facts.body.enforced_by.clone(),
             },

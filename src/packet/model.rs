@@ -8,6 +8,8 @@ use std::collections::{BTreeMap, BTreeSet};
 
 use serde::{Deserialize, Serialize};
 
+use crate::language::Language;
+
 /// Version of the format that is written. Version 1 lacks everything that may be left out; it is read
 /// still, and its bytes and digest come out the same.
 pub const VERSION: u32 = 2;
@@ -21,6 +23,9 @@ pub const SHIFT_CHANGE: &str = "shift-change";
 pub struct Packet {
     /// Version of this format, [`VERSION`].
     pub v: u32,
+    /// Language of the program's words in it, and of its procedures where they exist in it.
+    #[serde(default, skip_serializing_if = "Language::is_english")]
+    pub language: Language,
     /// The plant that issued it.
     pub plant: PlantFacts,
     /// The order and the times.
@@ -91,6 +96,9 @@ pub struct PlantFacts {
     pub domain: String,
     /// The plant's own caution; may be empty.
     pub note: String,
+    /// Where the site is published, `https://...` without a slash at the end; may be empty.
+    #[serde(default, skip_serializing_if = "String::is_empty")]
+    pub address: String,
     /// Who sees to it that the lockout procedures are followed, 29 CFR 1910.147(c)(4)(ii).
     #[serde(default, skip_serializing_if = "String::is_empty")]
     pub enforced_by: String,

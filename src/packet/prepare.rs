@@ -107,6 +107,20 @@ fn plant_facts(findings: &mut Findings, plant: &Plant, roles: &[String]) {
     if !labels || !domain.contains('.') || domain.len() > 200 || !domain.chars().all(plain) {
         findings.bad_domain(&facts.place.at("domain"), domain);
     }
+    let address = &facts.body.address;
+    if !address.is_empty() && !is_address(address) {
+        findings.bad_address(&facts.place.at("address"), address);
+    }
+}
+
+/// Whether a sheet can point to a site there: `https://host/folder`, in plain letters.
+fn is_address(text: &str) -> bool {
+    let rest = text.strip_prefix("https://").or_else(|| text.strip_prefix("http://"));
+    let plain = |c: char| c.is_ascii_alphanumeric() || "-._~/:".contains(c);
+    rest.is_some_and(|rest| {
+        let whole = rest.split('/').all(|part| !part.is_empty());
+        whole && text.len() <= 200 && rest.chars().all(plain)
+    })
 }
 
 /// A lockout procedure says who enforces it and what it is for, 29 CFR 1910.147(c)(4)(ii).

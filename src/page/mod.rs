@@ -15,16 +15,20 @@ pub mod markdown;
 pub mod packet;
 pub mod paths;
 pub mod proof;
+pub mod qr;
 #[cfg(test)]
 mod sample;
 pub mod site;
 pub mod symbol;
 pub mod words;
 
+use std::collections::BTreeMap;
 use std::sync::LazyLock;
 
 use serde::Serialize;
-use tera::{Context, Tera};
+use tera::{Context, Function, Kwargs, State, Tera};
+
+use crate::language::{Language, Part};
 
 /// The style sheet of the site, and the first half of a packet's.
 pub const SITE_CSS: &str = include_str!("../../site/assets/site.css");
@@ -59,22 +63,68 @@ const TEMPLATES: [(&str, &str); 16] = [
     ("record.html", include_str!("../../site/templates/record.html")),
 ];
 
-/// Compiled once: a site has many thousand pages, and reading the templates is the slow part.
-static ENGINE: LazyLock<Tera> = LazyLock::new(|| {
+/// Compiled once a language: a site has many thousand pages, and reading the templates is the slow part.
+static ENGINES: LazyLock<BTreeMap<Language, Tera>> =
+    LazyLock::new(|| Language::ALL.into_iter().map(|one| (one, engine(one))).collect());
+
+fn engine(language: Language) -> Tera {
     let mut engine = Tera::default();
+    engine.register_function("t", move |given: Kwargs, _: &State| said(language, &given, plain));
+    engine.register_function("th", Marked(language));
     engine.add_raw_templates(TEMPLATES).expect("the program's own templates are read by a test");
     engine
-});
+}
+
+/// `t(key="...", name=value)`: a text of the program, escaped by the template like any other.
+fn said(
+    language: Language,
+    given: &Kwargs,
+    put: fn(String) -> String,
+) -> Result<String, tera::Error> {
+    let key: &str = given.must_get("key")?;
+    let mut parts: Vec<(String, Part)> = Vec::new();
+    for (name, value) in given.iter() {
+        let Some(name) = name.as_str().filter(|name| *name != "key") else { continue };
+        let part = match given.get::<usize>(name) {
+            Ok(Some(count)) => Part::Count(count),
+            _ => Part::Text(put(value.to_string()).into()),
+        };
+        parts.push((name.to_owned(), part));
+    }
+    let parts: Vec<(&str, Part)> =
+        parts.iter().map(|(name, part)| (name.as_str(), part.clone())).collect();
+    Ok(language.text(key, &parts))
+}
+
+fn plain(text: String) -> String {
+    text
+}
+
+/// `th(key="...", name=value)`: a text of ours that holds markup; what is put in is escaped.
+struct Marked(Language);
+
+impl Function<Result<String, tera::Error>> for Marked {
+    fn call(&self, given: Kwargs, _: &State) -> Result<String, tera::Error> {
+        said(self.0, &given, |text| escaped(&text))
+    }
+
+    fn is_safe(&self) -> bool {
+        true
+    }
+}
+
+/// Text for a place in markup where no template escapes it.
+fn escaped(text: &str) -> String {
+    let mut out = Vec::with_capacity(text.len());
+    tera::escape_html(text, &mut out).expect("writing to memory");
+    String::from_utf8(out).expect("escaping keeps UTF-8")
+}
 
 /// Fills a template. Views have no optional fields a template could miss, so this cannot fail for
 /// any input: each template is rendered by a test.
-fn render<V: Serialize>(template: &str, view: &V) -> String {
+fn render<V: Serialize>(language: Language, template: &str, view: &V) -> String {
     let context = Context::from_serialize(view).expect("a view is a struct of plain data");
-    engine_render(template, &context)
-}
-
-fn engine_render(template: &str, context: &Context) -> String {
-    match ENGINE.render(template, context) {
+    match ENGINES[&language].render(template, &context) {
         Ok(page) => page,
         Err(error) => panic!("template {template} does not fit its view: {error}"),
     }
@@ -82,12 +132,15 @@ fn engine_render(template: &str, context: &Context) -> String {
 
 #[cfg(test)]
 mod tests {
-    use super::{ENGINE, SITE_CSS, TEMPLATES};
+    use super::{ENGINES, SITE_CSS, TEMPLATES};
+    use crate::language::Language;
 
     #[test]
     fn every_template_is_read() {
-        for (name, _) in TEMPLATES {
-            assert!(ENGINE.contains_template(name), "{name}");
+        for language in Language::ALL {
+            for (name, _) in TEMPLATES {
+                assert!(ENGINES[&language].contains_template(name), "{name}");
+            }
         }
     }
 

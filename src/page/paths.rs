@@ -11,6 +11,10 @@ pub const JOBS: &str = "jobs/index.html";
 pub const MACHINES: &str = "machines/index.html";
 /// All procedures.
 pub const PROCEDURES: &str = "procedures/index.html";
+/// Search over all pages.
+pub const SEARCH: &str = "search.html";
+/// The signs and parts the pages are made of.
+pub const PARTS: &str = "parts.html";
 /// All records: the auditor's report.
 pub const RECORDS: &str = "records/index.html";
 
@@ -27,6 +31,41 @@ pub fn packet(id: &str) -> String {
 /// Page of a machine.
 pub fn machine(id: &str) -> String {
     page("machines", id)
+}
+
+/// One step at a time, to fill in at the machine.
+pub fn steps(id: &str) -> String {
+    page("steps", id)
+}
+
+/// The short list of a job's steps, to tick.
+pub fn checklist(id: &str) -> String {
+    page("checklists", id)
+}
+
+/// What to fetch for a job.
+pub fn kit(id: &str) -> String {
+    page("kits", id)
+}
+
+/// The lockout of a job: sources, locks, proofs of zero, release.
+pub fn lockout(id: &str) -> String {
+    page("lockouts", id)
+}
+
+/// Settings and moves of a job.
+pub fn moves(id: &str) -> String {
+    page("moves", id)
+}
+
+/// The marking strips of a job's rails, 1:1.
+pub fn strip(id: &str) -> String {
+    page("strips", id)
+}
+
+/// The drawing of one rail of a job, alone.
+pub fn drawing(id: &str, rail: &str) -> String {
+    format!("drawings/{}/{}.svg", segment(id), segment(rail))
 }
 
 /// Tags of a job.

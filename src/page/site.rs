@@ -8,6 +8,7 @@ mod tags;
 
 use serde::Serialize;
 
+use crate::language::Language;
 use crate::packet::model::{EnergySource, Inspection, Instrument, Packet};
 
 use super::packet::{PacketIssue, PacketView};
@@ -19,6 +20,8 @@ pub use tags::{TagView, TagsView, tags_html};
 /// What every page of a site shares.
 #[derive(Debug, Clone, Default, PartialEq, Eq, Serialize)]
 pub struct Frame {
+    /// Language of the site's pages.
+    pub language: Language,
     /// Name of the plant.
     pub plant: String,
     /// SHA-256 of the plant's data, shown in the foot.
@@ -440,6 +443,8 @@ pub struct RecordsView {
 /// What a template of the site gets: the view, and where the page stands.
 #[derive(Serialize)]
 struct Page<'a, V, X> {
+    #[serde(skip)]
+    language: Language,
     v: &'a V,
     /// From this page to the site's root.
     root: &'static str,
@@ -452,9 +457,10 @@ struct Page<'a, V, X> {
 }
 
 impl<'a, V: Serialize> Page<'a, V, ()> {
-    fn new(v: &'a V, title: &'a str, section: &'static str) -> Self {
+    fn new(frame: &Frame, v: &'a V, title: &'a str, section: &'static str) -> Self {
         let root = if section == paths::START { "" } else { "../" };
-        Page { v, root, title, crumbs: Vec::new(), section, extra: () }
+        let language = frame.language;
+        Page { language, v, root, title, crumbs: Vec::new(), section, extra: () }
     }
 }
 
@@ -465,44 +471,46 @@ impl<'a, V: Serialize, X: Serialize> Page<'a, V, X> {
     }
 
     fn with<Y: Serialize>(self, extra: Y) -> Page<'a, V, Y> {
-        let Page { v, root, title, crumbs, section, .. } = self;
-        Page { v, root, title, crumbs, section, extra }
+        let Page { language, v, root, title, crumbs, section, .. } = self;
+        Page { language, v, root, title, crumbs, section, extra }
     }
 
     fn html(self, template: &str) -> String {
-        render(template, &self)
+        render(self.language, template, &self)
     }
 }
 
 /// The start page, for [`paths::START`].
 pub fn start_html(view: &StartView) -> String {
-    Page::new(view, "Jobs by date", paths::START).with(days(&view.jobs)).html("start.html")
+    Page::new(&view.frame, view, "Jobs by date", paths::START)
+        .with(days(&view.jobs))
+        .html("start.html")
 }
 
 /// All jobs, for [`paths::JOBS`].
 pub fn jobs_html(view: &JobsView) -> String {
-    Page::new(view, "All jobs", paths::JOBS).html("jobs.html")
+    Page::new(&view.frame, view, "All jobs", paths::JOBS).html("jobs.html")
 }
 
 /// A job, for [`paths::job`].
 pub fn job_html(view: &JobView) -> String {
     let title = format!("Job {}", view.line.id);
-    Page::new(view, &title, paths::JOBS).under("All jobs").html("job.html")
+    Page::new(&view.frame, view, &title, paths::JOBS).under("All jobs").html("job.html")
 }
 
 /// All machines, for [`paths::MACHINES`].
 pub fn machines_html(view: &MachinesView) -> String {
-    Page::new(view, "Machines", paths::MACHINES).html("machines.html")
+    Page::new(&view.frame, view, "Machines", paths::MACHINES).html("machines.html")
 }
 
 /// A machine, for [`paths::machine`].
 pub fn machine_html(view: &MachineView) -> String {
-    Page::new(view, &view.name, paths::MACHINES).under("Machines").html("machine.html")
+    Page::new(&view.frame, view, &view.name, paths::MACHINES).under("Machines").html("machine.html")
 }
 
 /// All procedures, for [`paths::PROCEDURES`].
 pub fn procedures_html(view: &ProceduresView) -> String {
-    Page::new(view, "Procedures", paths::PROCEDURES).html("procedures.html")
+    Page::new(&view.frame, view, "Procedures", paths::PROCEDURES).html("procedures.html")
 }
 
 /// A procedure, for [`paths::procedure`].
@@ -512,7 +520,7 @@ pub fn procedure_html(view: &ProcedureView) -> String {
         purpose: markdown::to_html(&view.purpose, &none),
         steps: view.steps.iter().map(|step| markdown::to_html(&step.text, &none)).collect(),
     };
-    Page::new(view, &view.line.link.text, paths::PROCEDURES)
+    Page::new(&view.frame, view, &view.line.link.text, paths::PROCEDURES)
         .under("Procedures")
         .with(text)
         .html("procedure.html")
@@ -521,13 +529,16 @@ pub fn procedure_html(view: &ProcedureView) -> String {
 /// All records, for [`paths::RECORDS`].
 pub fn records_html(view: &RecordsView) -> String {
     let last: Vec<String> = view.records.iter().map(|line| words::moment(&line.last)).collect();
-    Page::new(view, "Records", paths::RECORDS).with(last).html("records.html")
+    Page::new(&view.frame, view, "Records", paths::RECORDS).with(last).html("records.html")
 }
 
 /// A record, for [`paths::record`]; its files are expected at [`paths::evidence`].
 pub fn record_html(view: &RecordView) -> String {
     let title = format!("Record of job {}", view.line.id);
-    Page::new(view, &title, paths::RECORDS).under("Records").with(checks(view)).html("record.html")
+    Page::new(&view.frame, view, &title, paths::RECORDS)
+        .under("Records")
+        .with(checks(view))
+        .html("record.html")
 }
 
 /// A day of the start page.

@@ -6,6 +6,7 @@
 use serde::Deserialize;
 
 use super::named::Named;
+use crate::language::Language;
 use crate::trade::touch::Surface;
 
 /// `plant.yaml`.
@@ -15,6 +16,10 @@ use crate::trade::touch::Surface;
 pub struct PlantFile {
     pub name: String,
     pub domain: String,
+    #[serde(default)]
+    pub language: Language,
+    #[serde(default)]
+    pub address: String,
     pub roles: Named<String>,
     pub accepts_deviation: String,
     #[serde(default)]
@@ -686,6 +691,8 @@ pub struct JobFile {
     pub issued_by: String,
     #[serde(default)]
     pub starts: Option<String>,
+    #[serde(default)]
+    pub language: Option<Language>,
     #[serde(default)]
     pub lockout: Option<LockoutEntry>,
 }

@@ -107,7 +107,7 @@ pub fn tree(site: &Site) -> Result<Tree, serde_json::Error> {
     let lines: BTreeMap<&str, JobLine> =
         site.prepared.plant.jobs.keys().map(|job| (job.as_str(), maker.job_line(job))).collect();
     let mut tree = Tree::default();
-    let pages: Vec<[(String, String); 3]> = sheets
+    let pages: Vec<Vec<(String, String)>> = sheets
         .par_iter()
         .filter_map(|(job, sheet)| Some(maker.job_pages(lines.get(job.as_str())?, sheet)))
         .collect();
@@ -139,6 +139,7 @@ fn frame(site: &Site) -> Frame {
     let files: Vec<String> =
         plant.digests.iter().map(|(file, sha256)| format!("{sha256}  {file}\n")).collect();
     Frame {
+        language: plant.facts.body.language,
         plant: plant.facts.body.name.clone(),
         plant_digest: sha256_hex(files.concat().as_bytes()),
         program: PROGRAM.to_owned(),
@@ -171,12 +172,12 @@ impl Maker<'_> {
         lines::job(self.site.prepared, job, record.map(|record| &record.report), has_packet)
     }
 
-    /// A job's page, its packet and its tags.
-    fn job_pages(&self, line: &JobLine, sheet: &Sheet) -> [(String, String); 3] {
+    /// Everything that is printed or opened for one job.
+    fn job_pages(&self, line: &JobLine, sheet: &Sheet) -> Vec<(String, String)> {
         let Sheet { packet, digest, .. } = sheet;
         let view = JobView::new(self.frame.clone(), line.clone(), packet, digest);
         let tags = TagsView::new(self.frame.clone(), line.clone(), packet, digest);
-        [
+        vec![
             (paths::job(&line.id), job_html(&view)),
             (paths::packet(&line.id), packet_page(sheet)),
             (paths::tags(&line.id), tags_html(&tags)),

@@ -219,6 +219,10 @@ const VALUES: &[Row] = &[
         &[("unknown-unit", LARGE, 20)],
     ),
     row(Edit(PLANT, "domain: plant.", "domain: Plant."), &[("bad-domain", PLANT, 3)]),
+    row(
+        Edit(PLANT, "domain:", "address: https://x.example/\ndomain:"),
+        &[("bad-address", PLANT, 3)],
+    ),
     row(Edit(PEOPLE, "id: t.one@", "id: t one@"), &[("bad-person", PEOPLE, 4)]),
     row(Edit(PEOPLE, "id: q.three@", "id: t.one@"), &[("person-twice", PEOPLE, 12)]),
 ];

@@ -8,7 +8,7 @@ use std::process::Command;
 use crate::plant::root;
 
 /// How many crates the lock file may hold. Raise it knowingly, with a word in the commit why.
-const MOST_CRATES: usize = 215;
+const MOST_CRATES: usize = 225;
 
 fn deny() -> String {
     std::fs::read_to_string(root().join("deny.toml")).unwrap()

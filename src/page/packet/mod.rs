@@ -21,7 +21,7 @@ use crate::packet::model::{
 };
 
 use super::site::Fact;
-use super::{PACKET_CSS, SITE_CSS, proof, render, symbol, words};
+use super::{PACKET_CSS, SITE_CSS, paths, proof, qr, render, symbol, words};
 use crate::packet::kit::PROTECTIVE;
 use crate::trade::signs::{self, SafetySign};
 
@@ -62,6 +62,10 @@ pub struct PacketView {
     pub digest: String,
     /// Its first 16 digits.
     pub short_digest: String,
+    /// What the QR code says: the packet's address and digest.
+    pub link: String,
+    /// The QR code, SVG.
+    pub qr: String,
     /// Drawings of the safety signs that the page shows, as markup.
     pub symbols: String,
     /// Errors of the check that the plant answers for.
@@ -214,7 +218,11 @@ pub fn packet_html(packet: &Packet, digest: &str, issue: &PacketIssue) -> String
     let view = PacketView::new(packet, digest, issue);
     let style = format!("\n{SITE_CSS}\n{PACKET_CSS}\n{}\n", running_foot(&view));
     let style_hash = proof::style_hash(&style);
-    render("packet.html", &Page { p: &view, style: &style, style_hash: &style_hash, alone: true })
+    render(
+        packet.language,
+        "packet.html",
+        &Page { p: &view, style: &style, style_hash: &style_hash, alone: true },
+    )
 }
 
 impl PacketView {
@@ -237,6 +245,8 @@ impl PacketView {
             procedures: packet.procedures.clone(),
             digest: digest.to_owned(),
             short_digest: words::short_digest(digest),
+            qr: qr::svg(&link(packet, digest), &packet.language.text("packet-qr", &[])),
+            link: link(packet, digest),
             symbols: symbol::definitions(shown_signs(packet)),
             exceptions: packet.exceptions.clone(),
             hazards: grouped_hazards(&packet.hazards),
@@ -257,6 +267,16 @@ impl PacketView {
             minutes: minutes.filter_map(|step| step.minutes).fold(0, u32::saturating_add),
             accepts_deviation: packet.accepts_deviation.clone(),
         }
+    }
+}
+
+/// The packet's page and, as its fragment, the whole digest: a page that is opened by it can tell
+/// whether the sheet in hand is still the one that counts.
+pub fn link(packet: &Packet, digest: &str) -> String {
+    let page = paths::packet(&packet.job.id);
+    match packet.plant.address.as_str() {
+        "" => format!("{page}#{digest}"),
+        address => format!("{address}/{page}#{digest}"),
     }
 }
 

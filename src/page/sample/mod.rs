@@ -7,6 +7,7 @@
 use std::path::Path;
 
 use crate::canonical::{line, sha256_hex};
+use crate::language::Language;
 use crate::packet::model::{Inspection, Packet, RailLayout};
 
 use super::packet::{PacketIssue, packet_html};
@@ -49,6 +50,7 @@ pub(super) fn issue() -> PacketIssue {
 
 fn frame() -> Frame {
     Frame {
+        language: Language::English,
         plant: packet().plant.name,
         plant_digest: sha256_hex(b"plant"),
         program: "witnessmark 0.1.0".into(),

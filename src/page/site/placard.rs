@@ -106,7 +106,7 @@ struct Stages {
 /// The placard of a machine, for [`paths::placard`].
 pub fn placard_html(view: &PlacardView) -> String {
     let title = format!("Lockout placard: {}", view.machine.text);
-    Page::new(view, &title, paths::MACHINES)
+    Page::new(&view.frame, view, &title, paths::MACHINES)
         .under("Machines")
         .with(Stages { before: BEFORE, after: AFTER })
         .html("placard.html")

@@ -80,7 +80,7 @@ pub(super) fn devices(sources: &[EnergySource]) -> Vec<TagView> {
 /// The tags of a job, for [`paths::tags`].
 pub fn tags_html(view: &TagsView) -> String {
     let title = format!("Tags of job {}", view.line.id);
-    Page::new(view, &title, paths::JOBS).under("All jobs").html("tags.html")
+    Page::new(&view.frame, view, &title, paths::JOBS).under("All jobs").html("tags.html")
 }
 
 #[cfg(test)]

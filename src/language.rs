@@ -1,0 +1,344 @@
+//! The texts of the program in several languages, with plural rules (Project Fluent).
+//!
+//! Texts stand in `language/<language>/<topic>.ftl`, one topic a file; a test holds the languages to the
+//! same keys and the same variables. English is the source. Must never guess: a key that does not
+//! exist is a fault of the program, and shows as the key itself.
+//!
+//! What people wrote (names, orders, procedures) is never translated here.
+
+use std::borrow::Cow;
+use std::collections::BTreeMap;
+use std::sync::LazyLock;
+
+use fluent_bundle::concurrent::FluentBundle;
+use fluent_bundle::{FluentArgs, FluentResource, FluentValue};
+use fluent_syntax::ast::{Entry, Pattern};
+use include_dir::{Dir, include_dir};
+use serde::{Deserialize, Serialize};
+use unic_langid::LanguageIdentifier;
+
+/// A language with its way to write numbers, by its BCP 47 tag.
+#[derive(Debug, Clone, Copy, Default, PartialEq, Eq, PartialOrd, Ord, Serialize, Deserialize)]
+pub enum Language {
+    /// English, decimal point.
+    #[default]
+    #[serde(rename = "en")]
+    English,
+    /// Spanish, decimal comma.
+    #[serde(rename = "es")]
+    Spanish,
+    /// Spanish of Latin America: the texts of Spanish, decimal point.
+    #[serde(rename = "es-419")]
+    LatinSpanish,
+    /// German, decimal comma.
+    #[serde(rename = "de")]
+    German,
+}
+
+/// A value put into a text. A count chooses the plural; all else is text.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum Part<'a> {
+    /// Text as it is.
+    Text(Cow<'a, str>),
+    /// A whole number of things.
+    Count(usize),
+}
+
+impl<'a> From<&'a str> for Part<'a> {
+    fn from(text: &'a str) -> Self {
+        Part::Text(Cow::Borrowed(text))
+    }
+}
+
+impl<'a> From<&'a String> for Part<'a> {
+    fn from(text: &'a String) -> Self {
+        Part::Text(Cow::Borrowed(text))
+    }
+}
+
+impl From<String> for Part<'_> {
+    fn from(text: String) -> Self {
+        Part::Text(Cow::Owned(text))
+    }
+}
+
+impl From<usize> for Part<'_> {
+    fn from(count: usize) -> Self {
+        Part::Count(count)
+    }
+}
+
+impl From<u32> for Part<'_> {
+    fn from(count: u32) -> Self {
+        Part::Count(usize::try_from(count).unwrap_or(usize::MAX))
+    }
+}
+
+impl Language {
+    /// Every language.
+    pub const ALL: [Language; 4] =
+        [Language::English, Language::Spanish, Language::LatinSpanish, Language::German];
+
+    /// Its BCP 47 tag.
+    pub fn tag(self) -> &'static str {
+        match self {
+            Language::English => "en",
+            Language::Spanish => "es",
+            Language::LatinSpanish => "es-419",
+            Language::German => "de",
+        }
+    }
+
+    /// The language of a tag.
+    pub fn of_tag(tag: &str) -> Option<Language> {
+        Language::ALL.into_iter().find(|language| language.tag() == tag)
+    }
+
+    /// The language whose texts it has: a region has no texts of its own.
+    pub fn texts(self) -> Language {
+        match self {
+            Language::LatinSpanish => Language::Spanish,
+            other => other,
+        }
+    }
+
+    /// The decimal sign (CLDR).
+    pub fn decimal_sign(self) -> char {
+        match self {
+            Language::English | Language::LatinSpanish => '.',
+            Language::Spanish | Language::German => ',',
+        }
+    }
+
+    /// True for the source language, which a packet need not name.
+    pub fn is_english(&self) -> bool {
+        *self == Language::English
+    }
+
+    /// A text without variables.
+    pub fn word(self, key: &'static str) -> &'static str {
+        BUNDLES[&self.texts()].plain.get(key).map_or(key, String::as_str)
+    }
+
+    /// A text with its variables put in. Attributes are named `key.attribute`.
+    pub fn text(self, key: &str, parts: &[(&str, Part)]) -> String {
+        let mut args = FluentArgs::with_capacity(parts.len());
+        let texts = &BUNDLES[&self.texts()];
+        if let Some(plain) = texts.plain.get(key) {
+            return plain.clone();
+        }
+        for (name, part) in parts {
+            match part {
+                Part::Text(text) => args.set(*name, FluentValue::String(Cow::Borrowed(&**text))),
+                Part::Count(count) => args.set(*name, FluentValue::from(*count)),
+            }
+        }
+        let Some(pattern) = texts.pattern(key) else { return key.to_owned() };
+        texts.bundle.format_pattern(pattern, Some(&args), &mut Vec::new()).into_owned()
+    }
+}
+
+/// The texts of one language.
+struct Texts {
+    bundle: FluentBundle<FluentResource>,
+    /// Texts without variables, formatted once: most are, and pages have thousands of them.
+    plain: BTreeMap<String, String>,
+}
+
+impl Texts {
+    fn pattern(&self, key: &str) -> Option<&Pattern<&str>> {
+        match key.split_once('.') {
+            None => self.bundle.get_message(key)?.value(),
+            Some((key, attribute)) => {
+                Some(self.bundle.get_message(key)?.get_attribute(attribute)?.value())
+            }
+        }
+    }
+}
+
+static BUNDLES: LazyLock<BTreeMap<Language, Texts>> =
+    LazyLock::new(|| WRITTEN.into_iter().map(|language| (language, read(language))).collect());
+
+/// Languages that have texts of their own.
+const WRITTEN: [Language; 3] = [Language::English, Language::Spanish, Language::German];
+
+static FILES: Dir = include_dir!("$CARGO_MANIFEST_DIR/src/language");
+
+/// Reads the texts of a language. They are part of the program: that they can be read is tested.
+fn read(language: Language) -> Texts {
+    let tag: LanguageIdentifier = language.tag().parse().expect("a tag of the table");
+    let mut bundle = FluentBundle::new_concurrent(vec![tag]);
+    // Marks around each variable would show as boxes in terminals and in printed digests.
+    bundle.set_use_isolating(false);
+    let mut keys = Vec::new();
+    for (name, text) in files(language) {
+        let resource = match FluentResource::try_new(text.to_owned()) {
+            Ok(resource) => resource,
+            Err((_, errors)) => panic!("{name}: {errors:?}"),
+        };
+        keys.extend(resource.entries().flat_map(keys_of));
+        if let Err(errors) = bundle.add_resource(resource) {
+            panic!("{name}: {errors:?}");
+        }
+    }
+    let mut texts = Texts { bundle, plain: BTreeMap::new() };
+    for key in keys {
+        let Some(pattern) = texts.pattern(&key) else { continue };
+        let mut errors = Vec::new();
+        let text = texts.bundle.format_pattern(pattern, None, &mut errors).into_owned();
+        if errors.is_empty() {
+            texts.plain.insert(key, text);
+        }
+    }
+    texts
+}
+
+/// The files of a language: path and text.
+fn files(language: Language) -> impl Iterator<Item = (&'static str, &'static str)> {
+    let folder = FILES.get_dir(language.tag()).into_iter().flat_map(Dir::files);
+    folder.map(|file| {
+        let name = file.path().to_str().unwrap_or_default();
+        (name, file.contents_utf8().expect("texts are UTF-8"))
+    })
+}
+
+/// The keys of a message: its own, and `key.attribute` for each attribute.
+fn keys_of(entry: &Entry<&str>) -> Vec<String> {
+    let Entry::Message(message) = entry else { return Vec::new() };
+    let key = message.id.name;
+    let attributes = message.attributes.iter().map(|one| format!("{key}.{}", one.id.name));
+    message.value.iter().map(|_| key.to_owned()).chain(attributes).collect()
+}
+
+#[cfg(test)]
+mod tests {
+    use std::collections::{BTreeMap, BTreeSet};
+    use std::path::Path;
+
+    use super::{Language, WRITTEN, files};
+
+    /// The variables of each key, read from the text: a second look, by other means than the library.
+    fn variables(language: Language) -> BTreeMap<String, BTreeSet<String>> {
+        let mut found: BTreeMap<String, BTreeSet<String>> = BTreeMap::new();
+        let mut key = String::new();
+        let mut own = String::new();
+        for (name, text) in files(language) {
+            for line in text.lines().filter(|line| !line.starts_with('#')) {
+                if let Some((head, _)) = line.split_once('=').filter(|_| !line.starts_with(' ')) {
+                    own = head.trim().to_owned();
+                    key = own.clone();
+                    assert!(!found.contains_key(&key), "{name}: {key} stands twice");
+                    found.entry(key.clone()).or_default();
+                } else if let Some((head, _)) = line
+                    .trim_start()
+                    .strip_prefix('.')
+                    .filter(|_| line.starts_with(' '))
+                    .and_then(|line| line.split_once('='))
+                {
+                    key = format!("{own}.{}", head.trim());
+                    found.entry(key.clone()).or_default();
+                }
+                for part in line.split('$').skip(1) {
+                    let is_name = |c: char| c.is_ascii_alphanumeric() || c == '-' || c == '_';
+                    let end = part.find(|c| !is_name(c)).unwrap_or(part.len());
+                    found.entry(key.clone()).or_default().insert(part[..end].to_owned());
+                }
+            }
+        }
+        found
+    }
+
+    #[test]
+    fn every_language_has_the_same_texts_with_the_same_variables() {
+        let english = variables(Language::English);
+        assert!(english.len() > 5, "{}", english.len());
+        for language in WRITTEN {
+            let own = variables(language);
+            let keys = |map: &BTreeMap<String, BTreeSet<String>>| -> BTreeSet<String> {
+                map.keys().cloned().collect()
+            };
+            let (ours, theirs) = (keys(&english), keys(&own));
+            let lacking: Vec<_> = ours.symmetric_difference(&theirs).collect();
+            assert!(lacking.is_empty(), "{}: {lacking:?}", language.tag());
+            for (key, names) in &english {
+                assert_eq!(names, &own[key], "{}: {key}", language.tag());
+            }
+        }
+    }
+
+    #[test]
+    fn every_text_can_be_read_and_none_is_empty() {
+        for language in WRITTEN {
+            for key in variables(language).keys() {
+                let text = language.text(key, &[]);
+                assert!(!text.is_empty() && text != *key, "{}: {key}", language.tag());
+            }
+        }
+    }
+
+    /// Keys that templates and sources name.
+    #[allow(clippy::disallowed_methods, reason = "the test reads the sources")]
+    fn used() -> BTreeSet<String> {
+        let root = Path::new(env!("CARGO_MANIFEST_DIR"));
+        let mut used = BTreeSet::new();
+        let mut folders = vec![root.join("src"), root.join("site")];
+        while let Some(folder) = folders.pop() {
+            for entry in std::fs::read_dir(folder).unwrap() {
+                let path = entry.unwrap().path();
+                match path.extension().and_then(|name| name.to_str()) {
+                    _ if path.is_dir() => folders.push(path),
+                    Some("rs" | "html") => {
+                        keys_in(&std::fs::read_to_string(&path).unwrap(), &mut used)
+                    }
+                    _ => {}
+                }
+            }
+        }
+        used
+    }
+
+    /// What stands in quotes after one of the ways to name a key.
+    fn keys_in(text: &str, used: &mut BTreeSet<String>) {
+        let flat: String = text.split_whitespace().collect();
+        for way in ["word(\"", "text(\"", "t(key=\"", "th(key=\""] {
+            for part in flat.split(way).skip(1) {
+                let key = part.split('"').next().unwrap_or_default();
+                let is_key =
+                    |c: char| c.is_ascii_lowercase() || c.is_ascii_digit() || "-.".contains(c);
+                if key.contains('-')
+                    && key.starts_with(|c: char| c.is_ascii_lowercase())
+                    && key.chars().all(is_key)
+                {
+                    used.insert(key.to_owned());
+                }
+            }
+        }
+    }
+
+    #[test]
+    fn every_key_that_is_named_exists() {
+        let english = variables(Language::English);
+        let used = used();
+        let lacking: Vec<_> = used.iter().filter(|key| !english.contains_key(*key)).collect();
+        assert!(lacking.is_empty(), "{lacking:?}");
+        assert!(!used.is_empty());
+    }
+
+    #[test]
+    fn plurals_follow_the_language() {
+        let steps =
+            |language: Language, n: usize| language.text("count-steps", &[("count", n.into())]);
+        assert_eq!(steps(Language::English, 1), "1 step");
+        assert_eq!(steps(Language::English, 2), "2 steps");
+        assert_eq!(steps(Language::Spanish, 1), "1 paso");
+        assert_eq!(steps(Language::LatinSpanish, 3), "3 pasos");
+        assert_eq!(steps(Language::German, 0), "0 Schritte");
+    }
+
+    #[test]
+    fn what_is_put_in_is_never_read_as_a_pattern() {
+        let shown = Language::English
+            .text("count-of", &[("what", "{ $x } \u{202e}".into()), ("count", 2usize.into())]);
+        assert_eq!(shown, "{ $x } \u{202e}: 2");
+    }
+}

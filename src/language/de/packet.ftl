@@ -1,0 +1,1 @@
+packet-qr = Adresse und Prüfsumme dieses Pakets

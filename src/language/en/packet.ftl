@@ -1,0 +1,1 @@
+packet-qr = Address and digest of this packet

@@ -1,0 +1,1 @@
+packet-qr = Dirección y huella digital de este paquete
