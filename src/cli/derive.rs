@@ -10,9 +10,10 @@ use super::{Answer, json, records};
 use crate::canonical;
 use crate::count::count;
 use crate::failure::Failure;
+use crate::language::Language;
 use crate::packet::Packet;
 use crate::packet::model::{Fastener, Figure, Holder, Move, RailLayout, Setting};
-use crate::page::words::{self, side};
+use crate::page::words;
 
 /// Prints how every setting and position of a job was worked out.
 #[derive(Debug, clap::Args)]
@@ -224,7 +225,7 @@ fn rail(packet: &Packet, rail: &RailLayout) -> String {
         let _ = writeln!(
             text,
             "  web      {left} to {right}, {lanes}, {}",
-            words::knives(rail.kind, knives)
+            words::knives(Language::English, rail.kind, knives)
         );
     }
     for line in rail_lines(rail) {
@@ -235,7 +236,7 @@ fn rail(packet: &Packet, rail: &RailLayout) -> String {
         let Holder { number, old, new, low, high, parked, scale, .. } = holder;
         let old = old.as_ref().map_or(came_from(rail, *number), |old| side(old));
         let limits =
-            if *parked { "parked".to_owned() } else { words::limits(Some(low), Some(high), "") };
+            if *parked { "parked".to_owned() } else { words::limits(Language::English, Some(low), Some(high), "") };
         let scale = match scale.as_str() {
             "" => String::new(),
             scale => format!(", scale {scale}"),
@@ -294,4 +295,8 @@ fn rail_lines(rail: &RailLayout) -> Vec<String> {
         ));
     }
     lines
+}
+
+fn side(position: &str) -> String {
+    words::side(Language::English, position)
 }

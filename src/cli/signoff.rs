@@ -13,11 +13,12 @@ use crate::canonical;
 use crate::count::count;
 use crate::failure::Failure;
 use crate::finding::Findings;
+use crate::language::Language;
 use crate::packet::model::Step;
 use crate::packet::{self, Packet, Prepared};
 use crate::page::words;
 use crate::record::compose::{self, Acceptance, Past, Request, Value};
-use crate::record::rules::{Refusal, check_signer, surely_within};
+use crate::record::rules::{Refusal, check_draft, check_signer, surely_within};
 use crate::record::signature::{SignatureFault, SigningKey};
 use crate::record::state::Missing;
 use crate::record::store::{self, Locked};
@@ -197,6 +198,9 @@ impl Book<'_> {
     }
 
     fn sign(&self, packet: &Packet, digest: &str) -> Result<Answer, Failure> {
+        if let Some(refusal) = check_draft(packet) {
+            return self.refused(&[refusal]);
+        }
         let by = needed(self.args.by.as_deref(), "--by PERSON", "who signs")?;
         let key_file = needed(self.args.key.as_deref(), "--key FILE", "the key that signs")?;
         if let Some(refusal) = self.other_sheet(digest)? {
@@ -449,8 +453,8 @@ fn label_and_limits(step: &Step, blank: &str) -> (String, String) {
     let Some(blank) = step.readings.iter().find(|reading| reading.id == blank) else {
         return (String::new(), String::new());
     };
-    let limits = words::limits(blank.low.as_deref(), blank.high.as_deref(), &blank.unit);
-    let sure = surely_within(blank).map(|sure| format!(", {}", words::numbers(&sure)));
+    let limits = words::limits(Language::English, blank.low.as_deref(), blank.high.as_deref(), &blank.unit);
+    let sure = surely_within(blank).map(|sure| format!(", {}", words::numbers(Language::English, &sure)));
     (blank.label.clone(), limits + &sure.unwrap_or_default())
 }
 

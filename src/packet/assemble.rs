@@ -148,6 +148,7 @@ impl<'p> Assembler<'_, 'p> {
             to: to.recipe.clone(),
             sources: self.sources(machine, [from_file, to_file], &procedures),
             exceptions: Vec::new(),
+            drafts: drafts([from_file, to_file], &procedures),
             energy,
             zones,
             hazards,
@@ -541,6 +542,14 @@ impl<'p> Assembler<'_, 'p> {
         list.dedup();
         list.into_iter().map(|(path, sha256)| SourceFile { path, sha256 }).collect()
     }
+}
+
+/// Recipes and procedures that say of themselves that they are drafts.
+fn drafts(recipes: [&Loaded<RecipeFile>; 2], procedures: &[&Procedure]) -> Vec<String> {
+    let recipes = recipes.into_iter().filter(|recipe| recipe.body.draft);
+    let procedures = procedures.iter().filter(|procedure| procedure.front.draft);
+    let files = recipes.map(|recipe| &recipe.place.file);
+    files.chain(procedures.map(|procedure| &procedure.file)).map(ToString::to_string).collect()
 }
 
 fn machine_facts(machine: &Machine) -> MachineFacts {

@@ -41,6 +41,9 @@ pub struct Packet {
     /// Errors of the check that the plant answers for by name.
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
     pub exceptions: Vec<Exception>,
+    /// Files among them that are still being written: nobody works or signs by this packet.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub drafts: Vec<String>,
     /// Where the machine's energy comes from and how each source is held.
     pub energy: Vec<EnergySource>,
     /// Guarded places of the machine.

@@ -10,6 +10,7 @@ use pulldown_cmark::{
 };
 
 use super::words;
+use crate::language::Language;
 
 /// How many levels a heading inside a step goes down: the step's own title is an `h3`.
 const HEADING_SHIFT: usize = 3;
@@ -17,11 +18,11 @@ const HEADING_SHIFT: usize = 3;
 /// Turns Markdown into HTML that is safe to put into a page.
 ///
 /// `{{ name }}` in text (not in code) becomes the value of that name; a name without a value stays
-/// as it was written.
-pub fn to_html(text: &str, values: &BTreeMap<String, String>) -> String {
+/// as it was written. Numbers of values follow the language, the text around them stays.
+pub fn to_html(text: &str, values: &BTreeMap<String, String>, language: Language) -> String {
     let events = TextMergeStream::new(Parser::new_ext(text, Options::ENABLE_TABLES));
     let mut tame = Tame::default();
-    let safe = events.flat_map(|event| tame.event(event)).flat_map(|event| fill(event, values));
+    let safe = events.flat_map(|event| tame.event(event)).flat_map(|event| fill(event, values, language));
     let mut page = String::new();
     html::push_html(&mut page, safe);
     page
@@ -90,7 +91,11 @@ fn lower(level: HeadingLevel) -> HeadingLevel {
 }
 
 /// Splits a text at its `{{ name }}` and puts the values between the pieces.
-fn fill<'a>(event: Event<'a>, values: &BTreeMap<String, String>) -> Vec<Event<'a>> {
+fn fill<'a>(
+    event: Event<'a>,
+    values: &BTreeMap<String, String>,
+    language: Language,
+) -> Vec<Event<'a>> {
     let Event::Text(text) = event else { return vec![event] };
     let mut pieces = Vec::new();
     let mut plain = String::new();
@@ -101,7 +106,7 @@ fn fill<'a>(event: Event<'a>, values: &BTreeMap<String, String>) -> Vec<Event<'a
             Some(value) => {
                 pieces.push(Event::Text(CowStr::from(std::mem::take(&mut plain))));
                 pieces.push(Event::InlineHtml(CowStr::from("<span class=\"value\">")));
-                pieces.push(Event::Text(CowStr::from(words::bound(&words::number(value)))));
+                pieces.push(Event::Text(CowStr::from(words::value(language, value))));
                 pieces.push(Event::InlineHtml(CowStr::from("</span>")));
             }
             None => plain.push_str(&format!("{{{{{name}}}}}")),
@@ -124,13 +129,14 @@ mod tests {
     use std::collections::BTreeMap;
 
     use super::to_html;
+    use crate::language::Language;
 
     #[track_caller]
     fn check(text: &str, expected: &str) {
         let values = [("strip", "56.0 mm"), ("evil", "<b onclick=\"x()\">&amp;"), ("low", "-2")];
         let values: BTreeMap<String, String> =
             values.iter().map(|(name, value)| ((*name).into(), (*value).into())).collect();
-        assert_eq!(to_html(text, &values).trim_end(), expected, "{text}");
+        assert_eq!(to_html(text, &values, Language::English).trim_end(), expected, "{text}");
     }
 
     #[test]

@@ -517,8 +517,8 @@ pub fn procedures_html(view: &ProceduresView) -> String {
 pub fn procedure_html(view: &ProcedureView) -> String {
     let none = std::collections::BTreeMap::new();
     let text = Text {
-        purpose: markdown::to_html(&view.purpose, &none),
-        steps: view.steps.iter().map(|step| markdown::to_html(&step.text, &none)).collect(),
+        purpose: markdown::to_html(&view.purpose, &none, Language::English),
+        steps: view.steps.iter().map(|step| markdown::to_html(&step.text, &none, Language::English)).collect(),
     };
     Page::new(&view.frame, view, &view.line.link.text, paths::PROCEDURES)
         .under("Procedures")
@@ -528,7 +528,7 @@ pub fn procedure_html(view: &ProcedureView) -> String {
 
 /// All records, for [`paths::RECORDS`].
 pub fn records_html(view: &RecordsView) -> String {
-    let last: Vec<String> = view.records.iter().map(|line| words::moment(&line.last)).collect();
+    let last: Vec<String> = view.records.iter().map(|line| words::moment(Language::English, &line.last)).collect();
     Page::new(&view.frame, view, "Records", paths::RECORDS).with(last).html("records.html")
 }
 
@@ -580,7 +580,7 @@ struct EntryCheck {
 fn checks(view: &RecordView) -> Checks {
     let job = &view.line.id;
     let check = |entry: &EntryView| EntryCheck {
-        time: words::moment(&entry.time),
+        time: words::moment(Language::English, &entry.time),
         file: paths::evidence(job, &entry.file),
         signature: paths::evidence(job, &entry.signature),
         digest_command: proof::digest_command(&entry.file),

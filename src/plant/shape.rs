@@ -448,6 +448,8 @@ pub struct RecipeFile {
     pub reason: String,
     pub machines: Vec<String>,
     #[serde(default)]
+    pub draft: bool,
+    #[serde(default)]
     pub allergens: Vec<String>,
     #[serde(default)]
     pub inputs: Named<String>,
@@ -786,6 +788,8 @@ pub struct FrontMatter {
     pub date: String,
     pub author: String,
     pub reason: String,
+    #[serde(default)]
+    pub draft: bool,
     #[serde(default, rename = "use")]
     pub intended_use: String,
     #[serde(default, rename = "for")]

@@ -3,6 +3,7 @@
 use crate::audit::{self, AuditFinding, AuditedEntry, Report, Severity};
 use crate::canonical::sha256_hex;
 use crate::finding::show::Located;
+use crate::language::Language;
 use crate::packet::Prepared;
 use crate::packet::model::{Packet, Reading, Step};
 use crate::page::site::{
@@ -502,9 +503,9 @@ fn entry_reading(reading: &audit::StatedReading, step: Option<&Step>) -> EntryRe
 
 /// Limits of a blank, and where a reading is surely within them when that is not the same.
 fn limits(blank: &Reading) -> String {
-    let limits = words::limits(blank.low.as_deref(), blank.high.as_deref(), &blank.unit);
+    let limits = words::limits(Language::English, blank.low.as_deref(), blank.high.as_deref(), &blank.unit);
     match rules::surely_within(blank) {
-        Some(sure) => format!("{limits}, {}", words::numbers(&sure)),
+        Some(sure) => format!("{limits}, {}", words::numbers(Language::English, &sure)),
         None => limits,
     }
 }

@@ -68,6 +68,7 @@ pub fn sheet(today: Packet, digest: String, frozen: Option<&[u8]>) -> Sheet {
         let packet: Packet = serde_json::from_slice(bytes).ok()?;
         (line(&packet).ok()?.as_slice() == bytes).then(|| (packet, sha256_hex(bytes)))
     });
+    let language = today.language;
     match signed {
         Some((packet, signed)) => {
             let is_outdated = signed != digest;
@@ -77,8 +78,8 @@ pub fn sheet(today: Packet, digest: String, frozen: Option<&[u8]>) -> Sheet {
             packet: today,
             digest,
             state: match frozen {
-                None => "nothing signed yet",
-                Some(_) => "the packet that was signed cannot be read: audit its record",
+                None => language.word("packet-nothing-signed"),
+                Some(_) => language.word("packet-unreadable"),
             }
             .to_owned(),
             is_outdated: false,
@@ -88,12 +89,11 @@ pub fn sheet(today: Packet, digest: String, frozen: Option<&[u8]>) -> Sheet {
 
 /// The page of a packet.
 pub fn packet_page(sheet: &Sheet) -> String {
-    let mut state = sheet.state.clone();
-    if sheet.is_outdated {
-        let words = "the plant's files have changed since this packet was first signed";
-        state = if state.is_empty() { words.to_owned() } else { format!("{state}; {words}") };
-    }
-    let issue = PacketIssue { state, program: PROGRAM.to_owned() };
+    let issue = PacketIssue {
+        state: sheet.state.clone(),
+        program: PROGRAM.to_owned(),
+        is_outdated: sheet.is_outdated,
+    };
     packet_html(&sheet.packet, &sheet.digest, &issue)
 }
 

@@ -15,6 +15,7 @@ use super::signature;
 use super::state::{Ledger, Missing};
 use super::time;
 use super::trust::{NoKey, TrustList, TrustedKey, why_none};
+use crate::packet::Packet;
 use crate::packet::model::{EnergyState, Meaning, Member, Reading, Sign, Stage, Step};
 
 /// Why an entry may not come next.
@@ -80,6 +81,16 @@ pub(crate) fn check(
         Kind::Released => found.extend(ask.released()),
     }
     found
+}
+
+/// Nobody signs for work by a text that is still being written.
+pub fn check_draft(packet: &Packet) -> Option<Refusal> {
+    let files = packet.drafts.join(", ");
+    (!files.is_empty()).then(|| {
+        let words = format!("the packet of {} is a draft: {files}", packet.job.id);
+        let way_out = "take out `draft: true` when the text is approved, then print the packet anew";
+        Refusal::new("draft-packet", words, way_out)
+    })
 }
 
 /// The key is one of the person named, listed for this purpose, at that time (when that is known).

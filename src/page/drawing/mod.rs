@@ -11,6 +11,7 @@ mod scale;
 
 use std::fmt::Write;
 
+use crate::language::Language;
 use crate::packet::model::{Holder, Lane, RailKind, RailLayout};
 
 use super::{decimal, words};
@@ -169,7 +170,7 @@ fn target(holder: &Holder) -> String {
     match (holder.fraction.as_str(), decimal::read(&holder.new)) {
         ("", _) | (_, Some(0)) => signed(&holder.new),
         (fraction, _) => {
-            format!("{}{}", sign(fraction), words::number(fraction.trim_start_matches('+')))
+            format!("{}{}", sign(fraction), words::number(Language::English, fraction.trim_start_matches('+')))
         }
     }
 }
@@ -179,7 +180,7 @@ fn signed(position: &str) -> String {
     match decimal::read(position) {
         Some(value) if value > 0 => format!("+{}", position.trim_start_matches('+')),
         Some(0) => position.trim_start_matches(['-', '+']).to_owned(),
-        _ => words::number(position),
+        _ => words::number(Language::English, position),
     }
 }
 
@@ -218,7 +219,7 @@ fn head(out: &mut String, rail: &RailLayout, rows: &Rows) {
          table has the same numbers.</desc>\n",
             rows.height,
             escape(&described(rail)),
-            escape(words::unit_word(&rail.unit)),
+            escape(words::unit_word(Language::English, &rail.unit)),
         ),
     );
     put(
@@ -243,7 +244,7 @@ fn described(rail: &RailLayout) -> String {
     let mut text = format!(
         "{} {}, {parked} of them parked; {} lanes; {} moves",
         rail.holders.len(),
-        words::holders(rail.kind),
+        words::holders(Language::English, rail.kind),
         rail.lanes.len(),
         rail.moves.len(),
     );
@@ -383,7 +384,7 @@ fn opening(out: &mut String, sheet: &Sheet, rows: &Rows) {
             one.new, two.new,
         ),
     );
-    let width = words::quantity(&decimal::write((right - left).abs()), &sheet.rail.unit);
+    let width = words::quantity(Language::English, &decimal::write((right - left).abs()), &sheet.rail.unit);
     backed(out, (one.new + two.new) / 2, y, &width);
 }
 

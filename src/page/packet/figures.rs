@@ -2,6 +2,7 @@
 
 use serde::Serialize;
 
+use crate::language::Language;
 use crate::packet::model::{Fastener, Figure};
 use crate::page::words;
 
@@ -42,25 +43,35 @@ pub struct ScrewView {
 }
 
 /// Words a figure; its value is not said again at the end of its working.
-pub(super) fn view(figure: &Figure) -> FigureView {
-    let mut working = working(&figure.working, &figure.source);
+pub(super) fn view(figure: &Figure, language: Language) -> FigureView {
+    let mut working = working(&figure.working, &figure.source, language);
     if figure.working.result == figure.value {
         working.result = String::new();
     }
-    FigureView { name: figure.name.clone(), value: words::numbers(&figure.value), working }
+    let value = words::numbers(language, &figure.value);
+    FigureView { name: figure.name.clone(), value, working }
 }
 
 /// Words a screw.
-pub(super) fn screw(screw: &Fastener) -> ScrewView {
+pub(super) fn screw(screw: &Fastener, language: Language) -> ScrewView {
     ScrewView {
         name: screw.name.clone(),
         thread: words::bound(&screw.thread),
-        key: words::bound(&screw.key),
-        torque: words::numbers(&screw.torque),
-        basis: screw.basis.clone(),
-        proof_load: words::numbers(&screw.proof_load),
+        key: words::value(language, &screw.key),
+        torque: words::numbers(language, &screw.torque),
+        basis: basis(&screw.basis, language),
+        proof_load: words::numbers(language, &screw.proof_load),
         wrench: words::bound(&screw.wrench),
         source: screw.source.clone(),
         notes: screw.notes.iter().map(|note| words::bound(note)).collect(),
+    }
+}
+
+/// Whether a torque was stated or computed, in the language; other text as it is.
+fn basis(basis: &str, language: Language) -> String {
+    match basis {
+        "stated" => language.word("packet-screw-stated").to_owned(),
+        "computed" => language.word("packet-screw-computed").to_owned(),
+        other => other.to_owned(),
     }
 }

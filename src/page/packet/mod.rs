@@ -10,25 +10,28 @@ mod group;
 mod rails;
 mod settings;
 mod steps;
+pub(super) mod style;
 
 use std::collections::BTreeMap;
 
 use serde::Serialize;
 
+use crate::language::Language;
 use crate::packet::model::{
-    EnergySource, Exception, Hazard, Instrument, KitItem, Packet, ProcedureFacts, Signal,
+    EnergySource, Exception, Hazard, HotPart, Instrument, KitItem, Packet, ProcedureFacts,
+    RecipeFacts, Signal,
     SourceFile,
 };
 
 use super::site::Fact;
-use super::{PACKET_CSS, SITE_CSS, paths, proof, qr, render, symbol, words};
+use super::{PACKET_CSS, SITE_CSS, paths, qr, render, symbol, words};
 use crate::packet::kit::PROTECTIVE;
 use crate::trade::signs::{self, SafetySign};
 
 pub use figures::{FigureView, ScrewView};
 pub use rails::{LaneView, MoveView, ObstacleView, RailView};
 pub use settings::{DroppedView, SettingView, WorkingView};
-pub use steps::{BlankView, RowView, SignView, StepView, TableView};
+pub use steps::{BlankView, PartView, RowView, SignView, StepView, TableView};
 
 /// What a packet's page says that is not in the packet itself.
 #[derive(Debug, Clone, Default, PartialEq, Eq, Serialize)]
@@ -37,6 +40,8 @@ pub struct PacketIssue {
     pub state: String,
     /// Name and version of the program.
     pub program: String,
+    /// Whether the plant's files have changed since the packet was signed.
+    pub is_outdated: bool,
 }
 
 /// Everything a packet's page says, computed and worded.
@@ -44,6 +49,10 @@ pub struct PacketIssue {
 pub struct PacketView {
     /// What is outside the packet.
     pub issue: PacketIssue,
+    /// Words that stand across each sheet: draft, outdated; none on most packets.
+    pub stamps: Vec<&'static str>,
+    /// The same as sentences, for the head of the page.
+    pub cautions: Vec<String>,
     /// Name of the plant.
     pub plant: String,
     /// The plant's own caution; may be empty.
@@ -62,6 +71,8 @@ pub struct PacketView {
     pub digest: String,
     /// Its first 16 digits.
     pub short_digest: String,
+    /// The packet's address, without the digest.
+    pub address: String,
     /// What the QR code says: the packet's address and digest.
     pub link: String,
     /// The QR code, SVG.
@@ -168,6 +179,10 @@ pub struct HazardView {
     pub consequence: String,
     /// How to avoid it.
     pub avoid: String,
+    /// BCP 47 tag of its texts; empty when they are in the packet's language.
+    pub lang: String,
+    /// Whether an earlier step of the same procedure has said it in full.
+    pub brief: bool,
     /// Safety signs beside it.
     pub signs: SignsView,
 }
@@ -201,13 +216,10 @@ pub struct KitLine {
     pub signs: SignsView,
 }
 
-/// What the template gets: the view and the finished pieces of markup around it.
+/// What the template gets.
 #[derive(Serialize)]
 struct Page<'a> {
     p: &'a PacketView,
-    style: &'a str,
-    style_hash: &'a str,
-    alone: bool,
 }
 
 /// Makes the packet's page, complete and self-contained.
@@ -216,57 +228,113 @@ struct Page<'a> {
 /// first 16 digits at the foot of each printed page.
 pub fn packet_html(packet: &Packet, digest: &str, issue: &PacketIssue) -> String {
     let view = PacketView::new(packet, digest, issue);
-    let style = format!("\n{SITE_CSS}\n{PACKET_CSS}\n{}\n", running_foot(&view));
-    let style_hash = proof::style_hash(&style);
-    render(
-        packet.language,
-        "packet.html",
-        &Page { p: &view, style: &style, style_hash: &style_hash, alone: true },
-    )
+    let page = render(packet.language, "packet.html", &Page { p: &view });
+    style::put(&page, &[SITE_CSS, PACKET_CSS, &running_foot(&view, packet.language)])
 }
 
 impl PacketView {
-    /// Words everything a packet's page says.
+    /// Words everything a packet's page says, in the packet's language.
     pub fn new(packet: &Packet, digest: &str, issue: &PacketIssue) -> PacketView {
+        PacketView::worded(packet, digest, issue, packet.language)
+    }
+
+    /// The same in another language: on a page of the site that is not in the packet's.
+    pub fn worded(
+        packet: &Packet,
+        digest: &str,
+        issue: &PacketIssue,
+        language: Language,
+    ) -> PacketView {
         let instruments = instrument_names(packet);
+        let settings = packet.settings.iter();
         let settings: Vec<SettingView> =
-            packet.settings.iter().map(|setting| settings::view(setting, &instruments)).collect();
-        let steps: Vec<StepView> =
-            packet.steps.iter().map(|step| steps::view(step, packet)).collect();
+            settings.map(|setting| settings::view(setting, &instruments, language)).collect();
+        let steps = steps::views(packet, language);
         let minutes = packet.steps.iter().filter(|step| step.stays.is_none());
+        let link = link(packet, digest);
         PacketView {
             issue: issue.clone(),
+            stamps: stamps(packet, issue, language),
+            cautions: cautions(packet, issue, language),
             plant: packet.plant.name.clone(),
             note: packet.plant.note.clone(),
-            job: job_lines(packet),
+            job: job_lines(packet, language),
             machine: machine_lines(packet),
-            from: recipe_line(&packet.from),
-            to: recipe_line(&packet.to),
+            from: recipe_line(&packet.from, language),
+            to: recipe_line(&packet.to, language),
             procedures: packet.procedures.clone(),
             digest: digest.to_owned(),
             short_digest: words::short_digest(digest),
-            qr: qr::svg(&link(packet, digest), &packet.language.text("packet-qr", &[])),
-            link: link(packet, digest),
+            qr: qr::svg(&link, language.word("packet-qr")),
+            address: link.split('#').next().unwrap_or_default().to_owned(),
+            link,
             symbols: symbol::definitions(shown_signs(packet)),
-            exceptions: packet.exceptions.clone(),
-            hazards: grouped_hazards(&packet.hazards),
+            exceptions: packet.exceptions.iter().map(|one| exception(one, language)).collect(),
+            hazards: grouped_hazards(&packet.hazards, language),
             kit: kit_groups(&packet.kit),
             sources: packet.sources.clone(),
-            energy: packet.energy.clone(),
-            lockout: energy::lockout(packet),
+            energy: packet.energy.iter().map(|source| energy_line(source, language)).collect(),
+            lockout: energy::lockout(packet, language),
             changing: settings.iter().filter(|setting| setting.changes).count(),
-            group: group::lines(packet),
+            group: group::lines(packet, language),
             settings,
-            dropped: packet.dropped.iter().map(settings::dropped).collect(),
-            web: packet.web.iter().map(figures::view).collect(),
-            contents: packet.contents.iter().map(figures::view).collect(),
-            screws: packet.fasteners.iter().map(figures::screw).collect(),
-            rails: packet.rails.iter().map(|rail| rails::view(rail, &instruments)).collect(),
+            dropped: packet.dropped.iter().map(|one| settings::dropped(one, language)).collect(),
+            web: packet.web.iter().map(|figure| figures::view(figure, language)).collect(),
+            contents: packet.contents.iter().map(|one| figures::view(one, language)).collect(),
+            screws: packet.fasteners.iter().map(|one| figures::screw(one, language)).collect(),
+            rails: packet
+                .rails
+                .iter()
+                .map(|rail| rails::view(rail, &instruments, language))
+                .collect(),
             guarded: steps.iter().any(|step| !step.guards.is_empty()),
             steps,
             minutes: minutes.filter_map(|step| step.minutes).fold(0, u32::saturating_add),
             accepts_deviation: packet.accepts_deviation.clone(),
         }
+    }
+}
+
+/// What stands across each sheet.
+fn stamps(packet: &Packet, issue: &PacketIssue, language: Language) -> Vec<&'static str> {
+    let stamps = [
+        (!packet.drafts.is_empty(), language.word("packet-mark-draft")),
+        (issue.is_outdated, language.word("packet-mark-outdated")),
+    ];
+    stamps.into_iter().filter(|(holds, _)| *holds).map(|(_, word)| word).collect()
+}
+
+/// The same as sentences that say what to do.
+fn cautions(packet: &Packet, issue: &PacketIssue, language: Language) -> Vec<String> {
+    let draft = (!packet.drafts.is_empty()).then(|| {
+        language.text("packet-is-draft", &[("files", packet.drafts.join(", ").into())])
+    });
+    let outdated = issue.is_outdated.then(|| {
+        language.text("packet-is-outdated", &[("issuer", (&packet.job.issued_by).into())])
+    });
+    draft.into_iter().chain(outdated).collect()
+}
+
+/// An exception with its days in words.
+fn exception(exception: &Exception, language: Language) -> Exception {
+    Exception {
+        date: words::date(language, &exception.date),
+        until: words::date(language, &exception.until),
+        ..exception.clone()
+    }
+}
+
+/// A source of energy with its numbers as the language writes them.
+fn energy_line(source: &EnergySource, language: Language) -> EnergySource {
+    let hot = |part: &HotPart| HotPart {
+        lasts: words::value(language, &part.lasts),
+        threshold: words::value(language, &part.threshold),
+        ..part.clone()
+    };
+    EnergySource {
+        wait: words::value(language, &source.wait),
+        hot_parts: source.hot_parts.iter().map(hot).collect(),
+        ..source.clone()
     }
 }
 
@@ -286,15 +354,15 @@ fn instrument_names(packet: &Packet) -> BTreeMap<String, String> {
     names.map(|Instrument { id, name, .. }| (id.clone(), name.clone())).collect()
 }
 
-fn job_lines(packet: &Packet) -> JobLines {
+fn job_lines(packet: &Packet, language: Language) -> JobLines {
     let job = &packet.job;
     JobLines {
         id: job.id.clone(),
         order: job.order.clone(),
-        date: job.date.clone(),
+        date: words::date(language, &job.date),
         shift: job.shift.clone(),
         pieces: words::grouped(&job.pieces),
-        issued: words::moment(&job.issued),
+        issued: words::moment(language, &job.issued),
         issued_by: job.issued_by.clone(),
     }
 }
@@ -310,35 +378,41 @@ fn machine_lines(packet: &Packet) -> MachineLines {
     }
 }
 
-fn recipe_line(recipe: &crate::packet::model::RecipeFacts) -> RecipeLine {
+fn recipe_line(recipe: &RecipeFacts, language: Language) -> RecipeLine {
     RecipeLine {
         name: recipe.name.clone(),
         id: recipe.id.clone(),
         revision: recipe.revision.clone(),
         allergens: match recipe.allergens.as_slice() {
             [] => String::new(),
-            some => format!("contains {}", some.join(", ")),
+            some => language.text("packet-contains", &[("allergens", some.join(", ").into())]),
         },
     }
 }
 
 /// The messages of the whole packet, the gravest first.
-fn grouped_hazards(hazards: &[Hazard]) -> Vec<HazardView> {
+fn grouped_hazards(hazards: &[Hazard], language: Language) -> Vec<HazardView> {
     let mut sorted: Vec<&Hazard> = hazards.iter().collect();
     sorted.sort_by_key(|hazard| hazard.signal);
-    sorted.into_iter().map(|hazard| hazard_view(hazard, |_| true)).collect()
+    sorted.into_iter().map(|hazard| hazard_view(hazard, |_| true, language)).collect()
 }
 
 /// Words a message; `shown` says which of its signs stand beside it.
-fn hazard_view(hazard: &Hazard, shown: impl Fn(&&SafetySign) -> bool) -> HazardView {
+fn hazard_view(
+    hazard: &Hazard,
+    shown: impl Fn(&&SafetySign) -> bool,
+    language: Language,
+) -> HazardView {
     let signs = hazard.signs.iter().filter_map(|id| signs::find(id));
     HazardView {
         class: words::signal_class(hazard.signal).to_owned(),
-        word: hazard.signal.word().to_owned(),
+        word: words::signal(language, hazard.signal).to_owned(),
         alert: hazard.signal != Signal::Notice,
         hazard: sentence(&hazard.hazard),
         consequence: sentence(&hazard.consequence),
         avoid: sentence(&hazard.avoid),
+        lang: String::new(),
+        brief: false,
         signs: signs_view(signs.filter(shown)),
     }
 }
@@ -399,21 +473,32 @@ fn name_of(id: Option<&str>, instruments: &BTreeMap<String, String>) -> String {
 /// What stands at the foot of each printed page, by CSS page margin boxes.
 ///
 /// Source: CSS Paged Media Level 3, section 5 (margin boxes) and 7 (page counters); from memory.
-fn running_foot(view: &PacketView) -> String {
+fn running_foot(view: &PacketView, language: Language) -> String {
+    let parts = [
+        ("job", (&view.job.id).into()),
+        ("machine", (&view.machine.id).into()),
+        ("from", (&view.from.id).into()),
+        ("was", (&view.from.revision).into()),
+        ("to", (&view.to.id).into()),
+        ("now", (&view.to.revision).into()),
+    ];
+    let digest = [("digest", (&view.short_digest).into())];
     format!(
         "@page {{\n\
          @bottom-left {{ content: \"{}\"; }}\n\
          @bottom-center {{ content: \"{}\"; }}\n\
-         @bottom-right {{ content: \"page \" counter(page) \" of \" counter(pages); }}\n\
+         @bottom-right {{ content: \"{} \" counter(page) \" {} \" counter(pages); }}\n\
          }}",
-        css_text(&format!("Packet {}", view.short_digest)),
-        css_text(&format!("Job {} on {}", view.job.id, view.machine.id)),
+        css_text(&language.text("packet-foot-packet", &digest)),
+        css_text(&language.text("packet-foot-job", &parts)),
+        language.word("packet-foot-page"),
+        language.word("packet-foot-of"),
     )
 }
 
 /// Text inside a CSS string: what could end it or escape from it is left out.
 fn css_text(text: &str) -> String {
-    let plain = |c: &char| c.is_alphanumeric() || " .-_".contains(*c);
+    let plain = |c: &char| c.is_alphanumeric() || " .,:-_".contains(*c);
     text.chars().filter(plain).collect()
 }
 

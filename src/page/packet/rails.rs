@@ -4,6 +4,7 @@ use std::collections::BTreeMap;
 
 use serde::Serialize;
 
+use crate::language::Language;
 use crate::packet::model::{Edges, Holder, Lane, Move, Obstacle, RailKind, RailLayout, Stepping};
 use crate::page::{decimal, drawing, words};
 
@@ -97,105 +98,118 @@ pub struct LaneView {
 }
 
 /// Words a rail.
-pub(super) fn view(rail: &RailLayout, instruments: &BTreeMap<String, String>) -> RailView {
+pub(super) fn view(
+    rail: &RailLayout,
+    instruments: &BTreeMap<String, String>,
+    language: Language,
+) -> RailView {
     RailView {
         anchor: drawing::anchor(&rail.id),
         name: rail.name.clone(),
         bar: rail.bar.clone(),
-        holders: words::holders(rail.kind).to_owned(),
+        holders: words::holders(language, rail.kind).to_owned(),
         knives: rail.kind == RailKind::Knives,
-        unit: words::unit_word(&rail.unit).to_owned(),
+        unit: words::unit_word(language, &rail.unit).to_owned(),
         scale: super::sentence(&rail.scale),
         scaled: rail.holders.iter().any(|holder| !holder.scale.is_empty()),
-        tip: tip(rail),
-        stepping: rail.stepping.as_ref().map_or(String::new(), |s| stepping(s, &rail.unit)),
-        obstacles: rail.obstacles.iter().enumerate().map(obstacle).collect(),
+        tip: tip(rail, language),
+        stepping: rail.stepping.as_ref().map_or(String::new(), |s| stepping(s, &rail.unit, language)),
+        obstacles: rail.obstacles
+            .iter()
+            .enumerate()
+            .map(|(index, one)| obstacle(index, one, language))
+            .collect(),
         drawing: drawing::svg(rail).unwrap_or_default(),
-        legend: legend(rail),
-        moves: moves(rail),
+        legend: legend(rail, language),
+        moves: moves(rail, language),
         moving: rail.moves.len(),
-        lanes: lanes(&rail.lanes),
-        web: rail.web.as_ref().map_or(String::new(), edges),
-        tolerance: format!("\u{b1}{}", words::quantity(&rail.tolerance, &rail.unit)),
+        lanes: lanes(&rail.lanes, language),
+        web: rail.web.as_ref().map_or(String::new(), |web| edges(web, language)),
+        tolerance: format!("\u{b1}{}", words::quantity(language, &rail.tolerance, &rail.unit)),
         instrument: super::name_of(rail.instrument.as_deref(), instruments),
     }
 }
 
 /// `−180.0 left to +180.0 right`.
-fn edges(edges: &Edges) -> String {
-    format!("{} to {}", words::side(&edges.left), words::side(&edges.right))
+fn edges(edges: &Edges, language: Language) -> String {
+    let side = |edge| words::side(language, edge).into();
+    let parts = [("low", side(&edges.left)), ("high", side(&edges.right))];
+    language.text("step-between", &parts)
 }
 
 /// `The tip stands 4 mm right of the middle of its holder; the tip counts.`
-fn tip(rail: &RailLayout) -> String {
-    let (what, offset) = (words::mark(rail.kind), rail.tip_offset.as_str());
-    let side = match decimal::read(offset) {
+fn tip(rail: &RailLayout, language: Language) -> String {
+    let offset = rail.tip_offset.as_str();
+    let is_left = match decimal::read(offset) {
         Some(0) => return String::new(),
-        Some(value) if value < 0 => "left",
-        Some(_) => "right",
+        Some(value) => value < 0,
         None if offset.is_empty() => return String::new(),
-        None => "right",
+        None => false,
     };
-    let distance = words::quantity(offset.trim_start_matches(['-', '\u{2212}', '+']), &rail.unit);
-    format!("The {what} stands {distance} {side} of the middle of its holder; the {what} counts.")
+    let distance = offset.trim_start_matches(['-', '\u{2212}', '+']);
+    let distance = words::quantity(language, distance, &rail.unit);
+    let key = match (rail.kind, is_left) {
+        (RailKind::Knives, true) => "rail-tip-left",
+        (RailKind::Knives, false) => "rail-tip-right",
+        (RailKind::Guides, true) => "rail-face-left",
+        (RailKind::Guides, false) => "rail-face-right",
+    };
+    language.text(key, &[("distance", distance.into())])
 }
 
 /// What stepping off would cost against measuring each from the datum.
-fn stepping(stepping: &Stepping, unit: &str) -> String {
-    let steps = match stepping.steps {
-        1 => "1 step".to_owned(),
-        steps => format!("{steps} steps"),
-    };
-    format!(
-        "Measure every position from the datum. Stepped off from mark to mark, the outermost mark \
-         ({steps}) could be off by {} when all errors fall the same way, {} as root of the sum of \
-         squares; from the datum at most {}.",
-        words::quantity(&stepping.worst, unit),
-        words::quantity(&stepping.rss, unit),
-        words::quantity(&stepping.each, unit),
-    )
+fn stepping(stepping: &Stepping, unit: &str, language: Language) -> String {
+    let off = |value: &str| words::quantity(language, value, unit).into();
+    let parts = [
+        ("count", stepping.steps.into()),
+        ("worst", off(&stepping.worst)),
+        ("rss", off(&stepping.rss)),
+        ("each", off(&stepping.each)),
+    ];
+    language.text("rail-stepping", &parts)
 }
 
-fn obstacle((index, obstacle): (usize, &Obstacle)) -> ObstacleView {
+fn obstacle(index: usize, obstacle: &Obstacle, language: Language) -> ObstacleView {
     ObstacleView {
         letter: drawing::letter(index),
         name: obstacle.name.clone(),
-        edges: edges(&obstacle.edges),
+        edges: edges(&obstacle.edges, language),
     }
 }
 
 /// Names every kind of stroke that the drawing of this rail has.
-fn legend(rail: &RailLayout) -> String {
+fn legend(rail: &RailLayout, language: Language) -> String {
     let any = |direction: &str| rail.moves.iter().any(|step| step.direction == direction);
     let knives = rail.kind == RailKind::Knives;
     let waste = rail.lanes.windows(2).any(|pair| waste_between(&pair[0], &pair[1]));
     let pieces = [
-        (true, "Solid: new place. Dashed: old place. Arrow: a move. Slanting lines: parked spare."),
-        (any("off"), "Cross: taken off."),
-        (any("fit"), "Plus: fitted."),
-        (!rail.obstacles.is_empty(), "Crossed lines: fixed on the rail."),
-        (knives && waste, "Heavy line: cut. Dots: trim and waste."),
-        (knives && !waste, "Heavy line: cut. Dots: trim."),
+        (true, language.word("rail-legend")),
+        (any("off"), language.word("rail-legend-off")),
+        (any("fit"), language.word("rail-legend-fit")),
+        (!rail.obstacles.is_empty(), language.word("rail-legend-fixed")),
+        (knives && waste, language.word("rail-legend-waste")),
+        (knives && !waste, language.word("rail-legend-trim")),
     ];
     let said: Vec<&str> = pieces.iter().filter(|(said, _)| *said).map(|(_, text)| *text).collect();
     said.join(" ")
 }
 
 /// Lanes from left to right, with a line for each waste strip between two of them.
-fn lanes(lanes: &[Lane]) -> Vec<LaneView> {
+fn lanes(lanes: &[Lane], language: Language) -> Vec<LaneView> {
     let mut shown = Vec::new();
+    let strip = |number: String, left: &str, right: &str| LaneView {
+        number,
+        left: words::side(language, left),
+        right: words::side(language, right),
+    };
     for (index, lane) in lanes.iter().enumerate() {
         let before = index.checked_sub(1).and_then(|index| lanes.get(index));
         if let Some(before) = before.filter(|before| waste_between(before, lane)) {
-            shown.push(strip("waste".to_owned(), &before.edges.right, &lane.edges.left));
+            shown.push(strip(language.word("rail-waste").to_owned(), &before.edges.right, &lane.edges.left));
         }
         shown.push(strip(lane.number.to_string(), &lane.edges.left, &lane.edges.right));
     }
     shown
-}
-
-fn strip(number: String, left: &str, right: &str) -> LaneView {
-    LaneView { number, left: words::side(left), right: words::side(right) }
 }
 
 fn waste_between(one: &Lane, two: &Lane) -> bool {
@@ -206,47 +220,58 @@ fn waste_between(one: &Lane, two: &Lane) -> bool {
 }
 
 /// Moves in their order, then the holders nobody touches.
-fn moves(rail: &RailLayout) -> Vec<MoveView> {
-    let moving = rail.moves.iter().enumerate().map(|(index, step)| moved(rail, index + 1, step));
+fn moves(rail: &RailLayout, language: Language) -> Vec<MoveView> {
+    let moving = rail.moves.iter().enumerate();
+    let moving = moving.map(|(index, step)| moved(rail, index + 1, step, language));
     let stays = |holder: &&Holder| rail.moves.iter().all(|step| step.holder != Some(holder.number));
-    moving.chain(rail.holders.iter().filter(stays).map(staying)).collect()
+    moving.chain(rail.holders.iter().filter(stays).map(|holder| staying(holder, language))).collect()
 }
 
-fn moved(rail: &RailLayout, order: usize, step: &Move) -> MoveView {
+fn moved(rail: &RailLayout, order: usize, step: &Move, language: Language) -> MoveView {
     let mut holders = rail.holders.iter();
     let view = match holders.find(|h| Some(h.number) == step.holder && h.new == step.to) {
-        Some(holder) => standing(holder),
+        Some(holder) => standing(holder, language),
         None => MoveView {
             holder: step.holder.map_or(NONE.to_owned(), |holder| holder.to_string()),
-            to: if step.to.is_empty() { NONE.to_owned() } else { words::side(&step.to) },
+            to: match step.to.as_str() {
+                "" => NONE.to_owned(),
+                to => words::side(language, to),
+            },
             ..nowhere()
         },
     };
-    let unknown = if step.direction == "fit" { NONE } else { "not known" };
+    let unknown = if step.direction == "fit" { NONE } else { language.word("rail-not-known") };
     MoveView {
         order: order.to_string(),
-        from: step.from.as_deref().map_or(unknown.to_owned(), words::side),
-        way: words::way(&step.direction, &step.distance),
+        from: step.from.as_deref().map_or(unknown.to_owned(), |from| words::side(language, from)),
+        way: words::way(language, &step.direction, &step.distance),
         ..view
     }
 }
 
-fn staying(holder: &Holder) -> MoveView {
+fn staying(holder: &Holder, language: Language) -> MoveView {
+    let unknown = language.word("rail-not-known");
     MoveView {
-        from: holder.old.as_deref().map_or("not known".to_owned(), words::side),
-        way: "stays".to_owned(),
-        ..standing(holder)
+        from: holder
+            .old
+            .as_deref()
+            .map_or(unknown.to_owned(), |old| words::side(language, old)),
+        way: language.word("rail-stays").to_owned(),
+        ..standing(holder, language)
     }
 }
 
 /// Where a holder shall stand.
-fn standing(holder: &Holder) -> MoveView {
+fn standing(holder: &Holder, language: Language) -> MoveView {
     let shown = if holder.fraction.is_empty() { &holder.new } else { &holder.fraction };
     MoveView {
         holder: holder.number.to_string(),
-        to: words::side_as(&holder.new, &words::unbroken(shown)),
-        also: words::numbers(&holder.also),
-        scale: if holder.scale.is_empty() { NONE.to_owned() } else { words::number(&holder.scale) },
+        to: words::side_as(language, &holder.new, &words::unbroken(shown)),
+        also: words::numbers(language, &holder.also),
+        scale: match holder.scale.as_str() {
+            "" => NONE.to_owned(),
+            scale => words::number(language, scale),
+        },
         parked: holder.parked,
         ..nowhere()
     }

@@ -4,6 +4,7 @@ use std::collections::BTreeMap;
 
 use serde::Serialize;
 
+use crate::language::Language;
 use crate::packet::model::{Change, Dropped, Setting, Working};
 use crate::page::words;
 
@@ -65,11 +66,15 @@ pub struct WorkingView {
 }
 
 /// Words a setting.
-pub(super) fn view(setting: &Setting, instruments: &BTreeMap<String, String>) -> SettingView {
+pub(super) fn view(
+    setting: &Setting,
+    instruments: &BTreeMap<String, String>,
+    language: Language,
+) -> SettingView {
     let unit = &setting.unit;
     let quantity = |value: &str| match value {
         "" => String::new(),
-        value => words::quantity(value, unit),
+        value => words::quantity(language, value, unit),
     };
     let shown = if setting.fraction.is_empty() { &setting.target } else { &setting.fraction };
     SettingView {
@@ -77,36 +82,42 @@ pub(super) fn view(setting: &Setting, instruments: &BTreeMap<String, String>) ->
         place: setting.place.clone(),
         was: quantity(setting.was.as_deref().unwrap_or("")),
         by: quantity(&setting.by),
-        target: words::quantity(&words::unbroken(shown), unit),
-        also: words::numbers(&setting.also),
-        limits: words::limits(setting.low.as_deref(), setting.high.as_deref(), unit),
-        also_limits: words::numbers(&setting.also_limits),
+        target: words::quantity(language, &words::unbroken(shown), unit),
+        also: words::numbers(language, &setting.also),
+        limits: words::limits(
+            language,
+            setting.low.as_deref(),
+            setting.high.as_deref(),
+            unit,
+        ),
+        also_limits: words::numbers(language, &setting.also_limits),
         instrument: super::name_of(setting.instrument.as_deref(), instruments),
-        change: words::change(setting.change).to_owned(),
+        change: words::change(language, setting.change).to_owned(),
         changes: setting.change != Change::Keep && !setting.place.is_empty(),
-        working: working(&setting.working, &setting.source),
+        working: working(&setting.working, &setting.source, language),
         notes: setting.notes.iter().map(|note| words::bound(note)).collect(),
     }
 }
 
 /// Words a setting that is no longer set.
-pub(super) fn dropped(dropped: &Dropped) -> DroppedView {
+pub(super) fn dropped(dropped: &Dropped, language: Language) -> DroppedView {
     DroppedView {
         name: dropped.name.clone(),
-        was: words::numbers(&dropped.was),
+        was: words::numbers(language, &dropped.was),
         place: dropped.place.clone(),
     }
 }
 
 /// Leaves out of a derivation what it would say twice.
-pub(super) fn working(working: &Working, source: &str) -> WorkingView {
+pub(super) fn working(working: &Working, source: &str, language: Language) -> WorkingView {
     let repeats = working.numbers == working.formula || working.numbers == working.result;
     let said = working.result == working.formula;
+    let line = |text: &str| words::working(language, text);
     WorkingView {
         formula: working.formula.clone(),
-        numbers: if repeats { String::new() } else { working.numbers.clone() },
-        result: if said { String::new() } else { working.result.clone() },
-        steps: working.steps.clone(),
+        numbers: if repeats { String::new() } else { line(&working.numbers) },
+        result: if said { String::new() } else { line(&working.result) },
+        steps: working.steps.iter().map(|step| line(step)).collect(),
         source: source.to_owned(),
     }
 }

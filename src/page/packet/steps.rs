@@ -2,6 +2,7 @@
 
 use serde::Serialize;
 
+use crate::language::Language;
 use crate::packet::model::{
     EnergyState, Guard, Instrument, Meaning, MinorServicing, Packet, Reading, Sign, Step, Table,
 };
@@ -19,6 +20,8 @@ pub struct StepView {
     pub title: String,
     /// Why it is not needed; empty for a step that is done.
     pub stays: String,
+    /// Where a procedure begins: its title and the numbers of its steps.
+    pub begins: Option<PartView>,
     /// Messages to read first.
     pub hazards: Vec<HazardView>,
     /// Energy it needs, in words; empty when it does not matter.
@@ -51,10 +54,23 @@ pub struct StepView {
     pub outside: Vec<String>,
     /// Signatures of the whole step.
     pub signs: Vec<SignView>,
+    /// What it settles in the order of work, in words.
+    pub marks: Vec<String>,
     /// Roles whose initials stand in the rows; their owners write their names below.
     pub initials: Vec<String>,
     /// Whether it is too long to be kept on one printed page.
     pub long: bool,
+}
+
+/// Where a procedure begins among the steps.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize)]
+pub struct PartView {
+    /// Title of the procedure.
+    pub title: String,
+    /// Number of its first step.
+    pub first: u32,
+    /// Number of its last step in a row.
+    pub last: u32,
 }
 
 /// More rows than this and a step may run over a page's end; between rows only.
@@ -118,33 +134,77 @@ pub struct SignView {
     pub meaning: String,
 }
 
+/// Words all steps: where procedures begin, and what was said in full before within one of them.
+pub(super) fn views(packet: &Packet, language: Language) -> Vec<StepView> {
+    let mut views: Vec<StepView> = Vec::new();
+    for part in packet.steps.chunk_by(|a, b| a.procedure == b.procedure) {
+        let begins = views.len();
+        views.extend(part.iter().map(|step| view(step, packet, language)));
+        let part = views.split_at_mut(begins).1;
+        shorten(part);
+        let last = part.last().map_or(0, |step| step.number);
+        if let Some(first) = part.first_mut() {
+            let title = title(packet, packet.steps.get(begins));
+            first.begins = Some(PartView { title, first: first.number, last });
+        }
+    }
+    views
+}
+
+/// Title of a step's procedure.
+fn title(packet: &Packet, step: Option<&Step>) -> String {
+    let id = step.map_or("", |step| step.procedure.as_str());
+    let known = packet.procedures.iter().find(|procedure| procedure.id == id);
+    known.map_or(id, |procedure| &procedure.title).to_owned()
+}
+
+/// Marks the messages that an earlier step of the same procedure has printed in full, with the same
+/// signs: they are shown again with signal word, hazard and avoidance (ANSI Z535.6, messages that are
+/// embedded in a procedure; from memory).
+fn shorten(part: &mut [StepView]) {
+    let mut said: Vec<HazardView> = Vec::new();
+    for step in part.iter_mut().filter(|step| step.stays.is_empty()) {
+        for hazard in &mut step.hazards {
+            match said.contains(hazard) {
+                true => hazard.brief = true,
+                false => said.push(hazard.clone()),
+            }
+        }
+    }
+}
+
 /// Words a step.
-pub(super) fn view(step: &Step, packet: &Packet) -> StepView {
+fn view(step: &Step, packet: &Packet, language: Language) -> StepView {
     let instruments = distinct(step.readings.iter().filter_map(|r| r.instrument.as_ref()));
-    let blank = |reading: &Reading| blank_view(step, reading, instruments.len() > 1);
+    let blank = |reading: &Reading| blank_view(step, reading, instruments.len() > 1, language);
+    let by = |sign: &Sign| sign_view(sign, language);
     StepView {
         number: step.number,
         title: step.title.clone(),
         stays: step.stays.clone().unwrap_or_default(),
-        hazards: hazards(step, packet),
-        needs: words::needs(step.needs).to_owned(),
+        begins: None,
+        hazards: hazards(step, packet, language),
+        needs: words::needs(language, step.needs).to_owned(),
         isolated: step.needs == EnergyState::Isolated,
         zone: zone_name(step, packet),
-        minor_servicing: step.minor_servicing.as_ref().map_or(vec![], minor_servicing),
-        minutes: step.minutes.map_or(String::new(), |minutes| format!("{minutes} min")),
+        minor_servicing: step.minor_servicing.as_ref().map_or(vec![], |minor| minor_servicing(minor, language)),
+        minutes: step
+            .minutes
+            .map_or(String::new(), |count| language.text("step-minutes", &[("count", count.into())])),
         tools: step.tools.iter().map(|tool| tool.trim().to_owned()).collect(),
-        html: markdown::to_html(&step.text, &step.values),
-        tables: step.table.iter().map(|table| table_view(step, table, blank)).collect(),
+        html: markdown::to_html(&step.text, &step.values, language),
+        tables: step.table.iter().map(|table| table_view(step, table, blank, language)).collect(),
         first: step.first.clone(),
         checks: step.checks.clone(),
         blanks: loose(step).map(blank).collect(),
-        instruments: instruments.iter().map(|instrument| instrument_words(instrument)).collect(),
-        guards: guards(step),
+        instruments: instruments.iter().map(|one| instrument_words(one, language)).collect(),
+        guards: guards(step, language),
         outside: distinct(step.readings.iter().map(|r| &r.outside).filter(|o| !o.is_empty()))
             .into_iter()
             .cloned()
             .collect(),
-        signs: step.signs.iter().filter(|sign| sign.row.is_none()).map(sign_view).collect(),
+        signs: step.signs.iter().filter(|sign| sign.row.is_none()).map(by).collect(),
+        marks: step.marks.iter().map(|mark| words::mark(language, *mark).to_owned()).collect(),
         initials: distinct(initialled(step)).into_iter().cloned().collect(),
         long: length(step) > ROWS_ON_A_PAGE,
     }
@@ -158,24 +218,25 @@ fn length(step: &Step) -> usize {
 
 /// The messages a step names, the gravest first; a name the packet lacks shows as nothing, which
 /// the packet's own check refuses.
-fn hazards(step: &Step, packet: &Packet) -> Vec<HazardView> {
+fn hazards(step: &Step, packet: &Packet, language: Language) -> Vec<HazardView> {
     let named = |id: &String| packet.hazards.iter().find(|hazard| hazard.id == *id);
     let mut found: Vec<_> = step.hazards.iter().filter_map(named).collect();
     found.sort_by_key(|hazard| hazard.signal);
     // Nothing turns in an isolated step: the knives' "wear gloves" must not stand beside "no gloves".
     let all = step.needs != EnergyState::Isolated;
     let shown = |sign: &&SafetySign| all || sign.id != NO_GLOVES;
-    found.into_iter().map(|hazard| hazard_view(hazard, shown)).collect()
+    found.into_iter().map(|hazard| hazard_view(hazard, shown, language)).collect()
 }
 
 /// The reasons for work without lockout, each with what it says.
-fn minor_servicing(minor: &MinorServicing) -> Vec<String> {
+fn minor_servicing(minor: &MinorServicing, language: Language) -> Vec<String> {
+    let said = |key, text: &str| language.text(key, &[("text", text.into())]);
     vec![
-        format!("protected instead by: {} (29 CFR 1910.212)", minor.measure),
-        format!("routine: {}", minor.routine),
-        format!("repetitive: {}", minor.repetitive),
-        format!("integral to production: {}", minor.integral),
-        format!("risk assessment: {}", minor.risk_assessment),
+        said("step-minor-measure", &minor.measure),
+        said("step-minor-routine", &minor.routine),
+        said("step-minor-repetitive", &minor.repetitive),
+        said("step-minor-integral", &minor.integral),
+        said("step-minor-assessment", &minor.risk_assessment),
     ]
 }
 
@@ -197,8 +258,13 @@ fn loose(step: &Step) -> impl Iterator<Item = &Reading> {
         .filter(move |reading| rows().all(|row| !row.readings.contains(&reading.id)))
 }
 
-fn table_view(step: &Step, table: &Table, blank: impl Fn(&Reading) -> BlankView) -> TableView {
-    let columns = sign_columns(step);
+fn table_view(
+    step: &Step,
+    table: &Table,
+    blank: impl Fn(&Reading) -> BlankView,
+    language: Language,
+) -> TableView {
+    let columns = sign_columns(step, language);
     let has_limits = table.columns.iter().any(|column| column.eq_ignore_ascii_case("limits"));
     let wanted = |ids: &[String]| -> Vec<BlankView> {
         let found = step.readings.iter().filter(|reading| ids.contains(&reading.id));
@@ -218,7 +284,7 @@ fn table_view(step: &Step, table: &Table, blank: impl Fn(&Reading) -> BlankView)
                     .filter(|_| !columns.is_empty())
                     .unwrap_or_default(),
                 signs: columns.iter().map(|column| column.cell(&row.id)).collect(),
-                cells: row.cells.iter().map(|cell| words::bound(&words::number(cell))).collect(),
+                cells: row.cells.iter().map(|cell| words::value(language, cell)).collect(),
                 blanks: wanted(&row.readings),
             })
             .collect(),
@@ -250,7 +316,7 @@ impl SignColumn<'_> {
 }
 
 /// The columns that are signed row by row, one a meaning.
-fn sign_columns(step: &Step) -> Vec<SignColumn<'_>> {
+fn sign_columns(step: &Step, language: Language) -> Vec<SignColumn<'_>> {
     let meanings = [Meaning::Performed, Meaning::Verified, Meaning::Released];
     let of_rows = |meaning| -> Vec<&Sign> {
         step.signs.iter().filter(|sign| sign.row.is_some() && sign.meaning == meaning).collect()
@@ -262,17 +328,16 @@ fn sign_columns(step: &Step) -> Vec<SignColumn<'_>> {
             let personal = signs.iter().any(|sign| sign.by.is_some());
             let roles = distinct(signs.iter().map(|sign| &sign.role));
             let one_role = personal || roles.len() == 1;
-            let who = match roles.as_slice() {
-                _ if personal => " in person".to_owned(),
-                [role] => format!(" by {role}"),
-                _ => String::new(),
+            let said = words::meaning(language, meaning);
+            let head = match roles.as_slice() {
+                _ if personal => language.text("step-head-person", &[("meaning", said.into())]),
+                [role] => {
+                    let parts = [("meaning", said.into()), ("role", (*role).into())];
+                    language.text("step-head-by", &parts)
+                }
+                _ => language.text("step-head", &[("meaning", said.into())]),
             };
-            let when = if personal { "signature, date, time" } else { "initials, time" };
-            SignColumn {
-                head: format!("{}{who}: {when}", words::meaning(meaning)),
-                signs,
-                one_role,
-            }
+            SignColumn { head, signs, one_role }
         })
         .collect()
 }
@@ -285,19 +350,25 @@ fn without_limits(blank: BlankView, said: bool) -> BlankView {
     }
 }
 
-fn blank_view(step: &Step, reading: &Reading, several_instruments: bool) -> BlankView {
+fn blank_view(
+    step: &Step,
+    reading: &Reading,
+    several_instruments: bool,
+    language: Language,
+) -> BlankView {
+    let (low, high) = (reading.low.as_deref(), reading.high.as_deref());
     let instrument = reading.instrument.as_ref().filter(|_| several_instruments);
     BlankView {
         code: step.short_name(&reading.id),
         label: reading.label.clone(),
         unit: reading.unit.clone(),
-        limits: words::limits(reading.low.as_deref(), reading.high.as_deref(), &reading.unit),
-        also_limits: words::numbers(&reading.also_limits),
-        guard: reading.guard.as_ref().map_or(String::new(), sure),
+        limits: words::limits(language, low, high, &reading.unit),
+        also_limits: words::numbers(language, &reading.also_limits),
+        guard: reading.guard.as_ref().map_or(String::new(), |guard| sure(guard, language)),
         target: reading
             .target
             .as_deref()
-            .map_or(String::new(), |target| words::quantity(target, &reading.unit)),
+            .map_or(String::new(), |target| words::quantity(language, target, &reading.unit)),
         instrument: instrument.map_or(String::new(), |instrument| instrument.name.clone()),
     }
 }
@@ -306,51 +377,55 @@ fn blank_view(step: &Step, reading: &Reading, several_instruments: bool) -> Blan
 /// that stands beside the blank.
 ///
 /// A guard band wider than half the range leaves no reading that is surely within.
-fn sure(guard: &Guard) -> String {
+fn sure(guard: &Guard, language: Language) -> String {
     let edge = |side: &Option<String>| side.as_deref().and_then(decimal::read);
+    let said = |edge: &Option<String>| Some(words::number(language, edge.as_deref()?));
     let crossed = edge(&guard.low).zip(edge(&guard.high)).is_some_and(|(low, high)| low > high);
-    let within = match (guard.low.as_deref(), guard.high.as_deref()) {
-        _ if crossed => "no reading is surely within".to_owned(),
+    let within = match (said(&guard.low), said(&guard.high)) {
+        _ if crossed => language.word("step-sure-none").to_owned(),
         (Some(low), Some(high)) => {
-            format!("within {} to {}", words::number(low), words::number(high))
+            language.text("step-sure-between", &[("low", low.into()), ("high", high.into())])
         }
-        (Some(low), None) => format!("within from {} up", words::number(low)),
-        (None, Some(high)) => format!("within up to {}", words::number(high)),
+        (Some(low), None) => language.text("step-sure-from", &[("low", low.into())]),
+        (None, Some(high)) => language.text("step-sure-to", &[("high", high.into())]),
         (None, None) => return String::new(),
     };
-    let outer = [("below", &guard.outer_low), ("above", &guard.outer_high)];
-    let outer: Vec<String> = outer
-        .into_iter()
-        .filter_map(|(side, edge)| Some(format!("{side} {}", words::number(edge.as_deref()?))))
-        .collect();
-    match outer.is_empty() {
-        true => within,
-        false => format!("{within}; outside {}", outer.join(" or ")),
-    }
+    let outside = match (said(&guard.outer_low), said(&guard.outer_high)) {
+        (Some(low), Some(high)) => {
+            language.text("step-sure-both", &[("low", low.into()), ("high", high.into())])
+        }
+        (Some(low), None) => language.text("step-sure-below", &[("low", low.into())]),
+        (None, Some(high)) => language.text("step-sure-above", &[("high", high.into())]),
+        (None, None) => return within,
+    };
+    format!("{within}; {outside}")
 }
 
 /// The uncertainties behind the guard bands of a step, each once.
-fn guards(step: &Step) -> Vec<String> {
+fn guards(step: &Step, language: Language) -> Vec<String> {
     let judged = step.readings.iter().filter_map(|r| Some((r.guard.as_ref()?, &r.unit)));
-    let worded: Vec<String> =
-        judged.map(|(guard, unit)| words::quantity(&guard.uncertainty, unit)).collect();
+    let worded: Vec<String> = judged
+        .map(|(guard, unit)| words::quantity(language, &guard.uncertainty, unit))
+        .collect();
     distinct(worded.iter()).into_iter().cloned().collect()
 }
 
 /// `Steel rule, shows 0.5 mm, may be off by 0.2 mm, measures 0 to 600 mm, calibrated until ...`.
-fn instrument_words(instrument: &Instrument) -> String {
+fn instrument_words(instrument: &Instrument, language: Language) -> String {
     let facts = [
-        ("shows", &instrument.resolution),
-        ("may be off by", &instrument.error_limit),
-        ("measures", &instrument.range),
-        ("calibrated until", &instrument.calibration_due),
+        ("step-shows", words::value(language, &instrument.resolution)),
+        ("step-off", words::value(language, &instrument.error_limit)),
+        ("step-measures", words::value(language, &instrument.range)),
+        ("step-calibrated", words::date(language, &instrument.calibration_due)),
     ];
     let stated = facts.into_iter().filter(|(_, fact)| !fact.is_empty());
-    stated.fold(instrument.name.clone(), |text, (what, fact)| format!("{text}, {what} {fact}"))
+    let stated = stated.map(|(key, fact)| language.text(key, &[("fact", fact.into())]));
+    stated.fold(instrument.name.clone(), |text, fact| format!("{text}, {fact}"))
 }
 
-fn sign_view(sign: &Sign) -> SignView {
-    SignView { role: sign.role.clone(), meaning: words::meaning(sign.meaning).to_owned() }
+fn sign_view(sign: &Sign, language: Language) -> SignView {
+    let meaning = words::meaning(language, sign.meaning).to_owned();
+    SignView { role: sign.role.clone(), meaning }
 }
 
 /// Each value once, in the order of first appearance.

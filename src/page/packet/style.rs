@@ -1,0 +1,122 @@
+//! The style of a page that is one file: only the rules it needs, without comments and indentation.
+//!
+//! A rule is left out when it names a class that stands nowhere on the page, so that the style sheets
+//! of the whole site can be handed in. Reads style sheets of this program only: comments, rules and
+//! one level of `@media` around them.
+
+use std::collections::BTreeSet;
+
+use crate::page::proof;
+
+/// Puts style sheets into a page that has an empty `<style>` and an empty `style-src ''`.
+///
+/// Both stand before any text that people wrote, which cannot hold either: it is escaped.
+pub(crate) fn put(page: &str, sheets: &[&str]) -> String {
+    let classes = classes(page);
+    let lean: String = sheets.iter().map(|sheet| lean(sheet, &classes)).collect();
+    let hash = format!("style-src '{}'", proof::style_hash(&lean));
+    let page = page.replacen("style-src ''", &hash, 1);
+    page.replacen("<style></style>", &format!("<style>{lean}</style>"), 1)
+}
+
+/// Every class that an element of the page has.
+fn classes(page: &str) -> BTreeSet<&str> {
+    let lists = page.split("class=\"").skip(1).filter_map(|rest| rest.split('"').next());
+    lists.flat_map(str::split_ascii_whitespace).collect()
+}
+
+/// A style sheet with the rules for these classes only.
+fn lean(sheet: &str, classes: &BTreeSet<&str>) -> String {
+    let plain = without_comments(sheet);
+    let mut out = String::new();
+    for (head, body) in rules(&plain) {
+        if head.starts_with("@page") {
+            out.push_str(&tight(&format!("{head}{{{}}}", body.trim())));
+        } else if head.starts_with('@') {
+            let inner = lean(body, classes);
+            if !inner.is_empty() {
+                out.push_str(&format!("{}{{{inner}}}", tight(head)));
+            }
+        } else {
+            let kept: Vec<&str> =
+                head.split(',').map(str::trim).filter(|one| is_needed(one, classes)).collect();
+            if !kept.is_empty() {
+                out.push_str(&format!("{}{{{}}}", tight(&kept.join(",")), tight(body.trim())));
+            }
+        }
+    }
+    out
+}
+
+/// Whether each class that a selector names stands on the page.
+fn is_needed(selector: &str, classes: &BTreeSet<&str>) -> bool {
+    let is_name = |c: char| c.is_ascii_alphanumeric() || c == '-' || c == '_';
+    let mut parts = selector.split(":not(");
+    let first = parts.next().unwrap_or_default();
+    // What must not be there need not be there.
+    let rest = parts.filter_map(|part| part.split_once(')')).map(|(_, after)| after);
+    std::iter::once(first)
+        .chain(rest)
+        .flat_map(|part| part.split('.').skip(1))
+        .map(|rest| rest.split(|c| !is_name(c)).next().unwrap_or_default())
+        .all(|name| classes.contains(name))
+}
+
+/// Each rule as what stands before its braces and what stands inside.
+fn rules(sheet: &str) -> Vec<(&str, &str)> {
+    let mut rules = Vec::new();
+    let mut rest = sheet;
+    while let Some((head, after)) = rest.split_once('{') {
+        let end = closing(after);
+        let (body, after) = after.split_at(end);
+        rules.push((head.trim(), body));
+        rest = after.strip_prefix('}').unwrap_or(after);
+    }
+    rules
+}
+
+/// Where the brace stands that closes what is open already.
+fn closing(text: &str) -> usize {
+    let mut depth = 1_usize;
+    for (at, c) in text.char_indices() {
+        match c {
+            '{' => depth += 1,
+            '}' => depth -= 1,
+            _ => {}
+        }
+        if depth == 0 {
+            return at;
+        }
+    }
+    text.len()
+}
+
+fn without_comments(sheet: &str) -> String {
+    let mut pieces = sheet.split("/*");
+    let first = pieces.next().unwrap_or_default().to_owned();
+    pieces.fold(first, |out, piece| out + piece.split_once("*/").map_or("", |(_, after)| after))
+}
+
+/// Without blanks that mean nothing; what stands in quotes stays.
+fn tight(text: &str) -> String {
+    let pieces = text.split('"').enumerate().map(|(index, piece)| match index % 2 {
+        0 => tight_plain(piece),
+        _ => piece.to_owned(),
+    });
+    pieces.collect::<Vec<String>>().join("\"")
+}
+
+fn tight_plain(text: &str) -> String {
+    let lead = text.starts_with(char::is_whitespace);
+    let trail = text.ends_with(char::is_whitespace);
+    let words: Vec<&str> = text.split_whitespace().collect();
+    let mut out = words.join(" ");
+    for (long, short) in
+        [("; ", ";"), (": ", ":"), (", ", ","), (" {", "{"), ("{ ", "{"), (" }", "}"), (";}", "}"), ("} ", "}"), (" > ", ">")]
+    {
+        out = out.replace(long, short);
+    }
+    // Beside a quoted text a blank may part two values.
+    let out = out.trim_end_matches(';');
+    format!("{}{out}{}", if lead { " " } else { "" }, if trail { " " } else { "" })
+}
