@@ -36,15 +36,34 @@ pub const SITE_CSS: &str = include_str!("../../site/assets/site.css");
 /// What a packet's style adds: the sheet as printed.
 pub(crate) const PACKET_CSS: &str = include_str!("../../site/assets/packet.css");
 
+/// What the pages around the packets add: frame, cards, lists.
+const PAGES_CSS: &str = include_str!("../../site/assets/pages.css");
+
 /// What tags and placards add.
 const SHEET_CSS: &str = include_str!("../../site/assets/sheet.css");
 
+/// What the page of the parts adds.
+pub(crate) const LEGEND_CSS: &str = include_str!("../../site/assets/legend.css");
+
+/// Hides what a search does not match.
+pub(crate) const SEARCH_JS: &str = include_str!("../../site/assets/search.js");
+
 /// Files every site needs beside its pages: path from the site's root, content.
-pub fn assets() -> [(&'static str, &'static str); 2] {
-    [("assets/site.css", SITE_CSS), ("assets/sheet.css", SHEET_CSS)]
+pub fn assets() -> impl Iterator<Item = (&'static str, &'static str)> {
+    [
+        ("assets/site.css", SITE_CSS),
+        ("assets/pages.css", PAGES_CSS),
+        ("assets/sheet.css", SHEET_CSS),
+        ("assets/legend.css", LEGEND_CSS),
+        ("assets/search.js", SEARCH_JS),
+    ]
+    .into_iter()
 }
 
-const TEMPLATES: [(&str, &str); 16] = [
+const TEMPLATES: [(&str, &str); 19] = [
+    ("lists.html", include_str!("../../site/templates/lists.html")),
+    ("search.html", include_str!("../../site/templates/search.html")),
+    ("legend.html", include_str!("../../site/templates/legend.html")),
     ("parts.html", include_str!("../../site/templates/parts.html")),
     ("body.html", include_str!("../../site/templates/body.html")),
     ("frame.html", include_str!("../../site/templates/frame.html")),
@@ -132,7 +151,7 @@ fn render<V: Serialize>(language: Language, template: &str, view: &V) -> String 
 
 #[cfg(test)]
 mod tests {
-    use super::{ENGINES, SITE_CSS, TEMPLATES};
+    use super::{ENGINES, TEMPLATES};
     use crate::language::Language;
 
     #[test]
@@ -146,7 +165,8 @@ mod tests {
 
     #[test]
     fn style_sheets_fetch_nothing() {
-        for css in [SITE_CSS, super::PACKET_CSS, super::SHEET_CSS] {
+        let sheets = super::assets().filter(|(path, _)| path.ends_with(".css"));
+        for css in sheets.map(|(_, css)| css).chain([super::PACKET_CSS]) {
             for word in ["url(", "@import", "</", "http"] {
                 assert!(!css.contains(word), "a style sheet has {word}");
             }

@@ -1,7 +1,7 @@
 //! Where each page stands in a site, from its root: the one place that knows.
 //!
-//! Every page but the start page is one folder deep, so a link is the page's root (`""` or `"../"`)
-//! and a path of these.
+//! Every page is at the root or one folder deep, so a link is the page's root (`""` or `"../"`) and a
+//! path of these.
 
 /// The start page.
 pub const START: &str = "index.html";
@@ -17,6 +17,14 @@ pub const SEARCH: &str = "search.html";
 pub const PARTS: &str = "parts.html";
 /// All records: the auditor's report.
 pub const RECORDS: &str = "records/index.html";
+
+/// A page of the list of all jobs, from 1.
+pub fn jobs_page(number: usize) -> String {
+    match number {
+        1 => JOBS.to_owned(),
+        _ => format!("lists/jobs-{number}.html"),
+    }
+}
 
 /// Page of a job.
 pub fn job(id: &str) -> String {

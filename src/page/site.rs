@@ -3,18 +3,24 @@
 //! The caller fills a view from the plant and the records; nothing here judges or counts for it.
 //! Links are paths from the site's root ([`super::paths`]); an empty link is shown as plain text.
 
+mod legend;
 mod placard;
+mod search;
+mod start;
 mod tags;
 
 use serde::Serialize;
 
 use crate::language::Language;
-use crate::packet::model::{EnergySource, Inspection, Instrument, Packet};
+use crate::packet::model::{EnergySource, Fastener, Inspection, Instrument, Packet};
 
 use super::packet::{PacketIssue, PacketView};
 use super::proof::{self, Signature};
 use super::{markdown, paths, render, words};
+pub use legend::legend_html;
 pub use placard::{PlacardView, PlacardZone, placard_html};
+pub use search::{SearchEntry, SearchGroup, SearchView, search_html};
+pub use start::{JobsView, StartView, in_working_order, jobs_pages, start_html};
 pub use tags::{TagView, TagsView, tags_html};
 
 /// What every page of a site shares.
@@ -122,36 +128,12 @@ pub struct JobLine {
     pub state: State,
     /// The job's page; empty when it could not be made.
     pub page: String,
-    /// The packet; empty when it could not be made.
-    pub packet: String,
-    /// Its tags; empty when they could not be made.
-    pub tags: String,
-    /// Placard of its machine; empty when that is not known.
-    pub placard: String,
+    /// What is opened or printed for it, the packet first; empty when it could not be made.
+    pub papers: Vec<Link>,
     /// The record's page; empty when there is none.
     pub record: String,
-}
-
-/// The start page: jobs by date.
-#[derive(Debug, Clone, Default, PartialEq, Eq, Serialize)]
-pub struct StartView {
-    /// Frame.
-    pub frame: Frame,
-    /// The plant's own caution; may be empty.
-    pub note: String,
-    /// Jobs, in the order in which they are shown; equal days must stand together.
-    pub jobs: Vec<JobLine>,
-    /// What is wrong with the plant's files.
-    pub findings: Vec<FindingView>,
-}
-
-/// The list of all jobs.
-#[derive(Debug, Clone, Default, PartialEq, Eq, Serialize)]
-pub struct JobsView {
-    /// Frame.
-    pub frame: Frame,
-    /// Jobs, in the order in which they are shown.
-    pub jobs: Vec<JobLine>,
+    /// Whether it is released, and nothing is left to do.
+    pub done: bool,
 }
 
 /// A machine in a list.
@@ -187,6 +169,8 @@ pub struct RailLine {
     pub zone: String,
     /// Its measures and facts, with units.
     pub facts: Vec<Fact>,
+    /// What is fixed on it, and from where to where.
+    pub obstacles: Vec<Fact>,
 }
 
 /// A guarded zone of a machine.
@@ -219,6 +203,17 @@ pub struct RecipeLine {
     pub reason: String,
 }
 
+/// A setting of the recipes that run on a machine.
+#[derive(Debug, Clone, Default, PartialEq, Eq, Serialize)]
+pub struct SettingLine {
+    /// Name.
+    pub name: String,
+    /// Where it is set; may be empty.
+    pub place: String,
+    /// What each recipe sets, with its limits as the name; empty where it has no such setting.
+    pub values: Vec<Fact>,
+}
+
 /// A machine.
 #[derive(Debug, Clone, Default, PartialEq, Eq, Serialize)]
 pub struct MachineView {
@@ -236,12 +231,18 @@ pub struct MachineView {
     pub placard: String,
     /// The last inspection of its lockout; who walked the machine.
     pub inspection: Option<Inspection>,
+    /// What else its lockout states: stop position, movement under power, who enforces it.
+    pub lockout: Vec<Fact>,
     /// What positions are measured from.
     pub datum: String,
     /// Facts used in formulas.
     pub facts: Vec<Fact>,
     /// Rails.
     pub rails: Vec<RailLine>,
+    /// What the unwind takes.
+    pub unwind: Vec<Fact>,
+    /// Screws, with key, torque and wrench.
+    pub screws: Vec<Fastener>,
     /// Zones.
     pub zones: Vec<ZoneLine>,
     /// Energy sources.
@@ -252,8 +253,14 @@ pub struct MachineView {
     pub procedures: Vec<Link>,
     /// Recipes that run on it.
     pub recipes: Vec<RecipeLine>,
-    /// Its jobs.
+    /// Names of those whose settings can be computed: the columns of `settings`.
+    pub computed: Vec<String>,
+    /// Their settings.
+    pub settings: Vec<SettingLine>,
+    /// Its jobs, in working order.
     pub jobs: Vec<JobLine>,
+    /// How many more it has.
+    pub more_jobs: usize,
 }
 
 /// A job: its settings with working, its moves and drawings.
@@ -307,6 +314,8 @@ pub struct ProcedureStep {
     pub title: String,
     /// Markdown as written.
     pub text: String,
+    /// Signal word and name of each hazard.
+    pub hazards: Vec<Fact>,
     /// Its structured facts, in words.
     pub facts: Vec<Fact>,
 }
@@ -362,8 +371,10 @@ pub struct EntryView {
     pub principal: String,
     /// Role.
     pub role: String,
-    /// What the signature says: `performed` ...
+    /// What kind of statement it is: `performed` ...
     pub meaning: String,
+    /// The sentence that was signed, as signed; may be empty.
+    pub sentence: String,
     /// Number and title of the step; may be empty.
     pub step: String,
     /// Readings.
@@ -395,6 +406,15 @@ pub struct EvidenceFile {
     pub sha256: String,
 }
 
+/// A reason of a state.
+#[derive(Debug, Clone, Default, PartialEq, Eq, Serialize)]
+pub struct Reason {
+    /// In words.
+    pub text: String,
+    /// Whether the words are English whatever the page's language: those of the audit are.
+    pub english: bool,
+}
+
 /// The record of a job.
 #[derive(Debug, Clone, Default, PartialEq, Eq, Serialize)]
 pub struct RecordView {
@@ -403,7 +423,9 @@ pub struct RecordView {
     /// The job's line; its state is the record's state.
     pub line: JobLine,
     /// Why it has that state.
-    pub why: Vec<String>,
+    pub why: Vec<Reason>,
+    /// How many more reasons there are.
+    pub more: usize,
     /// SHA-256 of the packet the record belongs to.
     pub packet_digest: String,
     /// Namespace of the signatures, `signoff@<domain>`.
@@ -458,15 +480,16 @@ struct Page<'a, V, X> {
 
 impl<'a, V: Serialize> Page<'a, V, ()> {
     fn new(frame: &Frame, v: &'a V, title: &'a str, section: &'static str) -> Self {
-        let root = if section == paths::START { "" } else { "../" };
+        let root = if section.contains('/') { "../" } else { "" };
         let language = frame.language;
         Page { language, v, root, title, crumbs: Vec::new(), section, extra: () }
     }
 }
 
 impl<'a, V: Serialize, X: Serialize> Page<'a, V, X> {
-    fn under(mut self, name: &str) -> Self {
-        self.crumbs.push(Link::new(name, self.section));
+    /// Below the main page of its section, which has the name of this key.
+    fn under(mut self, key: &'static str) -> Self {
+        self.crumbs.push(Link::new(self.language.word(key), self.section));
         self
     }
 
@@ -480,77 +503,66 @@ impl<'a, V: Serialize, X: Serialize> Page<'a, V, X> {
     }
 }
 
-/// The start page, for [`paths::START`].
-pub fn start_html(view: &StartView) -> String {
-    Page::new(&view.frame, view, "Jobs by date", paths::START)
-        .with(days(&view.jobs))
-        .html("start.html")
-}
-
-/// All jobs, for [`paths::JOBS`].
-pub fn jobs_html(view: &JobsView) -> String {
-    Page::new(&view.frame, view, "All jobs", paths::JOBS).html("jobs.html")
-}
-
 /// A job, for [`paths::job`].
 pub fn job_html(view: &JobView) -> String {
-    let title = format!("Job {}", view.line.id);
-    Page::new(&view.frame, view, &title, paths::JOBS).under("All jobs").html("job.html")
+    let language = view.frame.language;
+    let title = language.text("site-title-job", &[("id", (&view.line.id).into())]);
+    Page::new(&view.frame, view, &title, paths::JOBS).under("site-title-jobs").html("job.html")
 }
 
 /// All machines, for [`paths::MACHINES`].
 pub fn machines_html(view: &MachinesView) -> String {
-    Page::new(&view.frame, view, "Machines", paths::MACHINES).html("machines.html")
+    let title = view.frame.language.word("frame-machines");
+    Page::new(&view.frame, view, title, paths::MACHINES).html("machines.html")
 }
 
 /// A machine, for [`paths::machine`].
 pub fn machine_html(view: &MachineView) -> String {
-    Page::new(&view.frame, view, &view.name, paths::MACHINES).under("Machines").html("machine.html")
+    Page::new(&view.frame, view, &view.name, paths::MACHINES)
+        .under("frame-machines")
+        .html("machine.html")
 }
 
 /// All procedures, for [`paths::PROCEDURES`].
 pub fn procedures_html(view: &ProceduresView) -> String {
-    Page::new(&view.frame, view, "Procedures", paths::PROCEDURES).html("procedures.html")
+    let title = view.frame.language.word("frame-procedures");
+    Page::new(&view.frame, view, title, paths::PROCEDURES).html("procedures.html")
 }
 
 /// A procedure, for [`paths::procedure`].
 pub fn procedure_html(view: &ProcedureView) -> String {
     let none = std::collections::BTreeMap::new();
     let text = Text {
-        purpose: markdown::to_html(&view.purpose, &none, Language::English),
-        steps: view.steps.iter().map(|step| markdown::to_html(&step.text, &none, Language::English)).collect(),
+        purpose: markdown::to_html(&view.purpose, &none, view.frame.language),
+        steps: view
+            .steps
+            .iter()
+            .map(|step| markdown::to_html(&step.text, &none, view.frame.language))
+            .collect(),
     };
     Page::new(&view.frame, view, &view.line.link.text, paths::PROCEDURES)
-        .under("Procedures")
+        .under("frame-procedures")
         .with(text)
         .html("procedure.html")
 }
 
 /// All records, for [`paths::RECORDS`].
 pub fn records_html(view: &RecordsView) -> String {
-    let last: Vec<String> = view.records.iter().map(|line| words::moment(Language::English, &line.last)).collect();
-    Page::new(&view.frame, view, "Records", paths::RECORDS).with(last).html("records.html")
+    let language = view.frame.language;
+    let last: Vec<String> =
+        view.records.iter().map(|line| words::moment(language, &line.last)).collect();
+    Page::new(&view.frame, view, language.word("frame-records"), paths::RECORDS)
+        .with(last)
+        .html("records.html")
 }
 
 /// A record, for [`paths::record`]; its files are expected at [`paths::evidence`].
 pub fn record_html(view: &RecordView) -> String {
-    let title = format!("Record of job {}", view.line.id);
+    let title = view.frame.language.text("record-title", &[("id", (&view.line.id).into())]);
     Page::new(&view.frame, view, &title, paths::RECORDS)
-        .under("Records")
+        .under("frame-records")
         .with(checks(view))
         .html("record.html")
-}
-
-/// A day of the start page.
-#[derive(Serialize)]
-struct Day<'a> {
-    date: &'a str,
-    jobs: &'a [JobLine],
-}
-
-fn days(jobs: &[JobLine]) -> Vec<Day<'_>> {
-    let same_day = |one: &JobLine, two: &JobLine| one.date == two.date;
-    jobs.chunk_by(same_day).map(|jobs| Day { date: &jobs[0].date, jobs }).collect()
 }
 
 /// Rendered Markdown of a procedure.
@@ -580,7 +592,7 @@ struct EntryCheck {
 fn checks(view: &RecordView) -> Checks {
     let job = &view.line.id;
     let check = |entry: &EntryView| EntryCheck {
-        time: words::moment(Language::English, &entry.time),
+        time: words::moment(view.frame.language, &entry.time),
         file: paths::evidence(job, &entry.file),
         signature: paths::evidence(job, &entry.signature),
         digest_command: proof::digest_command(&entry.file),

@@ -338,7 +338,10 @@ mod tests {
 
     #[test]
     fn limits_say_which_side_is_open() {
-        assert_eq!(limits(Language::English, Some("55.5"), Some("56.5"), "mm"), "55.5 to 56.5\u{a0}mm");
+        assert_eq!(
+            limits(Language::English, Some("55.5"), Some("56.5"), "mm"),
+            "55.5 to 56.5\u{a0}mm"
+        );
         assert_eq!(limits(Language::English, Some("-2"), Some("2"), ""), "\u{2212}2 to 2");
         assert_eq!(limits(Language::English, Some("18"), None, "N"), "at least 18\u{a0}N");
         assert_eq!(limits(Language::English, None, Some("0"), "V"), "at most 0\u{a0}V");
@@ -365,7 +368,10 @@ mod tests {
 
     #[test]
     fn every_number_of_a_text_gets_its_minus_sign() {
-        assert_eq!(numbers(Language::English, "-0.5 to -0.1 in"), "\u{2212}0.5\u{a0}to \u{2212}0.1\u{a0}in");
+        assert_eq!(
+            numbers(Language::English, "-0.5 to -0.1 in"),
+            "\u{2212}0.5\u{a0}to \u{2212}0.1\u{a0}in"
+        );
         assert_eq!(numbers(Language::English, "self-locking"), "self-locking");
         assert_eq!(numbers(Language::English, ""), "");
     }
@@ -388,7 +394,10 @@ mod tests {
 
     #[test]
     fn nothing_is_measured_in_in() {
-        assert_eq!((unit_word(Language::English, "in"), unit_word(Language::English, "mm")), ("inches", "mm"));
+        assert_eq!(
+            (unit_word(Language::English, "in"), unit_word(Language::English, "mm")),
+            ("inches", "mm")
+        );
     }
 
     #[test]
@@ -400,7 +409,10 @@ mod tests {
 
     #[test]
     fn moments_keep_their_offset() {
-        assert_eq!(moment(Language::English, "2026-11-25T14:10:00+01:00"), "25\u{a0}November\u{a0}2026, 14:10 (UTC+01:00)");
+        assert_eq!(
+            moment(Language::English, "2026-11-25T14:10:00+01:00"),
+            "25\u{a0}November\u{a0}2026, 14:10 (UTC+01:00)"
+        );
         assert_eq!(moment(Language::English, "yesterday"), "yesterday");
         assert_eq!(short_digest("0123456789abcdef0123"), "0123456789abcdef");
     }

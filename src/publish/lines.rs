@@ -4,18 +4,23 @@ use crate::audit::{self, AuditFinding, AuditedEntry, Report, Severity};
 use crate::canonical::sha256_hex;
 use crate::finding::show::Located;
 use crate::language::Language;
-use crate::packet::Prepared;
-use crate::packet::model::{Packet, Reading, Step};
+use crate::packet::model::{EnergyState, Packet, Reading, Setting, Stage, Step};
+use crate::packet::{Computed, Prepared};
 use crate::page::site::{
     EntryReading, EntryView, EvidenceFile, Fact, FindingView, Frame, JobLine, Link, MachineLine,
     MachineView, PlacardView, PlacardZone, ProcedureLine, ProcedureStep, ProcedureView, RailLine,
-    RecipeLine, RecordView, State, Tone, ZoneLine,
+    Reason, RecipeLine, RecordView, SearchEntry, SettingLine, State, Tone, ZoneLine,
+    in_working_order,
 };
 use crate::page::{paths, words};
 use crate::plant::machine::Machine;
-use crate::plant::shape::{JobWord, RailEntry, StepEntry, ZoneEntry};
+use crate::plant::shape::{
+    JobWord, ObstacleEntry, RailEntry, RecipeFile, ScaleEntry, Side, SparesWord, StepEntry,
+    UnwindEntry, ZoneEntry,
+};
 use crate::procedure::{Procedure, StepText};
-use crate::record::entry::Verdict;
+use crate::record::entry::{Kind, Verdict};
+use crate::record::state::State as Reached;
 use crate::record::{rules, state};
 
 use super::site::Recorded;
@@ -27,25 +32,27 @@ pub(super) const SIGNERS: &str = "allowed_signers";
 
 /// How many missing things a record page lists.
 const MOST_MISSING: usize = 12;
+/// How many jobs a machine's page lists.
+const MOST_JOBS: usize = 40;
 
 /// The state of a record in a word or three.
-pub(super) fn state(report: &Report) -> State {
+pub(super) fn state(language: Language, report: &Report) -> State {
     let bad = report.worst() == Some(Severity::Error);
     let (word, tone) = match report.state {
-        _ if bad => ("does not hold: see findings", Tone::Bad),
-        None => ("unknown", Tone::Bad),
-        Some(state @ state::State::Open) => (state.words(), Tone::Open),
-        Some(state @ (state::State::Performed | state::State::Verified)) => {
-            (state.words(), Tone::Open)
-        }
-        Some(state @ state::State::Released) => (state.words(), Tone::Good),
-        Some(state @ state::State::ReleasedWithDeviation) => (state.words(), Tone::Care),
+        _ if bad => (language.word("site-state-bad"), Tone::Bad),
+        None => (language.word("site-state-unknown"), Tone::Bad),
+        Some(Reached::Open) => (language.word("site-state-open"), Tone::Open),
+        Some(Reached::Performed) => (language.word("site-state-performed"), Tone::Open),
+        Some(Reached::Verified) => (language.word("site-state-verified"), Tone::Open),
+        Some(Reached::Released) => (language.word("site-state-released"), Tone::Good),
+        Some(Reached::ReleasedWithDeviation) => (language.word("site-state-deviation"), Tone::Care),
     };
     State { word: word.to_owned(), tone }
 }
 
 /// A job in a list.
 pub(super) fn job(
+    language: Language,
     prepared: &Prepared,
     id: &str,
     report: Option<&Report>,
@@ -54,16 +61,18 @@ pub(super) fn job(
     let plant = prepared.plant;
     let record = report.map_or(String::new(), |_| paths::record(id));
     let state = match report {
-        Some(report) => state(report),
-        None => State { word: "not started".to_owned(), tone: Tone::Open },
+        Some(report) => state(language, report),
+        None => {
+            State { word: language.word("site-state-not-started").to_owned(), tone: Tone::Open }
+        }
     };
+    let done = matches!(state.tone, Tone::Good | Tone::Care);
     let Some(job) = plant.jobs.get(id) else {
-        return JobLine { id: id.to_owned(), state, record, ..JobLine::default() };
+        return JobLine { id: id.to_owned(), state, record, done, ..JobLine::default() };
     };
     let recipe = |id: &String| plant.recipes.get(id).map_or(id.clone(), |r| r.body.name.clone());
     let machine = plant.machines.get(&job.body.machine);
     let name = machine.map_or(job.body.machine.clone(), |machine| machine.body.name.clone());
-    let page = |path: String| if has_packet { path } else { String::new() };
     JobLine {
         id: id.to_owned(),
         date: job.body.date.clone(),
@@ -73,12 +82,20 @@ pub(super) fn job(
         from: recipe(&job.body.from),
         to: recipe(&job.body.to),
         state,
-        page: page(paths::job(id)),
-        packet: page(paths::packet(id)),
-        tags: page(paths::tags(id)),
-        placard: machine.map_or(String::new(), |_| paths::placard(&job.body.machine)),
+        page: if has_packet { paths::job(id) } else { String::new() },
+        papers: if has_packet { papers(language, id, &job.body.machine) } else { Vec::new() },
         record,
+        done,
     }
+}
+
+/// What is opened or printed for a job, the packet first.
+fn papers(language: Language, id: &str, machine: &str) -> Vec<Link> {
+    vec![
+        Link::new(language.word("site-packet"), paths::packet(id)),
+        Link::new(language.word("site-tags"), paths::tags(id)),
+        Link::new(language.word("site-placard-short"), paths::placard(machine)),
+    ]
 }
 
 /// A finding of the plant's files.
@@ -134,8 +151,13 @@ pub(super) fn machine(
     machine: &Machine,
     jobs: Vec<JobLine>,
 ) -> MachineView {
+    let language = frame.language;
     let body = &machine.file.body;
     let recipes = prepared.plant.recipes.values().map(|recipe| &recipe.body);
+    let computed = || computed(prepared, &body.id);
+    let mut jobs = in_working_order(jobs);
+    let more_jobs = jobs.len().saturating_sub(MOST_JOBS);
+    jobs.truncate(MOST_JOBS);
     MachineView {
         frame,
         id: body.id.clone(),
@@ -144,10 +166,17 @@ pub(super) fn machine(
         location: body.location.clone(),
         placard: paths::placard(&body.id),
         inspection: machine.inspection.clone(),
+        lockout: lockout_facts(language, prepared, machine),
         datum: body.datum.clone(),
         facts: body.facts.iter().map(|(name, value)| Fact::new(spoken(name), value)).collect(),
-        rails: body.rails.iter().map(|(_, rail)| rail_line(rail, machine)).collect(),
-        zones: body.zones.iter().map(|(_, zone)| zone_line(zone, prepared, machine)).collect(),
+        rails: body.rails.iter().map(|(_, rail)| rail_line(language, rail, machine)).collect(),
+        unwind: body.unwind.as_ref().map_or_else(Vec::new, |one| unwind(language, one)),
+        screws: machine.fasteners.iter().map(|screw| screw.sheet.clone()).collect(),
+        zones: body
+            .zones
+            .iter()
+            .map(|(_, zone)| zone_line(language, zone, prepared, machine))
+            .collect(),
         energy: machine.energy.clone(),
         instruments: machine.instruments.values().map(|i| i.facts.clone()).collect(),
         procedures: body.changeover.iter().map(|id| procedure_link(prepared, id)).collect(),
@@ -162,13 +191,64 @@ pub(super) fn machine(
                 reason: recipe.reason.clone(),
             })
             .collect(),
+        computed: computed().map(|one| one.recipe.name.clone()).collect(),
+        settings: settings(language, computed().collect()),
         jobs,
+        more_jobs,
     }
+}
+
+/// The recipes that could be computed for a machine.
+fn computed<'p>(prepared: &'p Prepared, id: &str) -> impl Iterator<Item = &'p Computed> {
+    prepared.computed.iter().filter(move |((machine, _), _)| machine == id).map(|(_, one)| one)
+}
+
+/// Every setting of these recipes, with what each of them sets.
+fn settings(language: Language, recipes: Vec<&Computed>) -> Vec<SettingLine> {
+    let mut lines: Vec<(&str, SettingLine)> = Vec::new();
+    for setting in recipes.iter().flat_map(|recipe| &recipe.settings) {
+        if lines.iter().any(|(id, _)| *id == setting.id) {
+            continue;
+        }
+        let value = |recipe: &&Computed| {
+            let own = recipe.settings.iter().find(|own| own.id == setting.id);
+            own.map_or_else(Fact::default, |own| value(language, own))
+        };
+        let values = recipes.iter().map(value).collect();
+        let (name, place) = (setting.name.clone(), setting.place.clone());
+        lines.push((&setting.id, SettingLine { name, place, values }));
+    }
+    lines.into_iter().map(|(_, line)| line).collect()
+}
+
+/// What a recipe sets, with its limits as the name.
+fn value(language: Language, setting: &Setting) -> Fact {
+    let with_unit = |text: &str| words::numbers(language, &setting.with_unit(text));
+    let limits = match (setting.low.as_deref(), setting.high.as_deref()) {
+        (Some(low), Some(high)) => {
+            let (low, high) = (words::number(language, low), with_unit(high));
+            language.text("site-limits", &[("low", low.into()), ("high", high.into())])
+        }
+        (Some(low), None) => language.text("site-at-least", &[("low", with_unit(low).into())]),
+        (None, Some(high)) => language.text("site-at-most", &[("high", with_unit(high).into())]),
+        (None, None) => String::new(),
+    };
+    Fact::new(limits, words::numbers(language, &setting.set_to()))
+}
+
+fn unwind(language: Language, entry: &UnwindEntry) -> Vec<Fact> {
+    let mut facts = vec![Fact::new(language.word("site-widest"), &entry.widest)];
+    let narrowest = entry.narrowest.iter();
+    facts.extend(narrowest.map(|width| Fact::new(language.word("site-narrowest"), width)));
+    let largest = entry.largest.iter();
+    facts.extend(largest.map(|width| Fact::new(language.word("site-largest"), width)));
+    facts
 }
 
 /// A machine's placard.
 pub(super) fn placard(frame: Frame, prepared: &Prepared, machine: &Machine) -> PlacardView {
     let body = &machine.file.body;
+    let facts = lockout_facts(frame.language, prepared, machine);
     PlacardView {
         frame,
         machine: Link::new(&body.name, paths::machine(&body.id)),
@@ -178,24 +258,29 @@ pub(super) fn placard(frame: Frame, prepared: &Prepared, machine: &Machine) -> P
         locks: PlacardView::locks(&machine.energy),
         sources: machine.energy.clone(),
         zones: body.zones.iter().map(|(_, zone)| placard_zone(zone, machine)).collect(),
-        facts: lockout_facts(prepared, machine),
+        facts,
         inspection: machine.inspection.clone(),
         revision: words::short_digest(&machine.file.sha256),
     }
 }
 
 /// Stop position, powered movement, intended use, enforcement; only what is stated.
-fn lockout_facts(prepared: &Prepared, machine: &Machine) -> Vec<Fact> {
+fn lockout_facts(language: Language, prepared: &Prepared, machine: &Machine) -> Vec<Fact> {
     let body = &machine.file.body;
     let procedures = body.changeover.iter().filter_map(|id| prepared.plant.procedures.get(id));
     let uses = procedures.map(|one| one.front.intended_use.trim()).filter(|text| !text.is_empty());
-    let inching = machine.inching.as_ref();
-    let inching = inching.map(|one| format!("{}, {}, at most {}", one.control, one.held, one.most));
+    let inching = machine.inching.as_ref().map(|one| {
+        let (control, held, most) = (&one.control, &one.held, &one.most);
+        language.text(
+            "site-inching-most",
+            &[("control", control.into()), ("held", held.into()), ("most", most.into())],
+        )
+    });
     let facts = [
-        ("Stop position before isolation", body.stop_position.clone()),
-        ("Movement under power with a guard open", inching.unwrap_or_default()),
-        ("Intended use of the procedures", uses.collect::<Vec<_>>().join("; ")),
-        ("Enforced by", prepared.plant.facts.body.enforced_by.clone()),
+        (language.word("site-stop-position"), body.stop_position.clone()),
+        (language.word("site-inching"), inching.unwrap_or_default()),
+        (language.word("site-intended-use"), uses.collect::<Vec<_>>().join("; ")),
+        (language.word("site-enforced"), prepared.plant.facts.body.enforced_by.clone()),
     ];
     let stated = facts.into_iter().filter(|(_, value)| !value.is_empty());
     stated.map(|(name, value)| Fact::new(name, value)).collect()
@@ -216,34 +301,78 @@ fn spoken(name: &str) -> String {
     name.replace('_', " ")
 }
 
-fn rail_line(rail: &RailEntry, machine: &Machine) -> RailLine {
+fn rail_line(language: Language, rail: &RailEntry, machine: &Machine) -> RailLine {
     let zone = machine.file.body.zones.get(&rail.zone);
-    let mut facts = vec![
-        Fact::new("Left end from the datum", &rail.left_end),
-        Fact::new("Right end from the datum", &rail.right_end),
-        Fact::new("Holders fitted", &rail.holders),
-        Fact::new("Width of a holder", &rail.holder_width),
-        Fact::new("Least spacing", &rail.spacing),
+    let screw = rail.clamp.as_ref().and_then(|id| machine.file.body.fasteners.get(id));
+    let spares = match rail.spares {
+        SparesWord::Parked => "site-spares-parked",
+        SparesWord::Off => "site-spares-off",
+    };
+    let facts = [
+        ("site-left-end", Some(rail.left_end.clone())),
+        ("site-right-end", Some(rail.right_end.clone())),
+        ("site-holders", Some(rail.holders.clone())),
+        ("site-holder-width", Some(rail.holder_width.clone())),
+        ("site-spacing", Some(rail.spacing.clone())),
+        ("site-lane-pitch", rail.lane_pitch.clone()),
+        ("site-lanes-fitted", rail.lanes_fitted.clone()),
+        ("site-tip", rail.tip_offset.as_deref().map(|by| tip(language, by))),
+        ("site-scale", rail.scale.as_ref().map(|one| scale(language, one))),
+        ("site-spares", Some(language.word(spares).to_owned())),
+        ("site-clamp", screw.map(|screw| screw.name.clone())),
     ];
-    facts.extend(rail.lane_pitch.iter().map(|pitch| Fact::new("Fixed pitch of the lanes", pitch)));
-    facts.extend(rail.facts.iter().map(|(name, value)| Fact::new(spoken(name), value)));
+    let stated = facts.into_iter().filter_map(|(key, value)| Some((language.word(key), value?)));
+    let own = rail.facts.iter().map(|(name, value)| Fact::new(spoken(name), value));
     RailLine {
         name: rail.name.clone(),
         zone: zone.map_or(rail.zone.clone(), |zone| zone.name.clone()),
-        facts,
+        facts: stated.map(|(name, value)| Fact::new(name, value)).chain(own).collect(),
+        obstacles: rail.obstacles.iter().map(|one| obstacle(language, one)).collect(),
     }
 }
 
-fn zone_line(zone: &ZoneEntry, prepared: &Prepared, machine: &Machine) -> ZoneLine {
+/// Towards which side the tip stands off the middle of its holder; left is negative.
+fn tip(language: Language, offset: &str) -> String {
+    match offset.trim_start().strip_prefix(['-', '\u{2212}']) {
+        Some(by) => language.text("site-tip-left", &[("by", by.trim_start().into())]),
+        None => language.text("site-tip-right", &[("by", offset.into())]),
+    }
+}
+
+fn scale(language: Language, scale: &ScaleEntry) -> String {
+    let key = match scale.grows {
+        Side::Left => "site-scale-left",
+        Side::Right => "site-scale-right",
+    };
+    language.text(key, &[("at", (&scale.at_datum).into())])
+}
+
+fn obstacle(language: Language, obstacle: &ObstacleEntry) -> Fact {
+    let (from, until) =
+        (words::numbers(language, &obstacle.from), words::numbers(language, &obstacle.to));
+    let edges = language.text("site-from-until", &[("from", from.into()), ("to", until.into())]);
+    Fact::new(&obstacle.name, edges)
+}
+
+fn zone_line(
+    language: Language,
+    zone: &ZoneEntry,
+    prepared: &Prepared,
+    machine: &Machine,
+) -> ZoneLine {
     let source = |id: &String| {
         machine.file.body.energy.get(id).map_or(id.clone(), |source| source.name.clone())
     };
     let hazard = |id: &String| prepared.hazards.get(id).map_or(id.clone(), |h| h.hazard.clone());
+    let (guard, interlock) = (&zone.guard, &zone.interlock);
     ZoneLine {
         name: zone.name.clone(),
-        guard: match zone.interlock.as_str() {
-            "" => zone.guard.clone(),
-            interlock => format!("{}; {interlock}, which isolates nothing", zone.guard),
+        guard: match interlock.as_str() {
+            "" => guard.clone(),
+            _ => language.text(
+                "site-interlock",
+                &[("guard", guard.into()), ("interlock", interlock.into())],
+            ),
         },
         sources: zone.sources.iter().map(source).collect(),
         hazards: zone.hazards.iter().map(hazard).collect(),
@@ -259,7 +388,7 @@ fn procedure_link(prepared: &Prepared, id: &str) -> Link {
 }
 
 /// A procedure in a list.
-pub(super) fn procedure_line(procedure: &Procedure) -> ProcedureLine {
+pub(super) fn procedure_line(language: Language, procedure: &Procedure) -> ProcedureLine {
     let front = &procedure.front;
     let shipped = procedure.file.starts_with("shipped/");
     ProcedureLine {
@@ -268,7 +397,7 @@ pub(super) fn procedure_line(procedure: &Procedure) -> ProcedureLine {
         revision: front.revision.clone(),
         date: front.date.clone(),
         author: front.author.clone(),
-        origin: if shipped { "shipped with the program" } else { "the plant's own" }.to_owned(),
+        origin: language.word(if shipped { "site-shipped" } else { "site-own" }).to_owned(),
     }
 }
 
@@ -279,11 +408,11 @@ pub(super) fn procedure(
     prepared: &Prepared,
     procedure: &Procedure,
 ) -> ProcedureView {
-    let front = &procedure.front;
+    let (front, language) = (&procedure.front, frame.language);
     let scope = match (&front.applies.rail, front.applies.energy) {
-        (Some(rail), _) => format!("machines with a rail called {rail}"),
-        (None, true) => "machines with an energy source".to_owned(),
-        (None, false) => "any machine".to_owned(),
+        (Some(rail), _) => language.text("site-for-rail", &[("rail", rail.into())]),
+        (None, true) => language.word("site-for-energy").to_owned(),
+        (None, false) => language.word("site-for-any").to_owned(),
     };
     let uses = prepared
         .machines
@@ -297,7 +426,11 @@ pub(super) fn procedure(
         standards: front.standards.clone(),
         sha256: procedure.sha256.clone(),
         purpose: procedure.intro.clone(),
-        steps: procedure.steps.iter().map(|step| procedure_step(prepared, step)).collect(),
+        steps: procedure
+            .steps
+            .iter()
+            .map(|step| procedure_step(language, prepared, step))
+            .collect(),
         used: uses
             .map(|machine| {
                 Link::new(&machine.file.body.name, paths::machine(&machine.file.body.id))
@@ -306,44 +439,176 @@ pub(super) fn procedure(
     }
 }
 
-fn procedure_step(prepared: &Prepared, step: &StepText) -> ProcedureStep {
+fn procedure_step(language: Language, prepared: &Prepared, step: &StepText) -> ProcedureStep {
     let StepEntry {
         needs, stage, zone, hazards, tools, repeat, checks, when, sign, minutes, ..
     } = &step.facts;
-    let mut facts = Vec::new();
-    let mut put = |name: &str, value: String| {
-        if !value.is_empty() {
-            facts.push(Fact::new(name, value));
-        }
-    };
-    let word = |value: serde_json::Result<serde_json::Value>| {
-        value.ok().and_then(|v| v.as_str().map(str::to_owned)).unwrap_or_default()
-    };
-    put("Only when the job names", when.job.map_or("", JobWord::words).to_owned());
-    put("Energy", word(serde_json::to_value(needs)));
-    put("Stage", word(serde_json::to_value(stage)));
-    put("Zone", zone.clone().unwrap_or_default());
-    let hazard = |id: &String| {
-        prepared
-            .hazards
-            .get(id)
-            .map_or(id.clone(), |h| format!("{}: {}", h.signal.word(), h.hazard))
-    };
-    put("Hazards", hazards.iter().map(hazard).collect::<Vec<_>>().join("; "));
-    put("Tools", tools.join("; "));
-    put("Repeats over", repeat.clone().unwrap_or_default());
-    put("Checks", checks.join("; "));
+    let word = |key| language.word(key);
     let signs = [
-        ("performed", &sign.performed),
-        ("verified", &sign.verified),
-        ("released", &sign.released),
+        ("site-sign-performed", &sign.performed),
+        ("site-sign-verified", &sign.verified),
+        ("site-sign-released", &sign.released),
     ];
     let signs = signs
         .iter()
-        .filter_map(|(meaning, role)| Some(format!("{meaning}: {}", (*role).as_ref()?)));
-    put("Signed", signs.collect::<Vec<_>>().join("; "));
-    put("Minutes", minutes.map_or(String::new(), |minutes| minutes.to_string()));
-    ProcedureStep { title: step.title.clone(), text: step.text.clone(), facts }
+        .filter_map(|(key, role)| Some(language.text(key, &[("role", (*role).as_ref()?.into())])));
+    let facts = [
+        ("site-when-job", when.job.map_or("", |job| word(job_key(job))).to_owned()),
+        ("site-needs", word(needs_key(*needs)).to_owned()),
+        ("site-stage", stage_key(*stage).map_or("", word).to_owned()),
+        ("site-zone", zone.clone().unwrap_or_default()),
+        ("site-tools", tools.join("; ")),
+        ("site-repeats", repeat.clone().unwrap_or_default()),
+        ("site-checks", checks.join("; ")),
+        ("site-signed", signs.collect::<Vec<_>>().join("; ")),
+        ("site-step-minutes", minutes.map_or(String::new(), |minutes| minutes.to_string())),
+    ];
+    let stated = facts.into_iter().filter(|(_, value)| !value.is_empty());
+    ProcedureStep {
+        title: step.title.clone(),
+        text: step.text.clone(),
+        hazards: hazards.iter().map(|id| hazard_fact(prepared, id)).collect(),
+        facts: stated.map(|(key, value)| Fact::new(word(key), value)).collect(),
+    }
+}
+
+/// Signal word and name of a hazard, both as the hazard itself is worded.
+fn hazard_fact(prepared: &Prepared, id: &str) -> Fact {
+    match prepared.hazards.get(id) {
+        Some(hazard) => Fact::new(hazard.signal.word(), &hazard.hazard),
+        None => Fact::new("", id),
+    }
+}
+
+fn job_key(job: JobWord) -> &'static str {
+    match job {
+        JobWord::Crew => "site-job-crew",
+        JobWord::ShiftChange => "site-job-shift",
+        JobWord::Contractors => "site-job-contractors",
+    }
+}
+
+fn needs_key(needs: EnergyState) -> &'static str {
+    match needs {
+        EnergyState::Any => "site-needs-any",
+        EnergyState::Energised => "site-needs-energised",
+        EnergyState::Isolated => "site-needs-isolated",
+        EnergyState::Test => "site-needs-test",
+    }
+}
+
+/// What a stage is called; ordinary work has no name.
+fn stage_key(stage: Stage) -> Option<&'static str> {
+    Some(match stage {
+        Stage::Notify => "site-stage-notify",
+        Stage::Prepare => "site-stage-prepare",
+        Stage::Shutdown => "site-stage-shutdown",
+        Stage::Isolate => "site-stage-isolate",
+        Stage::Lock => "site-stage-lock",
+        Stage::Relieve => "site-stage-relieve",
+        Stage::TryOut => "site-stage-try-out",
+        Stage::Verify => "site-stage-verify",
+        Stage::Work => return None,
+        Stage::Inspect => "site-stage-inspect",
+        Stage::ClearPeople => "site-stage-clear-people",
+        Stage::Unlock => "site-stage-unlock",
+        Stage::NotifyAfter => "site-stage-notify-after",
+        Stage::Restart => "site-stage-restart",
+    })
+}
+
+/// The lists of the site.
+pub(super) fn list_entries(language: Language) -> Vec<SearchEntry> {
+    let lists = [
+        ("site-title-start", paths::START),
+        ("site-title-jobs", paths::JOBS),
+        ("frame-machines", paths::MACHINES),
+        ("frame-procedures", paths::PROCEDURES),
+        ("frame-records", paths::RECORDS),
+        ("parts-title", paths::PARTS),
+    ];
+    let entry = |(key, path)| SearchEntry {
+        link: Link::new(language.word(key), path),
+        ..SearchEntry::default()
+    };
+    lists.into_iter().map(entry).collect()
+}
+
+/// A job and its papers.
+pub(super) fn job_entry(line: &JobLine) -> SearchEntry {
+    let record = Some(Link::new(&line.state.word, &line.record));
+    let record = record.filter(|link| !link.href.is_empty());
+    let words = [&line.from, "\u{2192}", &line.to, &line.order, &line.machine.text];
+    let state = if record.is_none() { line.state.word.as_str() } else { "" };
+    let words = words.iter().map(|word| word.as_ref()).chain([&*line.date, &*line.shift, state]);
+    SearchEntry {
+        link: Link::new(&line.id, &line.page),
+        words: joined(words),
+        also: line.papers.first().cloned().into_iter().chain(record).collect(),
+    }
+}
+
+/// A machine, what stands on it and what it is fed by.
+pub(super) fn machine_entry(
+    language: Language,
+    prepared: &Prepared,
+    machine: &Machine,
+) -> SearchEntry {
+    let body = &machine.file.body;
+    let rails = body.rails.iter().map(|(_, rail)| rail.name.as_str());
+    let zones = body.zones.iter().map(|(_, zone)| zone.name.as_str());
+    let hazards = body.zones.iter().flat_map(|(_, zone)| &zone.hazards);
+    let hazards = hazards.filter_map(|id| Some(prepared.hazards.get(id)?.hazard.as_str()));
+    let sources = machine.energy.iter().map(|source| source.name.as_str());
+    let screws = machine.fasteners.iter().map(|screw| screw.sheet.name.as_str());
+    let own = [body.id.as_str(), &body.kind, &body.location];
+    let words = own.into_iter().chain(rails).chain(zones).chain(sources).chain(screws);
+    SearchEntry {
+        link: Link::new(&body.name, paths::machine(&body.id)),
+        words: joined(words.chain(hazards)),
+        also: vec![Link::new(language.word("site-placard"), paths::placard(&body.id))],
+    }
+}
+
+/// The recipes of a machine, which stand on its page.
+pub(super) fn recipe_entries(prepared: &Prepared, machine: &Machine) -> Vec<SearchEntry> {
+    let body = &machine.file.body;
+    let recipes = prepared.plant.recipes.values().map(|recipe| &recipe.body);
+    let runs = recipes.filter(|recipe| recipe.machines.contains(&body.id));
+    let entry = |recipe: &RecipeFile| {
+        let allergens = recipe.allergens.iter().map(String::as_str);
+        let own = [recipe.id.as_str(), &recipe.revision, &recipe.date, &body.name];
+        SearchEntry {
+            link: Link::new(&recipe.name, format!("{}#recipes", paths::machine(&body.id))),
+            words: joined(own.into_iter().chain(allergens)),
+            also: Vec::new(),
+        }
+    };
+    runs.map(entry).collect()
+}
+
+/// A procedure, its steps and hazards.
+pub(super) fn procedure_entry(prepared: &Prepared, procedure: &Procedure) -> SearchEntry {
+    let front = &procedure.front;
+    let titles = procedure.steps.iter().map(|step| step.title.as_str());
+    let hazards = procedure.steps.iter().flat_map(|step| &step.facts.hazards);
+    let hazards = hazards.filter_map(|id| Some(prepared.hazards.get(id)?.hazard.as_str()));
+    SearchEntry {
+        link: Link::new(&front.title, paths::procedure(&front.id)),
+        words: joined([front.id.as_str()].into_iter().chain(titles).chain(hazards)),
+        also: Vec::new(),
+    }
+}
+
+/// Words apart, each once, empty ones left out.
+fn joined<'w>(words: impl Iterator<Item = &'w str>) -> String {
+    let mut once: Vec<&str> = Vec::new();
+    for word in words.filter(|word| !word.is_empty()) {
+        if !once.contains(&word) {
+            once.push(word);
+        }
+    }
+    once.join(" \u{b7} ")
 }
 
 /// Time of the last entry that could be read; empty when there is none.
@@ -361,44 +626,44 @@ pub(super) fn record(
     namespace: String,
     signers: Option<&str>,
 ) -> RecordView {
-    let report = &record.report;
-    let mut why: Vec<String> = report
-        .findings
-        .iter()
-        .map(|finding| {
-            let view = audit_finding(&report.job, finding);
-            format!("{} ({}): {}", view.severity, view.place, view.message)
-        })
-        .collect();
-    why.extend(deviations(report, packet));
-    why.extend(report.missing.iter().take(MOST_MISSING).map(|missing| missing.words()));
-    if report.missing.len() > MOST_MISSING {
-        why.push(format!("and {} more", report.missing.len() - MOST_MISSING));
-    }
+    let (report, language) = (&record.report, frame.language);
+    let (why, more) = reasons(language, report, packet);
     let mut evidence = Vec::new();
     if let Some(bytes) = &record.raw.packet {
-        evidence.push(file(PACKET, "The packet as it was signed", bytes));
+        evidence.push(file(PACKET, language.word("record-packet-file"), bytes));
     }
     if let Some(text) = signers {
-        evidence.push(file(
-            SIGNERS,
-            "Who may sign, with which key, from when to when",
-            text.as_bytes(),
-        ));
+        evidence.push(file(SIGNERS, language.word("record-signers-file"), text.as_bytes()));
     }
+    let entry = |entry| entry_view(language, entry, packet);
     RecordView {
         frame,
         line,
         why,
+        more,
         packet_digest: report.packet.clone().unwrap_or_default(),
         namespace,
-        entries: report.entries.iter().map(|entry| entry_view(entry, packet)).collect(),
+        entries: report.entries.iter().map(entry).collect(),
         evidence,
     }
 }
 
+/// Why a record has its state: findings, deviations, the first of what is missing; and how many more.
+fn reasons(language: Language, report: &Report, packet: Option<&Packet>) -> (Vec<Reason>, usize) {
+    let english = |text| Reason { text, english: true };
+    let findings = report.findings.iter().map(|finding| {
+        let view = audit_finding(&report.job, finding);
+        english(format!("{} ({}): {}", view.severity, view.place, view.message))
+    });
+    let deviations = deviations(language, report, packet).into_iter();
+    let deviations = deviations.map(|text| Reason { text, english: false });
+    let missing = report.missing.iter().take(MOST_MISSING).map(|one| english(one.words()));
+    let reasons = findings.chain(deviations).chain(missing).collect();
+    (reasons, report.missing.len().saturating_sub(MOST_MISSING))
+}
+
 /// Each reading outside its limits, and who accepted it with which reason.
-fn deviations(report: &Report, packet: Option<&Packet>) -> Vec<String> {
+fn deviations(language: Language, report: &Report, packet: Option<&Packet>) -> Vec<String> {
     let says = || report.entries.iter().filter_map(|e| Some((e.number, e.says.as_ref()?)));
     let mut lines = Vec::new();
     for (number, statement) in says() {
@@ -407,26 +672,45 @@ fn deviations(report: &Report, packet: Option<&Packet>) -> Vec<String> {
             continue;
         };
         let EntryReading { label, value, limits, .. } =
-            entry_reading(reading, step_of(packet, &statement.step));
+            entry_reading(language, reading, step_of(packet, &statement.step));
         let accepted = says().find(|(_, says)| says.accepts == Some(number));
         let corrected = says().find(|(_, says)| says.corrects == Some(number));
         let by = match (accepted, corrected) {
-            (_, Some((entry, says))) => {
-                let reason = says.note.as_deref().unwrap_or_default();
-                format!("corrected by {} in entry {entry}: {reason}", says.name)
-            }
-            (Some((entry, says)), None) => {
-                let reason = says.note.as_deref().unwrap_or_default();
-                format!("accepted by {} ({}) in entry {entry}: {reason}", says.name, says.role)
-            }
-            (None, None) => "accepted by nobody yet".to_owned(),
+            (_, Some(entry)) => answered(language, "record-corrected-by", entry),
+            (Some(entry), None) => answered(language, "record-accepted-by", entry),
+            (None, None) => language.word("record-accepted-by-nobody").to_owned(),
         };
-        lines.push(format!(
-            "entry {number}: {label} {value} {}; limits {limits}; {by}",
-            reading.verdict.of_limits()
+        let verdict = language.word(match reading.verdict {
+            Verdict::Within => "record-is-within",
+            Verdict::Outside => "record-is-outside",
+            Verdict::TooClose => "record-is-too-close",
+        });
+        lines.push(language.text(
+            "record-deviation",
+            &[
+                ("entry", number.to_string().into()),
+                ("label", label.into()),
+                ("value", value.into()),
+                ("verdict", verdict.into()),
+                ("limits", limits.into()),
+                ("by", by.into()),
+            ],
         ));
     }
     lines
+}
+
+/// Who corrected or accepted a reading, in which entry and why.
+fn answered(language: Language, key: &str, (entry, says): (u64, &audit::Statement)) -> String {
+    language.text(
+        key,
+        &[
+            ("name", (&says.name).into()),
+            ("role", (&says.role).into()),
+            ("entry", entry.to_string().into()),
+            ("reason", says.note.as_deref().unwrap_or_default().into()),
+        ],
+    )
 }
 
 fn step_of<'p>(packet: Option<&'p Packet>, id: &str) -> Option<&'p Step> {
@@ -437,37 +721,50 @@ fn file(name: &str, what: &str, bytes: &[u8]) -> EvidenceFile {
     EvidenceFile { name: name.to_owned(), what: what.to_owned(), sha256: sha256_hex(bytes) }
 }
 
-fn entry_view(entry: &AuditedEntry, packet: Option<&Packet>) -> EntryView {
-    let state = match (entry.sound, entry.signer_ok) {
-        (true, _) => State { word: "good".to_owned(), tone: Tone::Good },
-        (false, true) => State { word: "see findings".to_owned(), tone: Tone::Bad },
-        (false, false) => State { word: "not good".to_owned(), tone: Tone::Bad },
+fn entry_view(language: Language, entry: &AuditedEntry, packet: Option<&Packet>) -> EntryView {
+    let (word, tone) = match (entry.sound, entry.signer_ok) {
+        (true, _) => ("record-good", Tone::Good),
+        (false, true) => ("record-see-findings", Tone::Bad),
+        (false, false) => ("record-not-good", Tone::Bad),
     };
     let view = EntryView {
         number: entry.number,
         digest: entry.digest.clone(),
         file: format!("{:06}.json", entry.number),
         signature: format!("{:06}.json.sig", entry.number),
-        state,
+        state: State { word: language.word(word).to_owned(), tone },
         ..EntryView::default()
     };
     let Some(says) = &entry.says else {
-        return EntryView { meaning: "unreadable".to_owned(), ..view };
+        let meaning = language.word("record-kind-unreadable").to_owned();
+        return EntryView { meaning, ..view };
     };
     let step = step_of(packet, &says.step);
+    let reading = |reading| entry_reading(language, reading, step);
     EntryView {
         time: says.at.clone(),
         person: says.name.clone(),
         principal: says.by.clone(),
         role: says.role.clone(),
-        meaning: says.kind.word().to_owned(),
+        meaning: kind(language, says.kind).to_owned(),
+        sentence: says.kind.meaning().to_owned(),
         step: step_words(step, says),
-        readings: says.reading.iter().map(|reading| entry_reading(reading, step)).collect(),
+        readings: says.reading.iter().map(reading).collect(),
         corrects: says.corrects,
         accepts: says.accepts,
         note: says.note.clone().unwrap_or_default(),
         ..view
     }
+}
+
+fn kind(language: Language, kind: Kind) -> &'static str {
+    language.word(match kind {
+        Kind::Reading => "record-kind-reading",
+        Kind::Performed => "record-kind-performed",
+        Kind::Verified => "record-kind-verified",
+        Kind::DeviationAccepted => "record-kind-deviation",
+        Kind::Released => "record-kind-released",
+    })
 }
 
 /// Number and title of the step, and of the row when one row was signed.
@@ -482,30 +779,35 @@ fn step_words(step: Option<&Step>, says: &audit::Statement) -> String {
     }
 }
 
-fn entry_reading(reading: &audit::StatedReading, step: Option<&Step>) -> EntryReading {
+fn entry_reading(
+    language: Language,
+    reading: &audit::StatedReading,
+    step: Option<&Step>,
+) -> EntryReading {
     let blank = step.and_then(|step| step.readings.iter().find(|blank| blank.id == reading.blank));
     let with_unit = |text: String| match reading.unit.as_str() {
         "" => text,
         unit => format!("{text} {unit}"),
     };
+    let (verdict, tone) = match reading.verdict {
+        Verdict::Within => ("record-within", Tone::Good),
+        Verdict::TooClose => ("record-too-close", Tone::Care),
+        Verdict::Outside => ("record-outside", Tone::Bad),
+    };
     EntryReading {
         label: blank.map_or(reading.blank.clone(), |blank| blank.label.clone()),
         value: with_unit(reading.value.clone()),
-        limits: blank.map_or(String::new(), limits),
-        verdict: reading.verdict.word().to_owned(),
-        tone: match reading.verdict {
-            Verdict::Within => Tone::Good,
-            Verdict::TooClose => Tone::Care,
-            Verdict::Outside => Tone::Bad,
-        },
+        limits: blank.map_or(String::new(), |blank| limits(language, blank)),
+        verdict: language.word(verdict).to_owned(),
+        tone,
     }
 }
 
 /// Limits of a blank, and where a reading is surely within them when that is not the same.
-fn limits(blank: &Reading) -> String {
-    let limits = words::limits(Language::English, blank.low.as_deref(), blank.high.as_deref(), &blank.unit);
+fn limits(language: Language, blank: &Reading) -> String {
+    let limits = words::limits(language, blank.low.as_deref(), blank.high.as_deref(), &blank.unit);
     match rules::surely_within(blank) {
-        Some(sure) => format!("{limits}, {}", words::numbers(Language::English, &sure)),
+        Some(sure) => format!("{limits}, {}", words::numbers(language, &sure)),
         None => limits,
     }
 }

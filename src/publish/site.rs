@@ -12,12 +12,14 @@ use super::lines;
 use crate::audit::Report;
 use crate::canonical::{line, sha256_hex};
 use crate::finding::show::Located;
+use crate::language::Language;
 use crate::packet::{Packet, Prepared};
 use crate::page::packet::{PacketIssue, packet_html};
 use crate::page::site::{
     Fact, Frame, JobLine, JobView, JobsView, MachinesView, ProceduresView, RecordLine, RecordsView,
-    StartView, TagsView, job_html, jobs_html, machine_html, machines_html, placard_html,
-    procedure_html, procedures_html, record_html, records_html, start_html, tags_html,
+    SearchGroup, SearchView, StartView, TagsView, job_html, jobs_pages, legend_html, machine_html,
+    machines_html, placard_html, procedure_html, procedures_html, record_html, records_html,
+    search_html, start_html, tags_html,
 };
 use crate::page::{assets, paths};
 use crate::record::store::RawRecord;
@@ -104,12 +106,15 @@ pub fn packet_page(sheet: &Sheet) -> String {
 pub fn tree(site: &Site) -> Result<Tree, serde_json::Error> {
     let maker = Maker { site, frame: frame(site) };
     let sheets = maker.sheets()?;
+    let language = maker.frame.language;
+    let jobs = site.prepared.plant.jobs.keys();
     let lines: BTreeMap<&str, JobLine> =
-        site.prepared.plant.jobs.keys().map(|job| (job.as_str(), maker.job_line(job))).collect();
+        jobs.map(|job| (job.as_str(), maker.job_line(language, job))).collect();
     let mut tree = Tree::default();
     let pages: Vec<Vec<(String, String)>> = sheets
         .par_iter()
-        .filter_map(|(job, sheet)| Some(maker.job_pages(lines.get(job.as_str())?, sheet)))
+        .filter(|(job, _)| lines.contains_key(job.as_str()))
+        .map(|(job, sheet)| maker.job_pages(job, sheet))
         .collect();
     for (path, html) in pages.into_iter().flatten() {
         tree.put(path, html);
@@ -118,6 +123,8 @@ pub fn tree(site: &Site) -> Result<Tree, serde_json::Error> {
     maker.machines(&mut tree, &lines);
     maker.procedures(&mut tree);
     maker.records(&mut tree, &lines, &sheets);
+    tree.put(paths::SEARCH, search_html(&maker.search(&lines)));
+    tree.put(paths::PARTS, legend_html(&maker.frame));
     for (path, text) in assets() {
         tree.put(path, text);
     }
@@ -159,24 +166,27 @@ impl Maker<'_> {
             let frozen = record.and_then(|record| record.raw.packet.as_deref());
             let mut sheet = sheet(packet.clone(), crate::packet::digest(packet)?, frozen);
             if let Some(record) = record {
-                sheet.state = lines::state(&record.report).word;
+                sheet.state = lines::state(sheet.packet.language, &record.report).word;
             }
             sheets.insert(job.clone(), sheet);
         }
         Ok(sheets)
     }
 
-    fn job_line(&self, job: &str) -> JobLine {
-        let record = self.site.records.get(job);
+    fn job_line(&self, language: Language, job: &str) -> JobLine {
+        let report = self.site.records.get(job).map(|record| &record.report);
         let has_packet = self.site.packets.contains_key(job);
-        lines::job(self.site.prepared, job, record.map(|record| &record.report), has_packet)
+        lines::job(language, self.site.prepared, job, report, has_packet)
     }
 
-    /// Everything that is printed or opened for one job.
-    fn job_pages(&self, line: &JobLine, sheet: &Sheet) -> Vec<(String, String)> {
+    /// Everything that is printed or opened for one job, in its packet's language: what a page shows
+    /// of the packet is worded in that language already.
+    fn job_pages(&self, job: &str, sheet: &Sheet) -> Vec<(String, String)> {
         let Sheet { packet, digest, .. } = sheet;
-        let view = JobView::new(self.frame.clone(), line.clone(), packet, digest);
-        let tags = TagsView::new(self.frame.clone(), line.clone(), packet, digest);
+        let frame = Frame { language: packet.language, ..self.frame.clone() };
+        let line = self.job_line(packet.language, job);
+        let view = JobView::new(frame.clone(), line.clone(), packet, digest);
+        let tags = TagsView::new(frame, line.clone(), packet, digest);
         vec![
             (paths::job(&line.id), job_html(&view)),
             (paths::packet(&line.id), packet_page(sheet)),
@@ -185,8 +195,7 @@ impl Maker<'_> {
     }
 
     fn lists(&self, tree: &mut Tree, lines: &BTreeMap<&str, JobLine>) {
-        let mut jobs: Vec<JobLine> = lines.values().cloned().collect();
-        jobs.sort_by(|a, b| (&a.date, &a.id).cmp(&(&b.date, &b.id)));
+        let jobs: Vec<JobLine> = lines.values().cloned().collect();
         let start = StartView {
             frame: self.frame.clone(),
             note: self.site.prepared.plant.facts.body.note.clone(),
@@ -194,7 +203,9 @@ impl Maker<'_> {
             findings: self.site.findings.iter().map(lines::finding).collect(),
         };
         tree.put(paths::START, start_html(&start));
-        tree.put(paths::JOBS, jobs_html(&JobsView { frame: self.frame.clone(), jobs }));
+        for (path, html) in jobs_pages(&JobsView { frame: self.frame.clone(), jobs }) {
+            tree.put(path, html);
+        }
     }
 
     fn machines(&self, tree: &mut Tree, lines: &BTreeMap<&str, JobLine>) {
@@ -222,7 +233,7 @@ impl Maker<'_> {
         let prepared = self.site.prepared;
         let mut procedures = Vec::new();
         for (id, procedure) in &prepared.plant.procedures {
-            let line = lines::procedure_line(procedure);
+            let line = lines::procedure_line(self.frame.language, procedure);
             procedures.push(line.clone());
             let view = lines::procedure(self.frame.clone(), line, prepared, procedure);
             tree.put(paths::procedure(id), procedure_html(&view));
@@ -237,11 +248,13 @@ impl Maker<'_> {
         lines: &BTreeMap<&str, JobLine>,
         sheets: &BTreeMap<String, Sheet>,
     ) {
+        let language = self.frame.language;
         let mut records = Vec::new();
         let mut findings = Vec::new();
         let mut entries = 0;
         for (job, record) in &self.site.records {
-            let line = lines.get(job.as_str()).cloned().unwrap_or_else(|| self.job_line(job));
+            let line =
+                lines.get(job.as_str()).cloned().unwrap_or_else(|| self.job_line(language, job));
             let packet = sheets.get(job).map(|sheet| &sheet.packet);
             entries += record.report.entries.len();
             findings.extend(record.report.findings.iter().map(|f| lines::audit_finding(job, f)));
@@ -258,12 +271,40 @@ impl Maker<'_> {
             self.evidence(tree, job, &record.raw);
         }
         let summary = vec![
-            Fact::new("Records", records.len().to_string()),
-            Fact::new("Entries", entries.to_string()),
-            Fact::new("Findings", findings.len().to_string()),
+            Fact::new(language.word("frame-records"), records.len().to_string()),
+            Fact::new(language.word("record-entries"), entries.to_string()),
+            Fact::new(language.word("record-findings"), findings.len().to_string()),
         ];
         let view = RecordsView { frame: self.frame.clone(), summary, records, findings };
         tree.put(paths::RECORDS, records_html(&view));
+    }
+
+    /// Every page by its kind, with the words by which people look for it.
+    fn search(&self, lines: &BTreeMap<&str, JobLine>) -> SearchView {
+        let (prepared, language) = (self.site.prepared, self.frame.language);
+        let mut jobs: Vec<&JobLine> = lines.values().collect();
+        jobs.sort_by(|one, two| (&two.date, &two.id).cmp(&(&one.date, &one.id)));
+        let machines = || prepared.machines.values();
+        let procedures = prepared.plant.procedures.values();
+        let group = |key, entries| SearchGroup::new(language.word(key), entries);
+        let jobs = jobs.into_iter().map(lines::job_entry).collect();
+        let recipes = machines().flat_map(|machine| lines::recipe_entries(prepared, machine));
+        SearchView {
+            frame: self.frame.clone(),
+            groups: vec![
+                group("search-pages", lines::list_entries(language)),
+                group(
+                    "frame-machines",
+                    machines().map(|one| lines::machine_entry(language, prepared, one)).collect(),
+                ),
+                group("site-recipes", recipes.collect()),
+                group(
+                    "frame-procedures",
+                    procedures.map(|one| lines::procedure_entry(prepared, one)).collect(),
+                ),
+                SearchGroup::of_jobs(language.word("frame-jobs"), jobs),
+            ],
+        }
     }
 
     /// The record's own files, byte for byte, for anybody who checks them without us.

@@ -111,9 +111,17 @@ fn tight_plain(text: &str) -> String {
     let trail = text.ends_with(char::is_whitespace);
     let words: Vec<&str> = text.split_whitespace().collect();
     let mut out = words.join(" ");
-    for (long, short) in
-        [("; ", ";"), (": ", ":"), (", ", ","), (" {", "{"), ("{ ", "{"), (" }", "}"), (";}", "}"), ("} ", "}"), (" > ", ">")]
-    {
+    for (long, short) in [
+        ("; ", ";"),
+        (": ", ":"),
+        (", ", ","),
+        (" {", "{"),
+        ("{ ", "{"),
+        (" }", "}"),
+        (";}", "}"),
+        ("} ", "}"),
+        (" > ", ">"),
+    ] {
         out = out.replace(long, short);
     }
     // Beside a quoted text a blank may part two values.

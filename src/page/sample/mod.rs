@@ -14,8 +14,9 @@ use super::packet::{PacketIssue, packet_html};
 use super::site::{
     self, EntryReading, EntryView, EvidenceFile, Fact, FindingView, Frame, JobLine, JobView,
     JobsView, Link, MachineLine, MachineView, MachinesView, PlacardView, PlacardZone,
-    ProcedureLine, ProcedureStep, ProcedureView, ProceduresView, RailLine, RecipeLine, RecordLine,
-    RecordView, RecordsView, StartView, State, TagsView, Tone, ZoneLine,
+    ProcedureLine, ProcedureStep, ProcedureView, ProceduresView, RailLine, Reason, RecipeLine,
+    RecordLine, RecordView, RecordsView, SearchEntry, SearchGroup, SearchView, SettingLine,
+    StartView, State, TagsView, Tone, ZoneLine,
 };
 use super::{assets, paths};
 
@@ -45,7 +46,11 @@ pub(super) fn digest() -> String {
 }
 
 pub(super) fn issue() -> PacketIssue {
-    PacketIssue { state: "Issued, nothing signed yet".into(), program: "witnessmark 0.1.0".into() }
+    PacketIssue {
+        state: "Issued, nothing signed yet".into(),
+        program: "witnessmark 0.1.0".into(),
+        is_outdated: false,
+    }
 }
 
 fn frame() -> Frame {
@@ -73,10 +78,13 @@ fn job() -> JobLine {
         to: packet.to.name,
         state: state("released with an accepted deviation", Tone::Care),
         page: paths::job(&packet.job.id),
-        packet: paths::packet(&packet.job.id),
-        tags: paths::tags(&packet.job.id),
-        placard: paths::placard(&packet.machine.id),
+        papers: vec![
+            Link::new("Packet", paths::packet(&packet.job.id)),
+            Link::new("Tags", paths::tags(&packet.job.id)),
+            Link::new("Placard", paths::placard(&packet.machine.id)),
+        ],
         record: paths::record(&packet.job.id),
+        done: true,
     }
 }
 
@@ -88,9 +96,9 @@ fn refused_job() -> JobLine {
         shift: String::new(),
         state: state("refused", Tone::Bad),
         page: String::new(),
-        packet: String::new(),
-        tags: String::new(),
+        papers: Vec::new(),
         record: String::new(),
+        done: false,
         ..job()
     }
 }
@@ -137,13 +145,17 @@ fn machine() -> MachineView {
             inspector: "Ines Varga".into(),
             people: vec!["Pavel Dorn".into(), "Mila Osk".into()],
         }),
+        lockout: vec![Fact::new("Enforced by", "The lead of the shift")],
         datum: packet.machine.datum.clone(),
         facts: vec![Fact::new("lane_pitch", "56 mm"), Fact::new("widest_web", "420 mm")],
         rails: vec![RailLine {
             name: "Slitting knife rail".into(),
             zone: "Slitting section".into(),
             facts: vec![Fact::new("Reach", "300 mm left, 300 mm right"), Fact::new("Holders", "9")],
+            obstacles: vec![Fact::new("Bearing block", "\u{2212}240 mm to \u{2212}220 mm")],
         }],
+        unwind: vec![Fact::new("Widest web", "420 mm")],
+        screws: packet.fasteners.clone(),
         zones: vec![ZoneLine {
             name: "Slitting section".into(),
             guard: "Hinged guard G2 with interlock".into(),
@@ -161,7 +173,14 @@ fn machine() -> MachineView {
             author: "Ines Varga".into(),
             reason: "Fins widened to 5 mm after leaks at lane 6".into(),
         }],
+        computed: vec!["Sea salt, 23 mm sachet".into()],
+        settings: vec![SettingLine {
+            name: "Jaw temperature".into(),
+            place: "Jaw controller".into(),
+            values: vec![Fact::new("138 to 142 \u{b0}C", "140 \u{b0}C")],
+        }],
         jobs: vec![job()],
+        more_jobs: 0,
     }
 }
 
@@ -223,6 +242,7 @@ fn procedure() -> ProcedureView {
         steps: vec![ProcedureStep {
             title: "Slide each holder to its mark".into(),
             text: packet().steps[7].text.clone(),
+            hazards: vec![Fact::new("WARNING", "Razor-sharp knives")],
             facts: vec![
                 Fact::new("Needs", "isolated, locked and verified"),
                 Fact::new("Signed by", "technician (performed), lead (verified)"),
@@ -240,6 +260,7 @@ fn entry(number: u64, meaning: &str, step: &str) -> EntryView {
         principal: "p.dorn@ternpoint.example".into(),
         role: "technician".into(),
         meaning: meaning.into(),
+        sentence: "I did this step as it is written.".into(),
         step: step.into(),
         readings: Vec::new(),
         corrects: None,
@@ -278,7 +299,11 @@ fn record() -> RecordView {
             state: state("open, with a reading outside its limits", Tone::Care),
             ..job()
         },
-        why: vec!["A reading of step 17 is outside and nobody has accepted it.".into()],
+        why: vec![Reason {
+            text: "A reading of step 17 is outside and nobody has accepted it.".into(),
+            english: true,
+        }],
+        more: 3,
         packet_digest: digest(),
         namespace: "signoff@ternpoint.example".into(),
         entries: vec![entry(1, "performed", "1 Tell everyone who works at the line"), measured],
@@ -314,13 +339,23 @@ fn records() -> RecordsView {
     }
 }
 
+fn search() -> SearchView {
+    let machine = SearchEntry {
+        link: Link::new("Six-lane sachet line", paths::machine("sachet-6")),
+        words: "sachet-6 \u{b7} Slitting knife rail".into(),
+        also: vec![Link::new("Placard to print", paths::placard("sachet-6"))],
+    };
+    let groups = vec![SearchGroup::new("Machines", vec![machine])];
+    SearchView { frame: frame(), groups }
+}
+
 /// Every page of the made-up plant, by its path.
 pub(super) fn pages() -> Vec<(String, String)> {
     let job_page = JobView::new(frame(), job(), &packet(), &digest());
     let id = packet().job.id;
     vec![
         (paths::START.to_owned(), site::start_html(&start())),
-        (paths::JOBS.to_owned(), site::jobs_html(&JobsView { frame: frame(), jobs: start().jobs })),
+        site::jobs_pages(&JobsView { frame: frame(), jobs: start().jobs }).remove(0),
         (paths::job(&id), site::job_html(&job_page)),
         (paths::packet(&id), packet_html(&packet(), &digest(), &issue())),
         (paths::MACHINES.to_owned(), site::machines_html(&machines())),
@@ -335,6 +370,8 @@ pub(super) fn pages() -> Vec<(String, String)> {
             }),
         ),
         (paths::procedure("knives"), site::procedure_html(&procedure())),
+        (paths::SEARCH.to_owned(), site::search_html(&search())),
+        (paths::PARTS.to_owned(), site::legend_html(&frame())),
         (paths::RECORDS.to_owned(), site::records_html(&records())),
         (paths::record(&id), site::record_html(&record())),
     ]

@@ -7,6 +7,7 @@
 use serde::Serialize;
 
 use super::{Fact, Frame, Link, Page};
+use crate::language::Language;
 use crate::packet::model::{EnergySource, Inspection, Stage};
 use crate::page::paths;
 
@@ -59,6 +60,7 @@ impl PlacardView {
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
 struct StageLine {
     stage: Stage,
+    /// The key of the words; in words once the language is known.
     what: &'static str,
     paragraph: &'static str,
 }
@@ -67,48 +69,52 @@ const fn line(stage: Stage, what: &'static str, paragraph: &'static str) -> Stag
     StageLine { stage, what, paragraph }
 }
 
+impl StageLine {
+    fn worded(self, language: Language) -> StageLine {
+        StageLine { what: language.word(self.what), ..self }
+    }
+}
+
 /// Taking energy away.
 ///
 /// Source: 29 CFR 1910.147(c)(9), from memory; (d)(1)-(6); Appendix A for the try-out.
 const BEFORE: [StageLine; 8] = [
-    line(Stage::Notify, "Tell everybody who works at the machine.", "(c)(9)"),
-    line(Stage::Prepare, "Know each source: kind, amount, hazard, control.", "(d)(1)"),
-    line(Stage::Shutdown, "Stop the machine with its normal stop.", "(d)(2)"),
-    line(Stage::Isolate, "Put each device into its safe position, in this order.", "(d)(3)"),
-    line(Stage::Lock, "Put your lock and your tag on each device.", "(d)(4)"),
-    line(Stage::Relieve, "Relieve, hold or wait out what is stored.", "(d)(5)"),
-    line(
-        Stage::TryOut,
-        "With nobody exposed, try to start. Put the controls back to neutral.",
-        "(d)(6), App. A",
-    ),
-    line(Stage::Verify, "Prove zero at each source. Only then reach in.", "(d)(6)"),
+    line(Stage::Notify, "placard-notify", "(c)(9)"),
+    line(Stage::Prepare, "placard-prepare", "(d)(1)"),
+    line(Stage::Shutdown, "placard-shutdown", "(d)(2)"),
+    line(Stage::Isolate, "placard-isolate-each", "(d)(3)"),
+    line(Stage::Lock, "placard-lock", "(d)(4)"),
+    line(Stage::Relieve, "placard-relieve", "(d)(5)"),
+    line(Stage::TryOut, "placard-try-out", "(d)(6), App. A"),
+    line(Stage::Verify, "placard-verify", "(d)(6)"),
 ];
 
 /// Giving energy back.
 ///
 /// Source: 29 CFR 1910.147(e)(1)-(3), in the order in which it happens.
 const AFTER: [StageLine; 5] = [
-    line(Stage::Inspect, "Tools out, parts whole, guards back.", "(e)(1)"),
-    line(Stage::ClearPeople, "Everybody is clear of the machine.", "(e)(2)(i)"),
-    line(Stage::Unlock, "Take off your own lock, nobody else's.", "(e)(3)"),
-    line(Stage::NotifyAfter, "Tell everybody that the locks are off.", "(e)(2)(ii)"),
-    line(Stage::Restart, "Give each source back, then start.", "(e)"),
+    line(Stage::Inspect, "placard-inspect", "(e)(1)"),
+    line(Stage::ClearPeople, "placard-clear-people", "(e)(2)(i)"),
+    line(Stage::Unlock, "placard-unlock", "(e)(3)"),
+    line(Stage::NotifyAfter, "placard-notify-after", "(e)(2)(ii)"),
+    line(Stage::Restart, "placard-restart", "(e)"),
 ];
 
 /// The stages of a placard.
 #[derive(Serialize)]
 struct Stages {
-    before: [StageLine; 8],
-    after: [StageLine; 5],
+    before: Vec<StageLine>,
+    after: Vec<StageLine>,
 }
 
 /// The placard of a machine, for [`paths::placard`].
 pub fn placard_html(view: &PlacardView) -> String {
-    let title = format!("Lockout placard: {}", view.machine.text);
+    let language = view.frame.language;
+    let title = language.text("placard-title", &[("machine", (&view.machine.text).into())]);
+    let worded = |lines: &[StageLine]| lines.iter().map(|line| line.worded(language)).collect();
     Page::new(&view.frame, view, &title, paths::MACHINES)
-        .under("Machines")
-        .with(Stages { before: BEFORE, after: AFTER })
+        .under("frame-machines")
+        .with(Stages { before: worded(&BEFORE), after: worded(&AFTER) })
         .html("placard.html")
 }
 

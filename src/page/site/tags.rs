@@ -79,8 +79,8 @@ pub(super) fn devices(sources: &[EnergySource]) -> Vec<TagView> {
 
 /// The tags of a job, for [`paths::tags`].
 pub fn tags_html(view: &TagsView) -> String {
-    let title = format!("Tags of job {}", view.line.id);
-    Page::new(&view.frame, view, &title, paths::JOBS).under("All jobs").html("tags.html")
+    let title = view.frame.language.text("tags-title", &[("id", (&view.line.id).into())]);
+    Page::new(&view.frame, view, &title, paths::JOBS).under("site-title-jobs").html("tags.html")
 }
 
 #[cfg(test)]

@@ -1,0 +1,37 @@
+# Der Aushang einer Maschine. Absätze: 29 CFR 1910.147.
+placard-title = Aushang zum Sperren: { $machine }
+placard-page = Seite der Maschine
+placard-stands = Standort
+placard-locks = Schlösser je Person
+placard-locks-each = eines an jedem Trenngerät
+placard-first = <strong>Örtliche Vorschriften, die Anleitung des Maschinenherstellers und befugte Personen gehen vor.</strong> Nur Personen, die für diese Maschine befugt sind, trennen Energie. <strong>Ein Not-Halt, ein Taster, ein Wahlschalter oder die Verriegelung einer Schutzeinrichtung trennt keine Energie.</strong>
+placard-sources = Energiequellen, in der Reihenfolge des Trennens
+placard-source = Quelle
+placard-isolate = Trennen an, sichere Stellung, Schloss
+placard-stored = Gespeicherte Energie, Ablassen
+placard-proof = Nachweis des Nullzustands
+placard-wait = Warten: { $wait }.
+placard-nothing = keine
+placard-returns = Kann wiederkehren: Nullzustand während der Arbeit erneut nachweisen.
+placard-measure = Messen: { $pairs }.
+placard-zero = Null ist <strong>{ $zero }</strong>.
+placard-burns = { $part }: verbrennt über <strong>{ $threshold }</strong>.
+placard-gloves = Handschuhe: { $gloves }.
+placard-no-energy = Keine Energiequelle ist aufgeführt. Vor dem Hineingreifen nachfragen.
+placard-before = Energie wegnehmen
+placard-after = Energie zurückgeben
+placard-reach = Quellen, die hineinwirken
+placard-notify = Alle informieren, die an der Maschine arbeiten.
+placard-prepare = Jede Quelle kennen: Art, Größe, Gefahr, Beherrschung.
+placard-shutdown = Die Maschine mit dem normalen Halt stillsetzen.
+placard-isolate-each = Jedes Trenngerät in seine sichere Stellung bringen, in dieser Reihenfolge.
+placard-lock = Eigenes Schloss und eigenen Anhänger an jedem Trenngerät anbringen.
+placard-relieve = Gespeichertes ablassen, halten oder abwarten.
+placard-try-out = Wenn niemand gefährdet ist: Startversuch. Bedienteile zurück auf neutral stellen.
+placard-verify = Nullzustand an jeder Quelle nachweisen. Erst dann hineingreifen.
+placard-inspect = Werkzeuge heraus, Teile ganz, Schutzeinrichtungen an ihrem Platz.
+placard-clear-people = Alle sind außerhalb der Maschine.
+placard-unlock = Das eigene Schloss abnehmen, kein fremdes.
+placard-notify-after = Allen melden, dass die Schlösser ab sind.
+placard-restart = Jede Quelle zurückgeben, dann starten.
+placard-foot = Absätze aus 29 CFR 1910.147. Die Prüfung der Dateien des Werks zeigt, dass die geschriebene Anweisung vollständig und in der richtigen Reihenfolge ist, mit Ausnahme dessen, was ein Paket ausdrücklich nennt. Sie zeigt nicht, dass die Maschine sicher ist, dass diese Liste vollständig ist oder dass ein Schloss angebracht ist. Werk: { $plant }. Revision: <span class="num">{ $revision }</span>, SHA-256 von <code>machines/{ $id }.yaml</code>. Hat diese Datei eine andere Prüfsumme, ist dieses Blatt veraltet.

@@ -1,0 +1,37 @@
+# The placard of a machine. Paragraphs: 29 CFR 1910.147.
+placard-title = Lockout placard: { $machine }
+placard-page = Page of the machine
+placard-stands = Where it stands
+placard-locks = Locks for each person
+placard-locks-each = one on each isolating device
+placard-first = <strong>Local codes, the machine maker's manual, and authorised people come first.</strong> Only people authorised for this machine isolate energy. <strong>An emergency stop, a push button, a selector switch or the interlock of a guard isolates nothing.</strong>
+placard-sources = Energy sources, in the order of isolation
+placard-source = Source
+placard-isolate = Isolate at, safe position, lock
+placard-stored = Stored energy, relief
+placard-proof = Proof of zero
+placard-wait = Wait: { $wait }.
+placard-nothing = nothing
+placard-returns = Can come back: prove zero again during the work.
+placard-measure = Measure { $pairs }.
+placard-zero = Zero is <strong>{ $zero }</strong>.
+placard-burns = { $part }: burns above <strong>{ $threshold }</strong>.
+placard-gloves = Gloves: { $gloves }.
+placard-no-energy = No energy source is listed. Ask before you reach in.
+placard-before = Take energy away
+placard-after = Give it back
+placard-reach = Sources that reach in
+placard-notify = Tell everybody who works at the machine.
+placard-prepare = Know each source: kind, amount, hazard, control.
+placard-shutdown = Stop the machine with its normal stop.
+placard-isolate-each = Put each device into its safe position, in this order.
+placard-lock = Put your lock and your tag on each device.
+placard-relieve = Relieve, hold or wait out what is stored.
+placard-try-out = With nobody exposed, try to start. Put the controls back to neutral.
+placard-verify = Prove zero at each source. Only then reach in.
+placard-inspect = Tools out, parts whole, guards back.
+placard-clear-people = Everybody is clear of the machine.
+placard-unlock = Take off your own lock, nobody else's.
+placard-notify-after = Tell everybody that the locks are off.
+placard-restart = Give each source back, then start.
+placard-foot = Paragraphs are of 29 CFR 1910.147. The check of the plant's files shows that the written procedure is complete and in order, but for the exceptions a packet names. It does not show that the machine is safe, that this list is complete, or that a lock is on. Plant: { $plant }. Revision: <span class="num">{ $revision }</span>, SHA-256 of <code>machines/{ $id }.yaml</code>. When that file has another digest, this sheet is out of date.
