@@ -10,9 +10,9 @@ use super::group;
 use super::house::House;
 use super::kit;
 use super::model::{
-    Dropped, EnergySource, Figure, GroupLockout, Hazard, Instrument, JobFacts, MachineFacts, Packet,
-    PlantFacts, ProcedureFacts, RailLayout, RecipeFacts, SHIFT_CHANGE, Setting, SourceFile, Step,
-    VERSION, Zone, in_brackets,
+    Dropped, EnergySource, Figure, GroupLockout, Hazard, Instrument, JobFacts, MachineFacts,
+    Packet, PlantFacts, ProcedureFacts, RailLayout, RecipeFacts, SHIFT_CHANGE, Setting, SourceFile,
+    Step, VERSION, Zone, in_brackets,
 };
 use super::named;
 use super::policy;
@@ -38,7 +38,8 @@ pub fn assemble(findings: &mut Findings, prepared: &Prepared, job: &str) -> Opti
     let mut own = Findings::default();
     let language = job.body.language.unwrap_or(prepared.plant.language);
     let edition = prepared.editions.get(&language).unwrap_or(prepared);
-    let assembler = Assembler { findings: &mut own, prepared: edition, main: prepared, job, language };
+    let assembler =
+        Assembler { findings: &mut own, prepared: edition, main: prepared, job, language };
     let mut packet = assembler.packet();
     let mut answered = prepared.policy.settle(&mut own);
     if let Some(packet) = &mut packet {
@@ -382,8 +383,7 @@ impl<'p> Assembler<'_, 'p> {
         let main = others.then(|| self.known_in_main(job)).flatten();
         for procedure in procedures {
             let known = main.as_ref().filter(|_| is_other(procedure)).unwrap_or(known);
-            let language =
-                if is_other(procedure) { procedure.language } else { self.language };
+            let language = if is_other(procedure) { procedure.language } else { self.language };
             let facts = &known.facts(language, job);
             let number = u32::try_from(steps.len()).unwrap_or(u32::MAX).saturating_add(1);
             let placed = steps::of_procedure(self.findings, facts, procedure, number, is_changed);

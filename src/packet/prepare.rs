@@ -112,7 +112,18 @@ fn understand<'a>(
     }
     answered.extend(policy.settle(findings));
     let editions = BTreeMap::new();
-    Prepared { plant, house, people, roles, hazards, machines, computed, policy, answered, editions }
+    Prepared {
+        plant,
+        house,
+        people,
+        roles,
+        hazards,
+        machines,
+        computed,
+        policy,
+        answered,
+        editions,
+    }
 }
 
 fn plant_facts(findings: &mut Findings, plant: &Plant, roles: &[String]) {

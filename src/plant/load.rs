@@ -14,10 +14,10 @@ use serde::Deserialize;
 use serde::de::DeserializeOwned;
 
 use super::read::yaml_in_one_language;
-use super::spoken::{self, Tongue};
 use super::shape::{
     HazardEntry, HazardsFile, JobFile, MachineFile, PeopleFile, PlantFile, RecipeFile, StockFile,
 };
+use super::spoken::{self, Tongue};
 use crate::canonical::sha256_hex;
 use crate::failure::Failure;
 use crate::finding::show::Texts;
@@ -323,8 +323,7 @@ impl Loader<'_> {
                 let (place, sha256) = (top.at(id), loaded.sha256.clone());
                 let path = ["hazards", id, "hazard"].map(str::to_owned);
                 let is_said = is_main || translated.contains(path.as_slice());
-                let body =
-                    HazardEntry { language: (!is_said).then_some(written), ..entry.clone() };
+                let body = HazardEntry { language: (!is_said).then_some(written), ..entry.clone() };
                 let own = Loaded { place, sha256, body };
                 let at = own.place.at("harm");
                 let shipped: Option<Loaded<HazardEntry>> = all.insert(id.to_owned(), own);

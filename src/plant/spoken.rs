@@ -78,7 +78,12 @@ struct Text {
 }
 
 /// Chooses a language for each text of a file.
-pub(super) fn resolve(findings: &mut Findings, top: &Place, yaml: &str, tongue: &Tongue) -> Resolved {
+pub(super) fn resolve(
+    findings: &mut Findings,
+    top: &Place,
+    yaml: &str,
+    tongue: &Tongue,
+) -> Resolved {
     if !Language::ALL.iter().any(|language| names_key(yaml, language.tag())) {
         return Resolved::default();
     }
@@ -204,6 +209,8 @@ fn choose(yaml: &str, texts: &[Text], tongue: &Tongue) -> Resolved {
         let wanted = text.in_language(tongue.wanted).filter(|_| may);
         match wanted {
             Some(_) => drop(resolved.translated.insert(text.path.clone())),
+            // That every text has the main language is a rule of its own.
+            None if tongue.wanted == tongue.main => {}
             None => resolved.lacking.push(text.path.clone()),
         }
         let said = wanted.or_else(|| text.said.get(&tongue.main)).or(text.said.values().next());
@@ -264,7 +271,8 @@ mod tests {
     #[test]
     fn a_text_is_chosen_in_braces_in_lines_and_in_lists() {
         let yaml = "name: { en: Mains, es: \"Red: 1\" } # why\nzones:\n  a:\n    guard:\n      en: Guard\n      es: >\n        Resguardo\n        G1\n\n    sources: [b]\ngear:\n- en: Gloves\n  es: Guantes\n- Boots\n";
-        let zone = |guard: &str| format!("zones: {{ a: {{ guard: \"{guard}\", sources: [b] }} }}\n");
+        let zone =
+            |guard: &str| format!("zones: {{ a: {{ guard: \"{guard}\", sources: [b] }} }}\n");
         check(
             yaml,
             Language::English,

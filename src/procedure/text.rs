@@ -6,10 +6,10 @@ use std::sync::Arc;
 
 use pulldown_cmark::{CodeBlockKind, Event, HeadingLevel, Options, Parser, Tag, TagEnd};
 
+use super::translation::Translated;
 use super::values::{Braces, braces};
 use super::writing::allow::{self, Allow, Stripped};
 use super::writing::{self, Text};
-use super::translation::Translated;
 use crate::finding::{Findings, Place};
 use crate::language::Language;
 use crate::plant::read;
@@ -291,9 +291,9 @@ mod tests {
     use std::sync::Arc;
 
     use super::{Procedure, parse};
-    use crate::language::Language;
     use crate::finding::Findings;
     use crate::finding::show::{Texts, located};
+    use crate::language::Language;
     use crate::packet::model::EnergyState;
 
     const HEAD: &str = "---\nid: knives\ntitle: T\nrevision: 1\ndate: 2026-01-01\nauthor: A\nreason: R\n---\nWhy.\n\n";

@@ -7,7 +7,8 @@ use crate::language::Language;
 impl Findings {
     /// A step of a translation has one block of texts.
     pub fn texts_blocks(&mut self, at: &Place, count: usize) {
-        let message = format!("a translated step has one block marked `texts`, this one has {count}");
+        let message =
+            format!("a translated step has one block marked `texts`, this one has {count}");
         let way_out = "end the step with ```texts, `of:` and the heading of the source, ```";
         self.error("texts-block", at, message, way_out.to_owned());
     }
