@@ -155,7 +155,7 @@ pub fn locate_field<S: AsRef<str>>(yaml: &str, path: &[S], part: &Part) -> Range
 /// A piece of YAML with the places of its values, made out once for many questions.
 pub(crate) struct MarkedText<'a> {
     yaml: &'a str,
-    top: Option<MarkedYaml<'a>>,
+    pub(crate) top: Option<MarkedYaml<'a>>,
     /// Bytes of the letters, where a letter may have more than one.
     letters: Option<Vec<usize>>,
 }
@@ -185,8 +185,13 @@ impl<'a> MarkedText<'a> {
         }
     }
 
+    /// A node as it is written.
+    pub(crate) fn text(&self, node: &Marked) -> &'a str {
+        self.yaml.get(self.span(node)).unwrap_or_default()
+    }
+
     /// Bytes of a node; the parser counts letters.
-    fn span(&self, node: &Marked) -> Range<usize> {
+    pub(crate) fn span(&self, node: &Marked) -> Range<usize> {
         let byte = |letter: usize| match &self.letters {
             Some(letters) => letters.get(letter).copied().unwrap_or(self.yaml.len()),
             None => letter.min(self.yaml.len()),

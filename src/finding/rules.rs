@@ -6,6 +6,7 @@ mod hazards;
 mod lockout;
 mod order;
 pub mod policy;
+mod translation;
 mod walk;
 
 use super::{Findings, Place};

@@ -10,9 +10,9 @@ use super::group;
 use super::house::House;
 use super::kit;
 use super::model::{
-    EnergySource, Figure, GroupLockout, Hazard, Instrument, JobFacts, MachineFacts, Packet,
-    PlantFacts, ProcedureFacts, RailLayout, RecipeFacts, SHIFT_CHANGE, SourceFile, Step, VERSION,
-    Zone, in_brackets,
+    Dropped, EnergySource, Figure, GroupLockout, Hazard, Instrument, JobFacts, MachineFacts,
+    Packet, PlantFacts, ProcedureFacts, RailLayout, RecipeFacts, SHIFT_CHANGE, Setting, SourceFile,
+    Step, VERSION, Zone, in_brackets,
 };
 use super::named;
 use super::policy;
@@ -20,6 +20,7 @@ use super::prepare::{Prepared, known_machine};
 use super::steps::{self, Facts};
 use super::web;
 use crate::finding::{Findings, Place};
+use crate::language::Language;
 use crate::plant::load::Loaded;
 use crate::plant::machine::{self, Machine, day};
 use crate::plant::shape::{
@@ -35,7 +36,11 @@ use crate::record::time;
 pub fn assemble(findings: &mut Findings, prepared: &Prepared, job: &str) -> Option<Packet> {
     let job = prepared.plant.jobs.get(job)?;
     let mut own = Findings::default();
-    let mut packet = Assembler { findings: &mut own, prepared, job }.packet();
+    let language = job.body.language.unwrap_or(prepared.plant.language);
+    let edition = prepared.editions.get(&language).unwrap_or(prepared);
+    let assembler =
+        Assembler { findings: &mut own, prepared: edition, main: prepared, job, language };
+    let mut packet = assembler.packet();
     let mut answered = prepared.policy.settle(&mut own);
     if let Some(packet) = &mut packet {
         let concerns = |file: &str| packet.sources.iter().any(|source| source.path == file);
@@ -50,12 +55,16 @@ pub fn assemble(findings: &mut Findings, prepared: &Prepared, job: &str) -> Opti
 
 struct Assembler<'f, 'p> {
     findings: &'f mut Findings,
+    /// The plant in the packet's language.
     prepared: &'p Prepared<'p>,
+    /// The plant in its main language.
+    main: &'p Prepared<'p>,
     job: &'p Loaded<JobFile>,
+    language: Language,
 }
 
 impl<'p> Assembler<'_, 'p> {
-    fn packet(&mut self) -> Option<Packet> {
+    fn packet(mut self) -> Option<Packet> {
         let prepared = self.prepared;
         let facts = self.job_facts();
         let at = &self.job.place;
@@ -68,49 +77,12 @@ impl<'p> Assembler<'_, 'p> {
         let procedures = self.procedures(machine);
         let ((from_file, from), (to_file, to)) = (from?, to?);
 
-        let Changes { settings, dropped, rails } = changes(from, to, machine, prepared.house);
-        let web = self.web(to, &facts);
-        let contents = to.contents.as_ref().map_or(&[][..], |contents| &contents.figures);
-        let machine_facts = machine_facts(machine);
-        let energy = energy(machine, &prepared.house);
-        let zones = zones(machine);
-        let inching = machine_facts.inching.as_ref().map_or(&[][..], |inching| &inching.sources);
-        let values = named::values(&named::Sources {
-            job: &facts,
-            machine: &machine_facts,
-            from: &from.recipe,
-            to: &to.recipe,
-            settings: &settings,
-            figures: &[&web, contents],
-            rails: &rails,
-            written: &to.written,
-        });
-        let instruments = instruments(machine);
-        let guarded = prepared.house.judging == Judging::Guarded;
-        let step_facts = Facts {
-            values: &values,
-            settings: &settings,
-            rails: &rails,
-            rail_zones: &machine.file.body.rails.iter().map(zone_of_rail).collect(),
-            stop_position: &machine_facts.stop_position,
-            energy: &energy,
-            inching,
-            zeros: &zeros(machine),
-            zones: &zones,
-            instruments: &instruments,
-            guards: guarded.then_some(&machine.instruments),
-            contents: to.contents.as_ref(),
-            first_piece: &to_file.body.first_piece,
-            hazards: &prepared.hazards,
-            catalogue: &prepared.plant.hazards,
-            roles: &prepared.roles,
-            authorised: &prepared.plant.facts.body.authorised,
-            electrical: prepared.plant.facts.body.electrical.as_deref(),
-            group: facts.lockout.as_ref(),
-        };
-        let (steps, headings) = self.steps(&step_facts, &procedures);
+        let figures = self.web(to, &facts);
+        let known = Known::of(prepared, machine, [from, to], to_file, figures, &facts);
+        let (steps, headings) = self.steps(&known, &facts, &procedures);
+        let Known { energy, zones, rails, web, .. } = &known;
         let changeover = machine.file.place.at("changeover");
-        let walked = protect::Machine { sources: &energy, zones: &zones, inching };
+        let walked = protect::Machine { sources: energy, zones, inching: known.inching() };
         self.protect(&steps, &headings, &changeover, walked);
         self.order(&steps, &headings, &changeover, [&from.recipe, &to.recipe]);
         self.people(&steps, &procedures, facts.lockout.as_ref());
@@ -119,22 +91,27 @@ impl<'p> Assembler<'_, 'p> {
         self.calibration(&steps, machine);
         self.inspection(machine);
         self.rails_left(from, to, machine);
-        self.rails_have_steps(&rails, &procedures, &changeover);
+        self.rails_have_steps(rails, &procedures, &changeover);
         let hazards = self.hazards(&steps);
         let kit = kit::kit(&kit::Sources {
             steps: &steps,
             hazards: &hazards,
             catalogue: &prepared.plant.hazards,
             recipe: &to_file.body,
-            energy: &energy,
+            energy,
             crew: facts.lockout.as_ref().map_or(0, group::locks_at_once),
             machine,
             roll: to.roll.as_ref(),
             rolls: web.iter().find(|figure| figure.id == "web.rolls"),
         });
+        let sources = self.sources(machine, [from_file, to_file], &procedures);
+        let drafts = drafts([from_file, to_file], &procedures);
+        self.translations(&procedures, &hazards, &sources);
+        let procedures = procedures.iter().map(|one| procedure_facts(one, self.language)).collect();
+        let Known { settings, dropped, rails, web, contents, energy, zones, .. } = known;
         Some(Packet {
             v: VERSION,
-            language: self.job.body.language.unwrap_or(prepared.plant.facts.body.language),
+            language: self.language,
             plant: PlantFacts {
                 name: prepared.plant.facts.body.name.clone(),
                 domain: prepared.plant.facts.body.domain.clone(),
@@ -143,25 +120,25 @@ impl<'p> Assembler<'_, 'p> {
                 enforced_by: prepared.plant.facts.body.enforced_by.clone(),
             },
             job: facts,
-            machine: machine_facts,
+            machine: known.machine_facts,
             from: from.recipe.clone(),
             to: to.recipe.clone(),
-            sources: self.sources(machine, [from_file, to_file], &procedures),
+            sources,
             exceptions: Vec::new(),
-            drafts: drafts([from_file, to_file], &procedures),
+            drafts,
             energy,
             zones,
             hazards,
             kit,
-            instruments: instruments.into_values().collect(),
+            instruments: known.instruments.into_values().collect(),
             settings,
             dropped,
-            contents: contents.to_vec(),
+            contents,
             web,
             fasteners: machine.fasteners.iter().map(|fastener| fastener.sheet.clone()).collect(),
             rails,
             steps,
-            procedures: procedures.iter().map(|procedure| procedure_facts(procedure)).collect(),
+            procedures,
             accepts_deviation: prepared.plant.facts.body.accepts_deviation.clone(),
         })
     }
@@ -393,20 +370,81 @@ impl<'p> Assembler<'_, 'p> {
         }
     }
 
-    /// The steps, and where each heading was written.
-    fn steps(&mut self, facts: &Facts, procedures: &[&Procedure]) -> (Vec<Step>, Vec<Place>) {
+    /// The steps, and where each heading was written. A procedure that is not translated stands in its
+    /// own language, with everything in its steps.
+    fn steps(
+        &mut self,
+        known: &Known,
+        job: &JobFacts,
+        procedures: &[&Procedure],
+    ) -> (Vec<Step>, Vec<Place>) {
         let (mut steps, mut headings) = (Vec::new(), Vec::new());
         let mut is_changed = false;
+        let is_other = |own: &&Procedure| own.language.texts() != self.language.texts();
+        let others = procedures.iter().copied().any(|own| is_other(&own));
+        let main = others.then(|| self.known_in_main(job)).flatten();
         for procedure in procedures {
+            let known = main.as_ref().filter(|_| is_other(procedure)).unwrap_or(known);
+            let language = if is_other(procedure) { procedure.language } else { self.language };
+            let facts = &known.facts(language, job);
             let number = u32::try_from(steps.len()).unwrap_or(u32::MAX).saturating_add(1);
             let placed = steps::of_procedure(self.findings, facts, procedure, number, is_changed);
             is_changed |= procedure.front.id == SHIFT_CHANGE;
-            for (step, heading) in placed {
+            for (mut step, heading) in placed {
+                step.language = is_other(procedure).then_some(language);
                 steps.push(step);
                 headings.push(heading);
             }
         }
         (steps, headings)
+    }
+
+    /// What steps refer to, in the main language of the plant.
+    fn known_in_main(&self, job: &JobFacts) -> Option<Known<'p>> {
+        let JobFile { machine, from, to, .. } = &self.job.body;
+        let computed = |recipe: &String| self.main.computed.get(&(machine.clone(), recipe.clone()));
+        let to_file = self.main.plant.recipes.get(to)?;
+        let (from, to) = (computed(from)?, computed(to)?);
+        let machine = self.main.machines.get(machine)?;
+        let mut aside = Findings::default();
+        let mut figures = Assembler { findings: &mut aside, prepared: self.main, ..*self };
+        let figures = figures.web(to, job);
+        Some(Known::of(self.main, machine, [from, to], to_file, figures, job))
+    }
+
+    /// Says what is not in the packet's language, or is a translation that is old.
+    fn translations(
+        &mut self,
+        procedures: &[&Procedure],
+        hazards: &[Hazard],
+        sources: &[SourceFile],
+    ) {
+        for procedure in procedures {
+            let id = &procedure.front.id;
+            if procedure.language.texts() != self.language.texts() {
+                let at = Place::block(&procedure.file, procedure.front_range.clone()).at("title");
+                self.findings.procedure_not_translated(&at, id, self.language);
+            }
+            if let Some(translated) = procedure.translated.as_ref().filter(|_| is_old(procedure)) {
+                let revision = &procedure.front.revision;
+                let (at, from) = (&translated.at, &translated.from);
+                self.findings.translation_is_old(at, id, from, revision);
+            }
+        }
+        let mut lacking = self.prepared.plant.untranslated.clone();
+        // Of a list of hazards only what this packet shows counts.
+        lacking.retain(|file, _| !file.ends_with("hazards.yaml"));
+        for hazard in hazards.iter().filter(|hazard| hazard.language.is_some()) {
+            if let Some(written) = self.prepared.plant.hazards.get(&hazard.id) {
+                let at = written.place.at("hazard");
+                let file = written.place.file.clone();
+                lacking.entry(file).and_modify(|(_, count)| *count += 1).or_insert((at, 1));
+            }
+        }
+        let used = |file: &str| sources.iter().any(|source| source.path == file);
+        for (_, (at, count)) in lacking.iter().filter(|(file, _)| used(file)) {
+            self.findings.text_not_translated(at, *count, self.language);
+        }
     }
 
     /// Refuses an order of steps that leaves a person unprotected.
@@ -537,6 +575,8 @@ impl<'p> Assembler<'_, 'p> {
         list.extend(plant.stock.iter().map(|s| (s.place.file.to_string(), s.sha256.clone())));
         list.extend(recipes.iter().map(|r| (r.place.file.to_string(), r.sha256.clone())));
         list.extend(procedures.iter().map(|p| (p.file.to_string(), p.sha256.clone())));
+        let translated = procedures.iter().filter_map(|p| p.translated.as_ref());
+        list.extend(translated.map(|own| (own.file.to_string(), own.sha256.clone())));
         list.extend(plant.hazards.values().map(|h| (h.place.file.to_string(), h.sha256.clone())));
         list.sort();
         list.dedup();
@@ -550,6 +590,100 @@ fn drafts(recipes: [&Loaded<RecipeFile>; 2], procedures: &[&Procedure]) -> Vec<S
     let procedures = procedures.iter().filter(|procedure| procedure.front.draft);
     let files = recipes.map(|recipe| &recipe.place.file);
     files.chain(procedures.map(|procedure| &procedure.file)).map(ToString::to_string).collect()
+}
+
+/// What the steps of a packet refer to, in one language.
+struct Known<'p> {
+    prepared: &'p Prepared<'p>,
+    machine: &'p Machine<'p>,
+    machine_facts: MachineFacts,
+    to: &'p Computed,
+    recipe: &'p RecipeFile,
+    settings: Vec<Setting>,
+    dropped: Vec<Dropped>,
+    rails: Vec<RailLayout>,
+    rail_zones: BTreeMap<String, String>,
+    web: Vec<Figure>,
+    contents: Vec<Figure>,
+    energy: Vec<EnergySource>,
+    zeros: BTreeMap<String, ZeroEntry>,
+    zones: Vec<Zone>,
+    instruments: BTreeMap<String, Instrument>,
+    values: BTreeMap<String, String>,
+}
+
+impl<'p> Known<'p> {
+    fn of(
+        prepared: &'p Prepared<'p>,
+        machine: &'p Machine<'p>,
+        [from, to]: [&'p Computed; 2],
+        recipe: &'p Loaded<RecipeFile>,
+        web: Vec<Figure>,
+        job: &JobFacts,
+    ) -> Known<'p> {
+        let Changes { settings, dropped, rails } = changes(from, to, machine, prepared.house);
+        let contents = to.contents.as_ref().map_or(&[][..], |contents| &contents.figures);
+        let machine_facts = machine_facts(machine);
+        let values = named::values(&named::Sources {
+            job,
+            machine: &machine_facts,
+            from: &from.recipe,
+            to: &to.recipe,
+            settings: &settings,
+            figures: &[&web, contents],
+            rails: &rails,
+            written: &to.written,
+        });
+        Known {
+            prepared,
+            machine,
+            machine_facts,
+            to,
+            recipe: &recipe.body,
+            settings,
+            dropped,
+            rails,
+            rail_zones: machine.file.body.rails.iter().map(zone_of_rail).collect(),
+            web,
+            contents: contents.to_vec(),
+            energy: energy(machine, &prepared.house),
+            zeros: zeros(machine),
+            zones: zones(machine),
+            instruments: instruments(machine),
+            values,
+        }
+    }
+
+    fn inching(&self) -> &[String] {
+        self.machine_facts.inching.as_ref().map_or(&[][..], |inching| &inching.sources)
+    }
+
+    fn facts<'a>(&'a self, language: Language, job: &'a JobFacts) -> Facts<'a> {
+        let Prepared { plant, hazards, roles, house, .. } = self.prepared;
+        let guarded = house.judging == Judging::Guarded;
+        Facts {
+            language,
+            values: &self.values,
+            settings: &self.settings,
+            rails: &self.rails,
+            rail_zones: &self.rail_zones,
+            stop_position: &self.machine_facts.stop_position,
+            energy: &self.energy,
+            inching: self.inching(),
+            zeros: &self.zeros,
+            zones: &self.zones,
+            instruments: &self.instruments,
+            guards: guarded.then_some(&self.machine.instruments),
+            contents: self.to.contents.as_ref(),
+            first_piece: &self.recipe.first_piece,
+            hazards,
+            catalogue: &plant.hazards,
+            roles,
+            authorised: &plant.facts.body.authorised,
+            electrical: plant.facts.body.electrical.as_deref(),
+            group: job.lockout.as_ref(),
+        }
+    }
 }
 
 fn machine_facts(machine: &Machine) -> MachineFacts {
@@ -612,13 +746,36 @@ fn zone_of_rail((id, rail): (&str, &RailEntry)) -> (String, String) {
     (id.to_owned(), rail.zone.clone())
 }
 
-fn procedure_facts(procedure: &Procedure) -> ProcedureFacts {
+/// Whether the source of a translation has another revision by now.
+fn is_old(procedure: &Procedure) -> bool {
+    let from = procedure.translated.as_ref().map(|translated| translated.from.as_str());
+    from.is_some_and(|from| from != procedure.front.revision.trim())
+}
+
+fn procedure_facts(procedure: &Procedure, language: Language) -> ProcedureFacts {
+    let front = &procedure.front;
+    let is_other = procedure.language.texts() != language.texts();
+    let translated = procedure.translated.as_ref();
+    let translated_from = translated.map_or(String::new(), |own| own.from.clone());
+    let flag = if is_old(procedure) {
+        let (from, now) = (translated_from.as_str().into(), front.revision.as_str().into());
+        language.text("lines-translation-old", &[("from", from), ("revision", now)])
+    } else if is_other {
+        let own = procedure.language.word("language-name");
+        language.text("lines-not-translated", &[("language", own.into())])
+    } else {
+        String::new()
+    };
     ProcedureFacts {
-        id: procedure.front.id.clone(),
-        title: procedure.front.title.clone(),
-        revision: procedure.front.revision.clone(),
-        intended_use: procedure.front.intended_use.clone(),
+        id: front.id.clone(),
+        title: front.title.clone(),
+        revision: front.revision.clone(),
+        intended_use: front.intended_use.clone(),
         sha256: procedure.sha256.clone(),
+        language: is_other.then_some(procedure.language),
+        is_old: is_old(procedure),
+        translated_from,
+        flag,
     }
 }
 

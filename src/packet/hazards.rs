@@ -38,6 +38,7 @@ pub(super) fn hazard(findings: &mut Findings, id: &str, loaded: &Loaded<HazardEn
         hazard: entry.hazard.clone(),
         consequence: entry.consequence.clone(),
         avoid: entry.avoid.clone(),
+        language: entry.language,
         signs: shown(findings, id, loaded),
     }
 }

@@ -465,6 +465,9 @@ pub struct Hazard {
     pub consequence: String,
     /// How to avoid it.
     pub avoid: String,
+    /// Language of the message where it is not the packet's; all three parts are in it.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub language: Option<Language>,
     /// Signs of ISO 7010 that belong to it: warnings, then prohibitions, then what is mandatory.
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
     pub signs: Vec<String>,
@@ -930,6 +933,9 @@ pub struct Step {
     pub id: String,
     /// Identifier of the procedure.
     pub procedure: String,
+    /// Language of all its texts where it is not the packet's.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub language: Option<Language>,
     /// Heading.
     pub title: String,
     /// Part in the lockout, or `work`.
@@ -1124,6 +1130,18 @@ pub struct ProcedureFacts {
     /// What it is meant for, 29 CFR 1910.147(c)(4)(ii)(A).
     #[serde(default, skip_serializing_if = "String::is_empty")]
     pub intended_use: String,
-    /// SHA-256 of the procedure's file, lower-case hex.
+    /// SHA-256 of the procedure's file, lower-case hex; of the source when it is translated.
     pub sha256: String,
+    /// Language of its texts where it is not the packet's.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub language: Option<Language>,
+    /// The revision of the source that was translated; empty for a source.
+    #[serde(default, skip_serializing_if = "String::is_empty")]
+    pub translated_from: String,
+    /// True when the source has another revision by now.
+    #[serde(default, skip_serializing_if = "std::ops::Not::not")]
+    pub is_old: bool,
+    /// What the reader must know of the translation, in the packet's language; mostly empty.
+    #[serde(default, skip_serializing_if = "String::is_empty")]
+    pub flag: String,
 }

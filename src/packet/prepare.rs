@@ -11,6 +11,7 @@ use super::policy;
 use super::web;
 use crate::finding::policy::{Answered, Policy};
 use crate::finding::{Findings, Place};
+use crate::language::Language;
 use crate::plant::energy::ELECTRICAL;
 use crate::plant::load::{Loaded, Plant};
 use crate::plant::machine::{Machine, day, machine};
@@ -40,10 +41,29 @@ pub struct Prepared<'a> {
     pub policy: Policy,
     /// Findings so far that somebody answers for.
     pub answered: Vec<Answered>,
+    /// The same plant in the other languages that its jobs ask for.
+    pub editions: BTreeMap<Language, Prepared<'a>>,
 }
 
 /// Understands everything that does not depend on a job.
 pub fn prepare<'a>(findings: &mut Findings, plant: &'a Plant) -> Prepared<'a> {
+    let mut prepared = understand(findings, plant, None);
+    // What is wrong was said once; the files are the same.
+    let edition = |(language, edition): (&Language, &'a Plant)| {
+        (*language, understand(&mut Findings::default(), edition, Some(&prepared)))
+    };
+    let editions = plant.editions.iter().map(edition).collect();
+    prepared.editions = editions;
+    prepared
+}
+
+/// Understands a plant in one language. Which recipes are sound was judged in the `main` one: rules
+/// that know words know English ones.
+fn understand<'a>(
+    findings: &mut Findings,
+    plant: &'a Plant,
+    main: Option<&Prepared>,
+) -> Prepared<'a> {
     let roles: Vec<String> = plant.facts.body.roles.names().map(str::to_owned).collect();
     plant_facts(findings, plant, &roles);
     intended_uses(findings, plant);
@@ -79,14 +99,31 @@ pub fn prepare<'a>(findings: &mut Findings, plant: &'a Plant) -> Prepared<'a> {
             let mut own = Findings::default();
             let made = compute(&mut own, house, machine, recipe);
             answered.extend(policy.settle(&mut own));
-            if !own.has_errors() && !faulty.contains(name) {
-                computed.insert((name.clone(), id.clone()), made);
+            let key = (name.clone(), id.clone());
+            let is_sound = match main {
+                Some(main) => main.computed.contains_key(&key),
+                None => !own.has_errors() && !faulty.contains(name),
+            };
+            if is_sound {
+                computed.insert(key, made);
             }
             findings.extend(own);
         }
     }
     answered.extend(policy.settle(findings));
-    Prepared { plant, house, people, roles, hazards, machines, computed, policy, answered }
+    let editions = BTreeMap::new();
+    Prepared {
+        plant,
+        house,
+        people,
+        roles,
+        hazards,
+        machines,
+        computed,
+        policy,
+        answered,
+        editions,
+    }
 }
 
 fn plant_facts(findings: &mut Findings, plant: &Plant, roles: &[String]) {

@@ -498,7 +498,7 @@ impl<'f> Maker<'_, 'f> {
             .collect();
         Some(Reading {
             id: self.id(slug.trim_matches('-')),
-            label: name.clone(),
+            label: entry.label.as_ref().unwrap_or(name).clone(),
             unit,
             target: None,
             low: decimal(&entry.low),

@@ -14,6 +14,7 @@ use super::model::{
 };
 use super::rows::{self, Repeat};
 use crate::finding::{Findings, Place};
+use crate::language::Language;
 use crate::plant::energy::ELECTRICAL;
 use crate::plant::instrument as machine;
 use crate::plant::load::Loaded;
@@ -33,6 +34,8 @@ const CHECKS_OUTSIDE: &str =
 
 /// Everything the steps of one packet may refer to.
 pub(super) struct Facts<'a> {
+    /// Language of the program's words.
+    pub language: Language,
     /// Values that text may name.
     pub values: &'a BTreeMap<String, String>,
     /// Computed settings.
@@ -151,6 +154,7 @@ impl Writer<'_, '_> {
         Step {
             number,
             procedure: procedure.front.id.clone(),
+            language: None,
             title: text.title.clone(),
             stage: self.entry.stage,
             needs: self.entry.needs,

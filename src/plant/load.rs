@@ -10,18 +10,21 @@ use std::path::{Path, PathBuf};
 use std::sync::Arc;
 
 use include_dir::{Dir, include_dir};
+use serde::Deserialize;
 use serde::de::DeserializeOwned;
 
-use super::read::yaml_file;
+use super::read::yaml_in_one_language;
 use super::shape::{
     HazardEntry, HazardsFile, JobFile, MachineFile, PeopleFile, PlantFile, RecipeFile, StockFile,
 };
+use super::spoken::{self, Tongue};
 use crate::canonical::sha256_hex;
 use crate::failure::Failure;
 use crate::finding::show::Texts;
 use crate::finding::{Findings, Place};
+use crate::language::Language;
 use crate::packet::model::Signal;
-use crate::procedure::{Procedure, text};
+use crate::procedure::{Procedure, Translation, text, translation};
 
 /// Standard procedures and hazards that ship with the program.
 static SHIPPED: Dir = include_dir!("$CARGO_MANIFEST_DIR/instructions");
@@ -65,6 +68,12 @@ pub struct Plant {
     pub digests: BTreeMap<Arc<str>, String>,
     /// Files that are there but could not be understood, by path without ending.
     pub broken: BTreeSet<String>,
+    /// The language its texts were read in.
+    pub language: Language,
+    /// Files with texts that lack this language: the first of them, and how many.
+    pub untranslated: BTreeMap<Arc<str>, (Place, usize)>,
+    /// The same plant in the other languages that its jobs ask for.
+    pub editions: BTreeMap<Language, Plant>,
 }
 
 /// What reading a folder gave.
@@ -94,6 +103,9 @@ pub fn load(folder: &Path) -> Result<Reading, Failure> {
         texts: Texts::new(),
         digests: BTreeMap::new(),
         findings: Findings::default(),
+        read: BTreeMap::new(),
+        tongue: tongue(Language::English, BTreeSet::new()),
+        untranslated: BTreeMap::new(),
     };
     let plant = loader.plant()?;
     Ok(Reading { plant, texts: loader.texts, findings: loader.findings })
@@ -107,18 +119,94 @@ struct Source {
     sha256: String,
 }
 
+/// What is the same in each language.
+#[derive(Clone)]
+struct Files {
+    people: Option<Loaded<PeopleFile>>,
+    jobs: BTreeMap<String, Loaded<JobFile>>,
+    allowed_signers: Option<(Arc<str>, Arc<str>)>,
+    /// Procedures as they were written.
+    sources: BTreeMap<String, Procedure>,
+    /// The same with the texts of other languages.
+    translated: BTreeMap<(Language, String), Procedure>,
+}
+
+impl Files {
+    /// Every procedure in a language, as far as it is translated.
+    fn procedures(&self, language: Language) -> BTreeMap<String, Procedure> {
+        let said = |(id, source): (&String, &Procedure)| {
+            let is_written = source.language.texts() == language.texts();
+            let find = |language| self.translated.get(&(language, id.clone()));
+            let translated = find(language).or_else(|| find(language.texts()));
+            let own = translated.filter(|_| !is_written).unwrap_or(source);
+            (id.clone(), own.clone())
+        };
+        self.sources.iter().map(said).collect()
+    }
+}
+
 struct Loader<'a> {
     folder: &'a Path,
     texts: Texts,
     digests: BTreeMap<Arc<str>, String>,
     findings: Findings,
+    /// Files that were read, for the next language.
+    read: BTreeMap<Arc<str>, Option<Source>>,
+    /// The language that is read.
+    tongue: Tongue,
+    untranslated: BTreeMap<Arc<str>, (Place, usize)>,
+}
+
+/// What the languages of a plant are, read before anything else.
+#[derive(Default, Deserialize)]
+struct Languages {
+    #[serde(default)]
+    language: Language,
+    #[serde(default)]
+    languages: BTreeSet<Language>,
+}
+
+/// The main language, of a plant that writes these.
+fn tongue(main: Language, mut known: BTreeSet<Language>) -> Tongue {
+    known.insert(main);
+    Tongue { main, wanted: main, known }
 }
 
 impl Loader<'_> {
     fn plant(&mut self) -> Result<Option<Plant>, Failure> {
-        let facts = self.required("plant.yaml")?;
-        let people = self.required("people.yaml")?;
+        self.tongue = self.languages()?;
+        let main = self.tongue.main;
         let mut broken = BTreeSet::new();
+        let people = self.required("people.yaml")?;
+        let jobs = self.shelf("jobs", &mut broken, |body: &JobFile| &body.id)?;
+        let asked = jobs.values().filter_map(|job| job.body.language);
+        let mut used: BTreeSet<Language> = asked.collect();
+        used.insert(main);
+        let sources = self.procedures(&mut broken, main)?;
+        let translated = self.translations(&sources, &used)?;
+        let allowed_signers = self.text("allowed_signers")?.map(|read| (read.file, read.text));
+        let files = Files { people, jobs, allowed_signers, sources, translated };
+        let Some(mut plant) = self.edition(&files, broken)? else { return Ok(None) };
+        // What is wrong was said once; another language has the same files.
+        let findings = std::mem::take(&mut self.findings);
+        for language in used.into_iter().filter(|language| *language != main) {
+            self.tongue.wanted = language;
+            let edition = self.edition(&files, plant.broken.clone())?;
+            plant.editions.extend(edition.map(|edition| (language, edition)));
+        }
+        self.findings = findings;
+        plant.digests = std::mem::take(&mut self.digests);
+        Ok(Some(plant))
+    }
+
+    /// The plant in the language that is wanted.
+    fn edition(
+        &mut self,
+        files: &Files,
+        mut broken: BTreeSet<String>,
+    ) -> Result<Option<Plant>, Failure> {
+        self.untranslated.clear();
+        let facts = self.required("plant.yaml")?;
         let stock = self.text("stock.yaml")?;
         let stock = stock.and_then(|read| {
             let loaded = self.yaml(&read);
@@ -129,10 +217,9 @@ impl Loader<'_> {
         });
         let machines = self.shelf("machines", &mut broken, |body: &MachineFile| &body.id)?;
         let recipes = self.shelf("recipes", &mut broken, |body: &RecipeFile| &body.id)?;
-        let jobs = self.shelf("jobs", &mut broken, |body: &JobFile| &body.id)?;
         let hazards = self.hazards()?;
-        let procedures = self.procedures(&mut broken)?;
-        let allowed_signers = self.text("allowed_signers")?.map(|read| (read.file, read.text));
+        let Files { people, jobs, allowed_signers, .. } = files.clone();
+        let language = self.tongue.wanted;
         Ok(facts.zip(people).map(|(facts, people)| Plant {
             facts,
             people,
@@ -141,11 +228,22 @@ impl Loader<'_> {
             recipes,
             jobs,
             hazards,
-            procedures,
+            procedures: files.procedures(language),
             allowed_signers,
-            digests: std::mem::take(&mut self.digests),
+            digests: BTreeMap::new(),
             broken,
+            language,
+            untranslated: std::mem::take(&mut self.untranslated),
+            editions: BTreeMap::new(),
         }))
+    }
+
+    /// The languages of the plant, as far as its file can be read.
+    fn languages(&mut self) -> Result<Tongue, Failure> {
+        let read = self.text("plant.yaml")?;
+        let read = read.and_then(|read| serde_yaml::from_str::<Languages>(&read.text).ok());
+        let Languages { language, languages } = read.unwrap_or_default();
+        Ok(tongue(language, languages))
     }
 
     fn required<T: DeserializeOwned>(&mut self, name: &str) -> Result<Option<Loaded<T>>, Failure> {
@@ -159,8 +257,29 @@ impl Loader<'_> {
     }
 
     fn yaml<T: DeserializeOwned>(&mut self, read: &Source) -> Option<Loaded<T>> {
-        let body = yaml_file(&mut self.findings, &read.file, &read.text)?;
-        Some(Loaded { place: Place::top(&read.file), sha256: read.sha256.clone(), body })
+        self.said(read).map(|(loaded, _)| loaded)
+    }
+
+    /// A file in the language that is wanted, and the texts that have it.
+    fn said<T: DeserializeOwned>(
+        &mut self,
+        Source { file, text, sha256 }: &Source,
+    ) -> Option<(Loaded<T>, BTreeSet<Vec<String>>)> {
+        let place = Place::top(file);
+        let mut tongue = self.tongue.clone();
+        // What ships is written in English, and in whatever else there is.
+        if file.starts_with("shipped/") {
+            tongue.main = Language::English;
+            tongue.known = Language::ALL.into();
+        }
+        let resolved = spoken::resolve(&mut self.findings, &place, text, &tongue);
+        if let Some(first) = resolved.lacking.first() {
+            let at = first.iter().fold(place.clone(), |place, key| place.at(key));
+            self.untranslated.insert(file.clone(), (at, resolved.lacking.len()));
+        }
+        let yaml = resolved.yaml.as_deref().unwrap_or(text);
+        let body = yaml_in_one_language(&mut self.findings, file, text, yaml)?;
+        Some((Loaded { place, sha256: sha256.clone(), body }, resolved.translated))
     }
 
     /// All YAML files of one folder, by identifier.
@@ -195,11 +314,17 @@ impl Loader<'_> {
         let mut all = BTreeMap::new();
         let own = self.text("hazards.yaml")?;
         for read in [self.shipped("hazards.yaml"), own].into_iter().flatten() {
-            let Some(loaded) = self.yaml::<HazardsFile>(&read) else { continue };
+            let Some((loaded, translated)) = self.said::<HazardsFile>(&read) else { continue };
+            let is_shipped = read.file.starts_with("shipped/");
+            let written = if is_shipped { Language::English } else { self.tongue.main };
+            let is_main = written == self.tongue.wanted;
             let top = loaded.place.at("hazards");
             for (id, entry) in loaded.body.hazards.iter() {
                 let (place, sha256) = (top.at(id), loaded.sha256.clone());
-                let own = Loaded { place, sha256, body: entry.clone() };
+                let path = ["hazards", id, "hazard"].map(str::to_owned);
+                let is_said = is_main || translated.contains(path.as_slice());
+                let body = HazardEntry { language: (!is_said).then_some(written), ..entry.clone() };
+                let own = Loaded { place, sha256, body };
                 let at = own.place.at("harm");
                 let shipped: Option<Loaded<HazardEntry>> = all.insert(id.to_owned(), own);
                 let signal = |entry: &HazardEntry| Signal::of(entry.harm, entry.follows);
@@ -212,30 +337,30 @@ impl Loader<'_> {
         Ok(all)
     }
 
+    /// Procedures in the language they were written in.
     fn procedures(
         &mut self,
         broken: &mut BTreeSet<String>,
+        main: Language,
     ) -> Result<BTreeMap<String, Procedure>, Failure> {
         let mut all = BTreeMap::new();
-        let mut names: Vec<String> = SHIPPED
-            .files()
-            .filter_map(|file| file.path().file_name()?.to_str().map(str::to_owned))
-            .filter(|name| name.ends_with(".md"))
-            .collect();
         let own = self.listing("instructions", ".md")?;
-        names.retain(|name| !own.contains(name));
-        let mut files: Vec<Source> = names.iter().filter_map(|name| self.shipped(name)).collect();
+        let mut files: Vec<(Source, Language)> = Vec::new();
+        for name in shipped_names("").filter(|name| !own.contains(name)) {
+            files.extend(self.shipped(&name).map(|read| (read, Language::English)));
+        }
         for name in &own {
             match self.text(&format!("instructions/{name}"))? {
-                Some(read) => files.push(read),
+                Some(read) => files.push((read, main)),
                 None => {
                     broken.insert(format!("instructions/{}", name.trim_end_matches(".md")));
                 }
             }
         }
-        for Source { file, text, sha256 } in files {
-            let stem = file.rsplit('/').next().unwrap_or(&file).trim_end_matches(".md").to_owned();
-            let Some(procedure) = text::parse(&mut self.findings, &file, &text, sha256) else {
+        for (Source { file, text, sha256 }, language) in files {
+            let stem = stem(&file).to_owned();
+            let read = text::parse(&mut self.findings, &file, &text, sha256, language);
+            let Some(procedure) = read else {
                 broken.insert(format!("instructions/{stem}"));
                 continue;
             };
@@ -251,6 +376,60 @@ impl Loader<'_> {
             all.insert(stem, procedure);
         }
         Ok(all)
+    }
+
+    /// The same procedures in other languages: every translation of the plant, and the shipped ones in
+    /// the languages that are used.
+    ///
+    /// A shipped translation belongs to the shipped procedure; one of the plant's own in its place is
+    /// another text.
+    fn translations(
+        &mut self,
+        sources: &BTreeMap<String, Procedure>,
+        used: &BTreeSet<Language>,
+    ) -> Result<BTreeMap<(Language, String), Procedure>, Failure> {
+        let mut all = BTreeMap::new();
+        for language in Language::ALL {
+            let folder = format!("instructions/{}", language.tag());
+            let own = self.listing(&folder, ".md")?;
+            let mut files = Vec::new();
+            if used.iter().any(|used| used.texts() == language) {
+                let is_shipped = |id: &str| {
+                    sources.get(id).is_some_and(|source| source.file.starts_with("shipped/"))
+                };
+                for name in shipped_names(language.tag()) {
+                    let is_wanted = is_shipped(stem(&name)) && !own.contains(&name);
+                    let path = format!("{}/{name}", language.tag());
+                    files.extend(is_wanted.then(|| self.shipped(&path)).flatten());
+                }
+            }
+            for name in &own {
+                files.extend(self.text(&format!("{folder}/{name}"))?);
+            }
+            for read in files {
+                if let Some((id, procedure)) = self.translation(sources, read, language) {
+                    all.insert((language, id), procedure);
+                }
+            }
+        }
+        Ok(all)
+    }
+
+    /// A source with the texts of a translation, and its identifier.
+    fn translation(
+        &mut self,
+        sources: &BTreeMap<String, Procedure>,
+        Source { file, text, sha256 }: Source,
+        language: Language,
+    ) -> Option<(String, Procedure)> {
+        let read = translation::parse(&mut self.findings, &file, &text, sha256, language)?;
+        let id = stem(&file);
+        let source = sources.get(id).filter(|_| read.front.of == id);
+        let Some(source) = source else {
+            self.findings.translation_of_nothing(&read.at("of"), &read.front.of);
+            return None;
+        };
+        Some((id.to_owned(), Translation::of(&read, &mut self.findings, source)?))
     }
 
     /// A file that ships with the program.
@@ -279,6 +458,8 @@ impl Loader<'_> {
             let entry = entry.map_err(|e| Failure::at(&path, "list", &e))?;
             match entry.file_name().into_string() {
                 Ok(name) if name.starts_with('.') => {}
+                // Translations have a folder for each language.
+                Ok(name) if folder == "instructions" && Language::of_tag(&name).is_some() => {}
                 Ok(name) if name.ends_with(ending) => names.push(name),
                 Ok(name) => {
                     let file: Arc<str> = format!("{folder}/{name}").into();
@@ -296,6 +477,15 @@ impl Loader<'_> {
 
     /// The text of a file of the plant; none when it is not there or was refused.
     fn text(&mut self, name: &str) -> Result<Option<Source>, Failure> {
+        if let Some(read) = self.read.get(name) {
+            return Ok(read.clone());
+        }
+        let read = self.open(name)?;
+        self.read.insert(name.into(), read.clone());
+        Ok(read)
+    }
+
+    fn open(&mut self, name: &str) -> Result<Option<Source>, Failure> {
         let path: PathBuf = self.folder.join(name);
         let file: Arc<str> = name.into();
         let Ok(meta) = fs::symlink_metadata(&path) else { return Ok(None) };
@@ -328,6 +518,19 @@ impl Loader<'_> {
             }
         }
     }
+}
+
+/// Names of the Markdown files in a folder of the shipped procedures.
+fn shipped_names(folder: &str) -> impl Iterator<Item = String> + use<> {
+    let files = if folder.is_empty() { Some(&SHIPPED) } else { SHIPPED.get_dir(folder) };
+    let names = files.into_iter().flat_map(Dir::files);
+    let names = names.filter_map(|file| file.path().file_name()?.to_str().map(str::to_owned));
+    names.filter(|name| name.ends_with(".md"))
+}
+
+/// The name of a file without its folder and ending.
+fn stem(file: &str) -> &str {
+    file.rsplit('/').next().unwrap_or(file).trim_end_matches(".md")
 }
 
 /// Letters, digits and hyphens; it becomes a file name and a part of links.

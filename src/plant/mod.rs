@@ -9,4 +9,5 @@ pub mod machine;
 pub mod named;
 pub mod read;
 pub mod shape;
+mod spoken;
 mod waiting;

@@ -30,7 +30,17 @@ pub fn yaml_file<T: DeserializeOwned>(
     file: &Arc<str>,
     text: &str,
 ) -> Option<T> {
-    read(findings, &Place::top(file), text, 0)
+    read(findings, &Place::top(file), text, text, 0)
+}
+
+/// Reads a file whose texts were put into one language; `text` is what was written.
+pub(super) fn yaml_in_one_language<T: DeserializeOwned>(
+    findings: &mut Findings,
+    file: &Arc<str>,
+    text: &str,
+    resolved: &str,
+) -> Option<T> {
+    read(findings, &Place::top(file), text, resolved, 0)
 }
 
 /// Reads a block of YAML inside a file.
@@ -42,12 +52,14 @@ pub fn yaml_block<T: DeserializeOwned>(
 ) -> Option<T> {
     let yaml = text.get(block.clone())?;
     let start = block.start;
-    read(findings, &Place::block(file, block), yaml, start)
+    read(findings, &Place::block(file, block), yaml, yaml, start)
 }
 
+/// Reads YAML; faults of the text are found in what was `written`, those of a field by its path.
 fn read<T: DeserializeOwned>(
     findings: &mut Findings,
     top: &Place,
+    written: &str,
     yaml: &str,
     offset: usize,
 ) -> Option<T> {
@@ -65,8 +77,8 @@ fn read<T: DeserializeOwned>(
         Err(error) => error,
     };
     // Text that is no YAML at all has one fault, whatever the typed reading stumbled over.
-    if let Err(error) = serde_yaml::from_str::<serde_yaml::Value>(yaml) {
-        Fault::of_text(&error, yaml).report(findings, top, offset);
+    if let Err(error) = serde_yaml::from_str::<serde_yaml::Value>(written) {
+        Fault::of_text(&error, written).report(findings, top, offset);
         return None;
     }
     let mut rest = yaml.to_owned();

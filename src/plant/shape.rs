@@ -19,6 +19,8 @@ pub struct PlantFile {
     #[serde(default)]
     pub language: Language,
     #[serde(default)]
+    pub languages: Vec<Language>,
+    #[serde(default)]
     pub address: String,
     pub roles: Named<String>,
     pub accepts_deviation: String,
@@ -767,6 +769,9 @@ pub struct HazardEntry {
     pub gear: Vec<String>,
     #[serde(default)]
     pub forbids: Vec<Forbidden>,
+    /// Language of the message where it is not the one that was wanted.
+    #[serde(skip)]
+    pub language: Option<Language>,
 }
 
 /// What nobody may wear near a hazard while there is power.
@@ -796,6 +801,40 @@ pub struct FrontMatter {
     pub applies: AppliesEntry,
     #[serde(default)]
     pub standards: Vec<String>,
+}
+
+/// Front matter of a procedure's translation.
+#[derive(Debug, Clone, PartialEq, Eq, Deserialize)]
+#[serde(deny_unknown_fields)]
+#[allow(missing_docs, reason = "the keys are described in DEVELOPERS.md")]
+pub struct TranslationFront {
+    pub of: String,
+    pub translates: String,
+    pub title: String,
+    pub date: String,
+    pub translator: String,
+    #[serde(default)]
+    pub reason: String,
+    #[serde(default, rename = "use")]
+    pub intended_use: String,
+}
+
+/// The texts of a step in another language: no facts.
+#[derive(Debug, Clone, Default, PartialEq, Eq, Deserialize)]
+#[serde(deny_unknown_fields)]
+#[allow(missing_docs, reason = "the keys are described in DEVELOPERS.md")]
+pub struct StepTexts {
+    pub of: String,
+    #[serde(default)]
+    pub tools: Vec<String>,
+    #[serde(default)]
+    pub checks: Vec<String>,
+    #[serde(default)]
+    pub outside: Option<String>,
+    #[serde(default)]
+    pub reading: Option<String>,
+    #[serde(default)]
+    pub minor_servicing: Option<MinorEntry>,
 }
 
 /// What a machine must have for a procedure to fit.
@@ -873,6 +912,9 @@ pub struct ReadingEntry {
     pub instrument: Option<String>,
     #[serde(default)]
     pub accept: AcceptWord,
+    /// The name in the language of a translation; the blank is still called after `name`.
+    #[serde(skip)]
+    pub label: Option<String>,
 }
 
 /// Whether a reading outside its limits may be accepted.

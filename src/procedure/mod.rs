@@ -3,12 +3,14 @@
 //! [`text`] takes a file apart, [`values`] knows what stands between double braces, [`protect`]
 //! walks the assembled steps and refuses an order that leaves a person unprotected, [`order`] one in
 //! which old product or an allergen slips through, [`writing`] warns of sentences that are hard to
-//! follow.
+//! follow, [`translation`] gives a procedure the texts of another language.
 
 pub mod order;
 pub mod protect;
 pub mod text;
+pub mod translation;
 pub mod values;
 pub mod writing;
 
 pub use text::{Procedure, StepText};
+pub use translation::Translation;

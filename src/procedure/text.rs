@@ -6,10 +6,12 @@ use std::sync::Arc;
 
 use pulldown_cmark::{CodeBlockKind, Event, HeadingLevel, Options, Parser, Tag, TagEnd};
 
+use super::translation::Translated;
 use super::values::{Braces, braces};
 use super::writing::allow::{self, Allow, Stripped};
 use super::writing::{self, Text};
 use crate::finding::{Findings, Place};
+use crate::language::Language;
 use crate::plant::read;
 use crate::plant::shape::{FrontMatter, StepEntry};
 
@@ -20,6 +22,10 @@ pub struct Procedure {
     pub file: Arc<str>,
     /// SHA-256 of the file.
     pub sha256: String,
+    /// The language of its texts.
+    pub language: Language,
+    /// What its texts were translated by; none for a source.
+    pub translated: Option<Translated>,
     /// Its facts.
     pub front: FrontMatter,
     /// Bytes of the front matter's YAML.
@@ -55,14 +61,12 @@ pub fn parse(
     file: &Arc<str>,
     text: &str,
     sha256: String,
+    language: Language,
 ) -> Option<Procedure> {
-    let Some((front_range, body)) = front_matter(text) else {
-        findings.no_front_matter(&Place::bytes(file, 0..text.find('\n').unwrap_or(text.len())));
-        return None;
-    };
+    let (front_range, body) = front_matter(findings, file, text)?;
     let front = read::yaml_block(findings, file, text, front_range.clone());
     let comments = allow::comments(text, body);
-    let sections = sections(text, body);
+    let sections = sections(text, body, "step");
     let intro = body..sections.first().map_or(text.len(), |s| s.heading.start);
     let steps: Vec<Option<StepText>> =
         sections.iter().map(|section| step(findings, file, text, section, &comments)).collect();
@@ -81,11 +85,26 @@ pub fn parse(
     writing::check(findings, &all);
     let steps = steps.into_iter().flatten().collect();
     let intro = Stripped::new(text, intro, &comments).text.trim().to_owned();
-    Some(Procedure { file: file.clone(), sha256, front: front?, front_range, intro, steps })
+    let front = front?;
+    let file = file.clone();
+    Some(Procedure { file, sha256, language, translated: None, front, front_range, intro, steps })
 }
 
-/// Bytes of the YAML between two lines of `---` at the top, and where the body begins.
-fn front_matter(text: &str) -> Option<(Range<usize>, usize)> {
+/// Bytes of the YAML between two lines of `---` at the top, and where the body begins; without them
+/// the file is no procedure.
+pub(super) fn front_matter(
+    findings: &mut Findings,
+    file: &Arc<str>,
+    text: &str,
+) -> Option<(Range<usize>, usize)> {
+    let found = between_lines(text);
+    if found.is_none() {
+        findings.no_front_matter(&Place::bytes(file, 0..text.find('\n').unwrap_or(text.len())));
+    }
+    found
+}
+
+fn between_lines(text: &str) -> Option<(Range<usize>, usize)> {
     let start = text.strip_prefix("---\n").map(|_| 4)?;
     let end = if text[start..].starts_with("---\n") {
         start
@@ -96,18 +115,18 @@ fn front_matter(text: &str) -> Option<(Range<usize>, usize)> {
 }
 
 /// A heading of the second level and what belongs to it.
-struct Section {
-    heading: Range<usize>,
+pub(super) struct Section {
+    pub(super) heading: Range<usize>,
     end: usize,
-    /// Fenced blocks marked `step`: the whole, and the YAML inside.
-    blocks: Vec<(Range<usize>, Range<usize>)>,
+    /// Fenced blocks with the mark that is looked for: the whole, and the YAML inside.
+    pub(super) blocks: Vec<(Range<usize>, Range<usize>)>,
     /// Code in which values cannot be put.
     code: Vec<Range<usize>>,
 }
 
 impl Section {
     /// Bytes before and after the block of facts; none without one such block.
-    fn prose(&self) -> Option<[Range<usize>; 2]> {
+    pub(super) fn prose(&self) -> Option<[Range<usize>; 2]> {
         match self.blocks.as_slice() {
             [(whole, _)] => Some([self.heading.end..whole.start, whole.end..self.end]),
             _ => None,
@@ -115,9 +134,10 @@ impl Section {
     }
 }
 
-fn sections(text: &str, body: usize) -> Vec<Section> {
+/// The sections of a text; `mark` is the word behind the fence of a section's YAML.
+pub(super) fn sections(text: &str, body: usize, mark: &str) -> Vec<Section> {
     let mut sections: Vec<Section> = Vec::new();
-    let mut in_step_block = false;
+    let mut in_block = false;
     for (event, range) in Parser::new_ext(&text[body..], Options::ENABLE_TABLES).into_offset_iter()
     {
         let range = body + range.start..body + range.end;
@@ -130,17 +150,17 @@ fn sections(text: &str, body: usize) -> Vec<Section> {
                 sections.push(Section { heading: range, end, blocks: vec![], code: vec![] });
             }
             Event::Start(Tag::CodeBlock(kind)) => {
-                in_step_block = matches!(&kind, CodeBlockKind::Fenced(word) if &**word == "step");
+                in_block = matches!(&kind, CodeBlockKind::Fenced(word) if &**word == mark);
                 if let Some(last) = sections.last_mut() {
-                    if in_step_block {
+                    if in_block {
                         last.blocks.push((range.clone(), inside_fence(text, &range)));
                     } else {
                         last.code.push(range);
                     }
                 }
             }
-            Event::End(TagEnd::CodeBlock) => in_step_block = false,
-            Event::Code(_) if !in_step_block => {
+            Event::End(TagEnd::CodeBlock) => in_block = false,
+            Event::Code(_) if !in_block => {
                 if let Some(last) = sections.last_mut() {
                     last.code.push(range);
                 }
@@ -171,8 +191,7 @@ fn step(
     comments: &[Allow],
 ) -> Option<StepText> {
     let heading_at = Place::bytes(file, section.heading.clone());
-    let words = Stripped::new(text, title_range(text, &section.heading), comments).text;
-    let title = words.replace('\n', " ").trim().to_owned();
+    let title = title(text, section, comments);
     let slug = slug(&title);
     if slug.is_empty() || title.contains("{{") {
         findings.bad_heading(&heading_at, &title);
@@ -183,16 +202,39 @@ fn step(
         return None;
     };
     let facts = read::yaml_block(findings, file, text, yaml.clone());
+    let names = names(findings, file, text, section, comments);
+    let text = shown(text, prose, comments);
+    let heading = section.heading.clone();
+    Some(StepText { title, slug, heading, text, names, block: yaml.clone(), facts: facts? })
+}
+
+/// The words of a section's heading, in one line.
+pub(super) fn title(text: &str, section: &Section, comments: &[Allow]) -> String {
+    let words = Stripped::new(text, title_range(text, &section.heading), comments).text;
+    words.replace('\n', " ").trim().to_owned()
+}
+
+/// The prose as it is shown, without comments.
+pub(super) fn shown(text: &str, prose: [Range<usize>; 2], comments: &[Allow]) -> String {
+    let shown = |piece| Stripped::new(text, piece, comments).text.trim().to_owned();
+    prose.map(shown).join("\n\n").trim().to_owned()
+}
+
+/// The names of values in the prose of a section, with their bytes.
+pub(super) fn names(
+    findings: &mut Findings,
+    file: &Arc<str>,
+    text: &str,
+    section: &Section,
+    comments: &[Allow],
+) -> Vec<(String, Range<usize>)> {
     let mut names = Vec::new();
-    for piece in &prose {
+    for piece in section.prose().iter().flatten() {
         names.extend(names_in(findings, file, text, piece, &section.code));
     }
     // What stands in a comment is not shown, so it needs no value.
     names.retain(|(_, range)| !allow::covers(comments, range.start));
-    let shown = |piece| Stripped::new(text, piece, comments).text.trim().to_owned();
-    let text = prose.map(shown).join("\n\n").trim().to_owned();
-    let heading = section.heading.clone();
-    Some(StepText { title, slug, heading, text, names, block: yaml.clone(), facts: facts? })
+    names
 }
 
 fn names_in(
@@ -251,6 +293,7 @@ mod tests {
     use super::{Procedure, parse};
     use crate::finding::Findings;
     use crate::finding::show::{Texts, located};
+    use crate::language::Language;
     use crate::packet::model::EnergyState;
 
     const HEAD: &str = "---\nid: knives\ntitle: T\nrevision: 1\ndate: 2026-01-01\nauthor: A\nreason: R\n---\nWhy.\n\n";
@@ -258,7 +301,7 @@ mod tests {
     fn read(text: &str) -> (Option<Procedure>, Vec<(&'static str, usize)>) {
         let file: Arc<str> = "instructions/knives.md".into();
         let mut findings = Findings::default();
-        let procedure = parse(&mut findings, &file, text, String::new());
+        let procedure = parse(&mut findings, &file, text, String::new(), Language::English);
         let texts = Texts::from([(file, text.into())]);
         let found = located(&findings, &texts).iter().map(|f| (f.rule, f.line)).collect();
         (procedure, found)

@@ -437,7 +437,13 @@ mod tests {
             "---\nid: a\ntitle: T\nrevision: 1\ndate: 2026-01-01\nauthor: A\nreason: R\n---\n";
         let text = format!("{head}\n{heading}\nWait.\n```step\n{block}\n```\n");
         let mut findings = Findings::default();
-        crate::procedure::text::parse(&mut findings, &FILE.into(), &text, String::new());
+        crate::procedure::text::parse(
+            &mut findings,
+            &FILE.into(),
+            &text,
+            String::new(),
+            crate::language::Language::English,
+        );
         let shown = |finding: &crate::finding::Finding| {
             format!("{}: {}", finding.rule, &text[finding.place.locate(&text)])
         };

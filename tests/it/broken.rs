@@ -9,6 +9,7 @@ mod hazards;
 mod lockout;
 mod order;
 mod policy;
+mod translation;
 
 use std::collections::{BTreeMap, BTreeSet};
 
@@ -907,6 +908,7 @@ const ROWS: &[&[Row]] = &[
     lockout::ROWS,
     order::ROWS,
     policy::ROWS,
+    translation::ROWS,
 ];
 
 fn rows() -> impl Iterator<Item = &'static Row> {

@@ -12,6 +12,7 @@ mod fuzz;
 mod groups;
 mod hazards;
 mod hostile;
+mod languages;
 mod library;
 mod lockout;
 mod mutants;

@@ -4,7 +4,7 @@ use super::did_you_mean;
 use crate::finding::{Findings, Place};
 
 /// Every rule that warns; a plant may treat each as an error.
-pub const WARNINGS: [&str; 37] = [
+pub const WARNINGS: [&str; 40] = [
     "allow-unused",
     "allow-without-reason",
     "avoidance-is-a-step",
@@ -29,6 +29,7 @@ pub const WARNINGS: [&str; 37] = [
     "not-what-was-left",
     "noun-cluster",
     "order-unmarked",
+    "procedure-not-translated",
     "run-not-last",
     "run-without-first-piece",
     "same-name",
@@ -37,6 +38,8 @@ pub const WARNINGS: [&str; 37] = [
     "source-sign-missing",
     "stop-position-missing",
     "stray-file",
+    "text-not-translated",
+    "translation-is-old",
     "two-instructions",
     "uncertain-instrument",
     "unknown-abbreviation",

@@ -68,6 +68,7 @@ pub(in crate::procedure) fn step(words: &str) -> Step {
         number: 1,
         id: String::new(),
         procedure: String::new(),
+        language: None,
         title: String::new(),
         stage,
         needs,
