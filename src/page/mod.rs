@@ -11,6 +11,7 @@
 
 mod decimal;
 pub mod drawing;
+pub mod form;
 pub mod markdown;
 pub mod packet;
 pub mod paths;
@@ -44,7 +45,7 @@ pub fn assets() -> [(&'static str, &'static str); 2] {
     [("assets/site.css", SITE_CSS), ("assets/sheet.css", SHEET_CSS)]
 }
 
-const TEMPLATES: [(&str, &str); 16] = [
+const TEMPLATES: [(&str, &str); 21] = [
     ("parts.html", include_str!("../../site/templates/parts.html")),
     ("body.html", include_str!("../../site/templates/body.html")),
     ("frame.html", include_str!("../../site/templates/frame.html")),
@@ -61,6 +62,11 @@ const TEMPLATES: [(&str, &str); 16] = [
     ("procedure.html", include_str!("../../site/templates/procedure.html")),
     ("records.html", include_str!("../../site/templates/records.html")),
     ("record.html", include_str!("../../site/templates/record.html")),
+    ("form.html", include_str!("../../site/templates/form.html")),
+    ("form-checklist.html", include_str!("../../site/templates/form-checklist.html")),
+    ("form-kit.html", include_str!("../../site/templates/form-kit.html")),
+    ("form-lockout.html", include_str!("../../site/templates/form-lockout.html")),
+    ("form-moves.html", include_str!("../../site/templates/form-moves.html")),
 ];
 
 /// Compiled once a language: a site has many thousand pages, and reading the templates is the slow part.
@@ -146,7 +152,7 @@ mod tests {
 
     #[test]
     fn style_sheets_fetch_nothing() {
-        for css in [SITE_CSS, super::PACKET_CSS, super::SHEET_CSS] {
+        for css in [SITE_CSS, super::PACKET_CSS, super::SHEET_CSS, super::form::FORM_CSS] {
             for word in ["url(", "@import", "</", "http"] {
                 assert!(!css.contains(word), "a style sheet has {word}");
             }

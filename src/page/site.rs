@@ -11,6 +11,7 @@ use serde::Serialize;
 use crate::language::Language;
 use crate::packet::model::{EnergySource, Inspection, Instrument, Packet};
 
+use super::form::Form;
 use super::packet::{PacketIssue, PacketView};
 use super::proof::{self, Signature};
 use super::{markdown, paths, render, words};
@@ -265,12 +266,17 @@ pub struct JobView {
     pub line: JobLine,
     /// The packet as worded.
     pub packet: PacketView,
+    /// Compact forms of the packet.
+    pub forms: Vec<Link>,
 }
 
 impl JobView {
     /// The page of a job that has a packet.
     pub fn new(frame: Frame, line: JobLine, packet: &Packet, digest: &str) -> JobView {
-        JobView { frame, line, packet: PacketView::new(packet, digest, &PacketIssue::default()) }
+        let form = |form: Form| Link::new(form.name(frame.language), form.path(&line.id));
+        let forms = Form::ALL.into_iter().map(form).collect();
+        let packet = PacketView::new(packet, digest, &PacketIssue::default());
+        JobView { frame, line, packet, forms }
     }
 }
 

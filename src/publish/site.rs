@@ -13,7 +13,8 @@ use crate::audit::Report;
 use crate::canonical::{line, sha256_hex};
 use crate::finding::show::Located;
 use crate::packet::{Packet, Prepared};
-use crate::page::packet::{PacketIssue, packet_html};
+use crate::page::form::Form;
+use crate::page::packet::{PacketIssue, PacketView, packet_html};
 use crate::page::site::{
     Fact, Frame, JobLine, JobView, JobsView, MachinesView, ProceduresView, RecordLine, RecordsView,
     StartView, TagsView, job_html, jobs_html, machine_html, machines_html, placard_html,
@@ -88,13 +89,21 @@ pub fn sheet(today: Packet, digest: String, frozen: Option<&[u8]>) -> Sheet {
 
 /// The page of a packet.
 pub fn packet_page(sheet: &Sheet) -> String {
+    packet_html(&sheet.packet, &sheet.digest, &issue(sheet))
+}
+
+/// A compact form of a packet.
+pub fn form_page(sheet: &Sheet, form: Form) -> String {
+    form.html(&sheet.packet, &PacketView::new(&sheet.packet, &sheet.digest, &issue(sheet)))
+}
+
+fn issue(sheet: &Sheet) -> PacketIssue {
     let mut state = sheet.state.clone();
     if sheet.is_outdated {
         let words = "the plant's files have changed since this packet was first signed";
         state = if state.is_empty() { words.to_owned() } else { format!("{state}; {words}") };
     }
-    let issue = PacketIssue { state, program: PROGRAM.to_owned() };
-    packet_html(&sheet.packet, &sheet.digest, &issue)
+    PacketIssue { state, program: PROGRAM.to_owned() }
 }
 
 /// All files of the site.
@@ -177,11 +186,15 @@ impl Maker<'_> {
         let Sheet { packet, digest, .. } = sheet;
         let view = JobView::new(self.frame.clone(), line.clone(), packet, digest);
         let tags = TagsView::new(self.frame.clone(), line.clone(), packet, digest);
-        vec![
+        let mut pages = vec![
             (paths::job(&line.id), job_html(&view)),
             (paths::packet(&line.id), packet_page(sheet)),
             (paths::tags(&line.id), tags_html(&tags)),
-        ]
+        ];
+        // Four forms of one packet: its words are found once.
+        let view = PacketView::new(packet, digest, &issue(sheet));
+        pages.extend(Form::ALL.map(|form| (form.path(&line.id), form.html(packet, &view))));
+        pages
     }
 
     fn lists(&self, tree: &mut Tree, lines: &BTreeMap<&str, JobLine>) {
