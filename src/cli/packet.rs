@@ -10,16 +10,22 @@ use crate::count::count;
 use crate::durable;
 use crate::failure::Failure;
 use crate::packet as packets;
+use crate::page::form::Form;
+use crate::publish::site::Sheet;
 use crate::publish::{self, site};
 
 /// Writes one job's packet as a single HTML file to print.
 #[derive(Debug, clap::Args)]
-#[command(after_help = "Example:\n  witnessmark packet demo-data SM-1042 --out SM-1042.html")]
+#[command(after_help = "Examples:\n  witnessmark packet demo-data SM-1042 --out SM-1042.html\n  \
+                        witnessmark packet demo-data SM-1042 --form kit --out SM-1042-kit.html")]
 pub(super) struct Args {
     /// Folder of the plant
     plant: PathBuf,
     /// The job
     job: String,
+    /// What to write of the packet
+    #[arg(long, value_enum, default_value_t)]
+    form: Paper,
     /// The file to write
     #[arg(long)]
     out: PathBuf,
@@ -28,10 +34,40 @@ pub(super) struct Args {
     json: bool,
 }
 
+/// The papers that a packet can be written as.
+#[derive(Debug, Clone, Copy, Default, clap::ValueEnum, Serialize)]
+#[serde(rename_all = "lowercase")]
+enum Paper {
+    /// The full instruction
+    #[default]
+    Instruction,
+    /// Every step by its title, to tick
+    Checklist,
+    /// What to fetch before the stop
+    Kit,
+    /// Sources, locks, proofs of zero, release
+    Lockout,
+    /// Settings that change, rails and their moves
+    Moves,
+}
+
+impl Paper {
+    fn html(self, sheet: &Sheet) -> String {
+        match self {
+            Paper::Instruction => site::packet_page(sheet),
+            Paper::Checklist => site::form_page(sheet, Form::Checklist),
+            Paper::Kit => site::form_page(sheet, Form::Kit),
+            Paper::Lockout => site::form_page(sheet, Form::Lockout),
+            Paper::Moves => site::form_page(sheet, Form::Moves),
+        }
+    }
+}
+
 /// What was written.
 #[derive(Serialize)]
 struct Written<'a> {
     job: &'a str,
+    form: Paper,
     file: String,
     digest: &'a str,
     steps: usize,
@@ -51,10 +87,11 @@ pub(super) fn run(args: &Args) -> Result<Answer, Failure> {
     // Once somebody has signed, the sheet is the one they signed.
     let sheet = site::sheet(packet, digest, frozen.as_deref());
     let (packet, digest) = (&sheet.packet, &sheet.digest);
-    durable::replace(&args.out, site::packet_page(&sheet).as_bytes())
+    durable::replace(&args.out, args.form.html(&sheet).as_bytes())
         .map_err(|e| Failure::new(e.to_string()))?;
     let written = Written {
         job: &args.job,
+        form: args.form,
         file: args.out.display().to_string(),
         digest,
         steps: packet.steps.len(),
@@ -63,7 +100,7 @@ pub(super) fn run(args: &Args) -> Result<Answer, Failure> {
     if args.json {
         return Ok(Answer::clean(json(&written)?));
     }
-    let Written { job, file, digest, steps, readings } = written;
+    let Written { job, file, digest, steps, readings, .. } = written;
     let changed = if sheet.is_outdated {
         "the plant's files have changed since this packet was first signed; the signed one is shown\n"
     } else {

@@ -11,6 +11,7 @@
 
 mod decimal;
 pub mod drawing;
+pub mod form;
 pub mod markdown;
 pub mod packet;
 pub mod paths;
@@ -60,7 +61,7 @@ pub fn assets() -> impl Iterator<Item = (&'static str, &'static str)> {
     .into_iter()
 }
 
-const TEMPLATES: [(&str, &str); 19] = [
+const TEMPLATES: [(&str, &str); 24] = [
     ("lists.html", include_str!("../../site/templates/lists.html")),
     ("search.html", include_str!("../../site/templates/search.html")),
     ("legend.html", include_str!("../../site/templates/legend.html")),
@@ -80,6 +81,11 @@ const TEMPLATES: [(&str, &str); 19] = [
     ("procedure.html", include_str!("../../site/templates/procedure.html")),
     ("records.html", include_str!("../../site/templates/records.html")),
     ("record.html", include_str!("../../site/templates/record.html")),
+    ("form.html", include_str!("../../site/templates/form.html")),
+    ("form-checklist.html", include_str!("../../site/templates/form-checklist.html")),
+    ("form-kit.html", include_str!("../../site/templates/form-kit.html")),
+    ("form-lockout.html", include_str!("../../site/templates/form-lockout.html")),
+    ("form-moves.html", include_str!("../../site/templates/form-moves.html")),
 ];
 
 /// Compiled once a language: a site has many thousand pages, and reading the templates is the slow part.
@@ -166,7 +172,8 @@ mod tests {
     #[test]
     fn style_sheets_fetch_nothing() {
         let sheets = super::assets().filter(|(path, _)| path.ends_with(".css"));
-        for css in sheets.map(|(_, css)| css).chain([super::PACKET_CSS]) {
+        let inlined = [super::PACKET_CSS, super::form::FORM_CSS];
+        for css in sheets.map(|(_, css)| css).chain(inlined) {
             for word in ["url(", "@import", "</", "http"] {
                 assert!(!css.contains(word), "a style sheet has {word}");
             }

@@ -6,6 +6,7 @@ use crate::finding::show::Located;
 use crate::language::Language;
 use crate::packet::model::{EnergyState, Packet, Reading, Setting, Stage, Step};
 use crate::packet::{Computed, Prepared};
+use crate::page::form::Form;
 use crate::page::site::{
     EntryReading, EntryView, EvidenceFile, Fact, FindingView, Frame, JobLine, Link, MachineLine,
     MachineView, PlacardView, PlacardZone, ProcedureLine, ProcedureStep, ProcedureView, RailLine,
@@ -91,11 +92,12 @@ pub(super) fn job(
 
 /// What is opened or printed for a job, the packet first.
 fn papers(language: Language, id: &str, machine: &str) -> Vec<Link> {
-    vec![
-        Link::new(language.word("site-packet"), paths::packet(id)),
-        Link::new(language.word("site-tags"), paths::tags(id)),
-        Link::new(language.word("site-placard-short"), paths::placard(machine)),
-    ]
+    let forms = Form::ALL.map(|form| Link::new(form.name(language), form.path(id)));
+    let mut papers = vec![Link::new(language.word("site-packet"), paths::packet(id))];
+    papers.extend(forms);
+    papers.push(Link::new(language.word("site-tags"), paths::tags(id)));
+    papers.push(Link::new(language.word("site-placard-short"), paths::placard(machine)));
+    papers
 }
 
 /// A finding of the plant's files.

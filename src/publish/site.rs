@@ -14,7 +14,8 @@ use crate::canonical::{line, sha256_hex};
 use crate::finding::show::Located;
 use crate::language::Language;
 use crate::packet::{Packet, Prepared};
-use crate::page::packet::{PacketIssue, packet_html};
+use crate::page::form::Form;
+use crate::page::packet::{PacketIssue, PacketView, packet_html};
 use crate::page::site::{
     Fact, Frame, JobLine, JobView, JobsView, MachinesView, ProceduresView, RecordLine, RecordsView,
     SearchGroup, SearchView, StartView, TagsView, job_html, jobs_pages, legend_html, machine_html,
@@ -91,12 +92,20 @@ pub fn sheet(today: Packet, digest: String, frozen: Option<&[u8]>) -> Sheet {
 
 /// The page of a packet.
 pub fn packet_page(sheet: &Sheet) -> String {
-    let issue = PacketIssue {
+    packet_html(&sheet.packet, &sheet.digest, &issue(sheet))
+}
+
+/// A compact form of a packet.
+pub fn form_page(sheet: &Sheet, form: Form) -> String {
+    form.html(&sheet.packet, &PacketView::new(&sheet.packet, &sheet.digest, &issue(sheet)))
+}
+
+fn issue(sheet: &Sheet) -> PacketIssue {
+    PacketIssue {
         state: sheet.state.clone(),
         program: PROGRAM.to_owned(),
         is_outdated: sheet.is_outdated,
-    };
-    packet_html(&sheet.packet, &sheet.digest, &issue)
+    }
 }
 
 /// All files of the site.
@@ -187,11 +196,15 @@ impl Maker<'_> {
         let line = self.job_line(packet.language, job);
         let view = JobView::new(frame.clone(), line.clone(), packet, digest);
         let tags = TagsView::new(frame, line.clone(), packet, digest);
-        vec![
+        let mut pages = vec![
             (paths::job(&line.id), job_html(&view)),
             (paths::packet(&line.id), packet_page(sheet)),
             (paths::tags(&line.id), tags_html(&tags)),
-        ]
+        ];
+        // Four forms of one packet: its words are found once.
+        let view = PacketView::new(packet, digest, &issue(sheet));
+        pages.extend(Form::ALL.map(|form| (form.path(&line.id), form.html(packet, &view))));
+        pages
     }
 
     fn lists(&self, tree: &mut Tree, lines: &BTreeMap<&str, JobLine>) {

@@ -495,7 +495,7 @@ fn running_foot(view: &PacketView, language: Language) -> String {
 }
 
 /// Text inside a CSS string: what could end it or escape from it is left out.
-fn css_text(text: &str) -> String {
+pub(super) fn css_text(text: &str) -> String {
     let plain = |c: &char| c.is_alphanumeric() || " .,:-_".contains(*c);
     text.chars().filter(plain).collect()
 }

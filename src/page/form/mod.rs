@@ -1,0 +1,126 @@
+//! Compact forms of a packet: checklist, kit list, lockout sheet, sheet of settings and moves.
+//!
+//! A form repeats a part of a [`PacketView`], in its words, under the packet's digest. Must never say
+//! anything that is not in the packet, nor let itself be taken for the full instruction.
+
+mod brief;
+mod checklist;
+mod held;
+mod lockout;
+mod moves;
+
+use serde::Serialize;
+
+use super::packet::{PacketView, css_text};
+use super::{PACKET_CSS, SITE_CSS, paths, proof, render};
+use crate::language::Language;
+use crate::packet::model::Packet;
+
+/// What the forms add to a packet's style.
+pub(super) const FORM_CSS: &str = include_str!("../../../site/assets/form.css");
+
+/// A paper that shows a part of a packet.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Form {
+    /// Every step by its title, to tick.
+    Checklist,
+    /// What to fetch before the stop.
+    Kit,
+    /// Sources, locks, proofs of zero, release.
+    Lockout,
+    /// Settings that change, rails and their moves.
+    Moves,
+}
+
+impl Form {
+    /// Every form, in the order in which they are used.
+    pub const ALL: [Form; 4] = [Form::Kit, Form::Lockout, Form::Moves, Form::Checklist];
+
+    /// Its name on the sheet and in links.
+    pub fn name(self, language: Language) -> &'static str {
+        match self {
+            Form::Checklist => language.word("forms-checklist"),
+            Form::Kit => language.word("forms-kit"),
+            Form::Lockout => language.word("forms-lockout"),
+            Form::Moves => language.word("forms-moves"),
+        }
+    }
+
+    /// Its page for a job.
+    pub fn path(self, job: &str) -> String {
+        match self {
+            Form::Checklist => paths::checklist(job),
+            Form::Kit => paths::kit(job),
+            Form::Lockout => paths::lockout(job),
+            Form::Moves => paths::moves(job),
+        }
+    }
+
+    /// The page, complete and self-contained. `view` is that of `packet`.
+    pub fn html(self, packet: &Packet, view: &PacketView) -> String {
+        match self {
+            Form::Checklist => {
+                self.page("form-checklist.html", packet, view, checklist::groups(packet, view))
+            }
+            Form::Kit => self.page("form-kit.html", packet, view, ()),
+            Form::Lockout => {
+                self.page("form-lockout.html", packet, view, lockout::parts(packet, view))
+            }
+            Form::Moves => self.page("form-moves.html", packet, view, moves::sheet(packet, view)),
+        }
+    }
+
+    fn page<X: Serialize>(
+        self,
+        template: &str,
+        packet: &Packet,
+        view: &PacketView,
+        extra: X,
+    ) -> String {
+        let title = self.name(packet.language);
+        let foot = running_foot(packet.language, title, view);
+        let style = format!("\n{SITE_CSS}\n{PACKET_CSS}\n{FORM_CSS}\n{foot}\n");
+        let style_hash = proof::style_hash(&style);
+        render(packet.language, template, &Page { p: view, title, style, style_hash, extra })
+    }
+}
+
+/// What a template of a form gets.
+#[derive(Serialize)]
+struct Page<'a, X> {
+    p: &'a PacketView,
+    title: &'a str,
+    style: String,
+    style_hash: String,
+    extra: X,
+}
+
+/// The foot of each printed sheet: which packet, which form of which job, how far it is, which sheet.
+///
+/// Source: CSS Paged Media Level 3, section 5 (margin boxes) and 7 (page counters); from memory.
+fn running_foot(language: Language, title: &str, view: &PacketView) -> String {
+    let packet = language.text("forms-foot-packet", &[("digest", (&view.short_digest).into())]);
+    let job = format!("{title} {} - {}", view.job.id, view.issue.state);
+    let page = language.text(
+        "forms-foot-page",
+        &[("page", "\" counter(page) \"".into()), ("pages", "\" counter(pages) \"".into())],
+    );
+    format!(
+        "@page {{\n\
+         @bottom-left {{ content: \"{}\"; }}\n\
+         @bottom-center {{ content: \"{}\"; }}\n\
+         @bottom-right {{ content: \"{page}\"; }}\n\
+         }}",
+        css_text(&packet),
+        css_text(&job),
+    )
+}
+
+/// A procedure's title, or its name where the packet has none.
+fn procedure_title<'a>(packet: &'a Packet, id: &'a str) -> &'a str {
+    let named = packet.procedures.iter().find(|procedure| procedure.id == id);
+    named.map_or(id, |procedure| &procedure.title)
+}
+
+#[cfg(test)]
+mod tests;
