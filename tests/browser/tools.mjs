@@ -34,9 +34,14 @@ before(async () => {
 });
 after(() => browser?.close());
 
-/** Opens a page; `loud` collects what it complains about and what it fetches from elsewhere. */
+/** Opens a page in a context of its own. */
 export async function open(name, options = {}) {
   const context = await browser.newContext(options);
+  return { ...(await listened(context, name)), close: () => context.close() };
+}
+
+/** Opens a page; `loud` collects what it complains about and what it fetches from elsewhere. */
+export async function listened(context, name) {
   const page = await context.newPage();
   const loud = [];
   page.on('console', (message) => loud.push(`console: ${message.text()}`));
@@ -47,7 +52,7 @@ export async function open(name, options = {}) {
     if (!inside) loud.push(`outside: ${request.url()}`);
   });
   await page.goto(pathToFileURL(join(site, name)).href);
-  return { page, loud, close: () => context.close() };
+  return { page, loud };
 }
 
 /** Runs a check on every page of a list, each with its own fresh context. */
