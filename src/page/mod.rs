@@ -19,6 +19,7 @@ pub mod qr;
 #[cfg(test)]
 mod sample;
 pub mod site;
+pub mod strip;
 pub mod symbol;
 pub mod words;
 
@@ -44,7 +45,7 @@ pub fn assets() -> [(&'static str, &'static str); 2] {
     [("assets/site.css", SITE_CSS), ("assets/sheet.css", SHEET_CSS)]
 }
 
-const TEMPLATES: [(&str, &str); 16] = [
+const TEMPLATES: [(&str, &str); 17] = [
     ("parts.html", include_str!("../../site/templates/parts.html")),
     ("body.html", include_str!("../../site/templates/body.html")),
     ("frame.html", include_str!("../../site/templates/frame.html")),
@@ -52,6 +53,7 @@ const TEMPLATES: [(&str, &str); 16] = [
     ("tags.html", include_str!("../../site/templates/tags.html")),
     ("placard.html", include_str!("../../site/templates/placard.html")),
     ("packet.html", include_str!("../../site/templates/packet.html")),
+    ("strip.html", include_str!("../../site/templates/strip.html")),
     ("start.html", include_str!("../../site/templates/start.html")),
     ("jobs.html", include_str!("../../site/templates/jobs.html")),
     ("job.html", include_str!("../../site/templates/job.html")),
@@ -146,7 +148,7 @@ mod tests {
 
     #[test]
     fn style_sheets_fetch_nothing() {
-        for css in [SITE_CSS, super::PACKET_CSS, super::SHEET_CSS] {
+        for css in [SITE_CSS, super::PACKET_CSS, super::SHEET_CSS, super::strip::STRIP_CSS] {
             for word in ["url(", "@import", "</", "http"] {
                 assert!(!css.contains(word), "a style sheet has {word}");
             }

@@ -19,7 +19,8 @@ use crate::page::site::{
     StartView, TagsView, job_html, jobs_html, machine_html, machines_html, placard_html,
     procedure_html, procedures_html, record_html, records_html, start_html, tags_html,
 };
-use crate::page::{assets, paths};
+use crate::page::strip::{has_strips, strip_html};
+use crate::page::{assets, drawing, paths};
 use crate::record::store::RawRecord;
 
 /// Name and version of the program, for the foot of pages.
@@ -88,13 +89,17 @@ pub fn sheet(today: Packet, digest: String, frozen: Option<&[u8]>) -> Sheet {
 
 /// The page of a packet.
 pub fn packet_page(sheet: &Sheet) -> String {
+    packet_html(&sheet.packet, &sheet.digest, &packet_issue(sheet))
+}
+
+/// What a sheet says that is not in its packet.
+fn packet_issue(sheet: &Sheet) -> PacketIssue {
     let mut state = sheet.state.clone();
     if sheet.is_outdated {
         let words = "the plant's files have changed since this packet was first signed";
         state = if state.is_empty() { words.to_owned() } else { format!("{state}; {words}") };
     }
-    let issue = PacketIssue { state, program: PROGRAM.to_owned() };
-    packet_html(&sheet.packet, &sheet.digest, &issue)
+    PacketIssue { state, program: PROGRAM.to_owned() }
 }
 
 /// All files of the site.
@@ -175,13 +180,21 @@ impl Maker<'_> {
     /// Everything that is printed or opened for one job.
     fn job_pages(&self, line: &JobLine, sheet: &Sheet) -> Vec<(String, String)> {
         let Sheet { packet, digest, .. } = sheet;
+        let issue = packet_issue(sheet);
+        let drawings = packet.rails.iter().filter_map(|rail| {
+            let file = drawing::file(rail, packet.language)?;
+            Some((paths::drawing(&line.id, &rail.id), file))
+        });
+        let strip = has_strips(packet)
+            .then(|| (paths::strip(&line.id), strip_html(packet, digest, &issue)));
         let view = JobView::new(self.frame.clone(), line.clone(), packet, digest);
         let tags = TagsView::new(self.frame.clone(), line.clone(), packet, digest);
-        vec![
+        let pages = vec![
             (paths::job(&line.id), job_html(&view)),
             (paths::packet(&line.id), packet_page(sheet)),
             (paths::tags(&line.id), tags_html(&tags)),
-        ]
+        ];
+        pages.into_iter().chain(strip).chain(drawings).collect()
     }
 
     fn lists(&self, tree: &mut Tree, lines: &BTreeMap<&str, JobLine>) {

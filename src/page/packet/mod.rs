@@ -261,12 +261,26 @@ impl PacketView {
             web: packet.web.iter().map(figures::view).collect(),
             contents: packet.contents.iter().map(figures::view).collect(),
             screws: packet.fasteners.iter().map(figures::screw).collect(),
-            rails: packet.rails.iter().map(|rail| rails::view(rail, &instruments)).collect(),
+            rails: packet
+                .rails
+                .iter()
+                .map(|rail| rails::view(rail, &instruments, packet.language))
+                .collect(),
             guarded: steps.iter().any(|step| !step.guards.is_empty()),
             steps,
             minutes: minutes.filter_map(|step| step.minutes).fold(0, u32::saturating_add),
             accepts_deviation: packet.accepts_deviation.clone(),
         }
+    }
+
+    /// For a page of the site, one folder deep: each drawing leads to its file.
+    pub fn in_site(mut self, packet: &Packet) -> PacketView {
+        for (view, rail) in self.rails.iter_mut().zip(&packet.rails) {
+            if !view.drawing.is_empty() {
+                view.alone = format!("../{}", paths::drawing(&packet.job.id, &rail.id));
+            }
+        }
+        self
     }
 }
 

@@ -4,6 +4,7 @@ use std::collections::BTreeMap;
 
 use serde::Serialize;
 
+use crate::language::Language;
 use crate::packet::model::{Edges, Holder, Lane, Move, Obstacle, RailKind, RailLayout, Stepping};
 use crate::page::{decimal, drawing, words};
 
@@ -37,6 +38,8 @@ pub struct RailView {
     pub obstacles: Vec<ObstacleView>,
     /// The drawing, SVG; empty when the numbers allow none.
     pub drawing: String,
+    /// Where the drawing stands as a file, from the page; empty on a page that stands alone.
+    pub alone: String,
     /// What the drawing's strokes mean, for the caption.
     pub legend: String,
     /// Moves in their order, then the holders that stay.
@@ -97,7 +100,11 @@ pub struct LaneView {
 }
 
 /// Words a rail.
-pub(super) fn view(rail: &RailLayout, instruments: &BTreeMap<String, String>) -> RailView {
+pub(super) fn view(
+    rail: &RailLayout,
+    instruments: &BTreeMap<String, String>,
+    language: Language,
+) -> RailView {
     RailView {
         anchor: drawing::anchor(&rail.id),
         name: rail.name.clone(),
@@ -110,7 +117,8 @@ pub(super) fn view(rail: &RailLayout, instruments: &BTreeMap<String, String>) ->
         tip: tip(rail),
         stepping: rail.stepping.as_ref().map_or(String::new(), |s| stepping(s, &rail.unit)),
         obstacles: rail.obstacles.iter().enumerate().map(obstacle).collect(),
-        drawing: drawing::svg(rail).unwrap_or_default(),
+        drawing: drawing::svg(rail, language).unwrap_or_default(),
+        alone: String::new(),
         legend: legend(rail),
         moves: moves(rail),
         moving: rail.moves.len(),
