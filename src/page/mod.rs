@@ -20,6 +20,7 @@ pub mod qr;
 #[cfg(test)]
 mod sample;
 pub mod site;
+pub mod strip;
 pub mod symbol;
 pub mod words;
 
@@ -61,7 +62,7 @@ pub fn assets() -> impl Iterator<Item = (&'static str, &'static str)> {
     .into_iter()
 }
 
-const TEMPLATES: [(&str, &str); 24] = [
+const TEMPLATES: [(&str, &str); 25] = [
     ("lists.html", include_str!("../../site/templates/lists.html")),
     ("search.html", include_str!("../../site/templates/search.html")),
     ("legend.html", include_str!("../../site/templates/legend.html")),
@@ -72,6 +73,7 @@ const TEMPLATES: [(&str, &str); 24] = [
     ("tags.html", include_str!("../../site/templates/tags.html")),
     ("placard.html", include_str!("../../site/templates/placard.html")),
     ("packet.html", include_str!("../../site/templates/packet.html")),
+    ("strip.html", include_str!("../../site/templates/strip.html")),
     ("start.html", include_str!("../../site/templates/start.html")),
     ("jobs.html", include_str!("../../site/templates/jobs.html")),
     ("job.html", include_str!("../../site/templates/job.html")),
@@ -172,7 +174,7 @@ mod tests {
     #[test]
     fn style_sheets_fetch_nothing() {
         let sheets = super::assets().filter(|(path, _)| path.ends_with(".css"));
-        let inlined = [super::PACKET_CSS, super::form::FORM_CSS];
+        let inlined = [super::PACKET_CSS, super::form::FORM_CSS, super::strip::STRIP_CSS];
         for css in sheets.map(|(_, css)| css).chain(inlined) {
             for word in ["url(", "@import", "</", "http"] {
                 assert!(!css.contains(word), "a style sheet has {word}");

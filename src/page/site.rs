@@ -16,6 +16,7 @@ use crate::packet::model::{EnergySource, Fastener, Inspection, Instrument, Packe
 
 use super::packet::{PacketIssue, PacketView};
 use super::proof::{self, Signature};
+use super::strip::has_strips;
 use super::{markdown, paths, render, words};
 pub use legend::legend_html;
 pub use placard::{PlacardView, PlacardZone, placard_html};
@@ -270,6 +271,8 @@ pub struct JobView {
     pub frame: Frame,
     /// The job's line, with links to packet and record.
     pub line: JobLine,
+    /// Its marking strips; empty when no rail has a position.
+    pub strip: String,
     /// The packet as worded.
     pub packet: PacketView,
 }
@@ -277,7 +280,9 @@ pub struct JobView {
 impl JobView {
     /// The page of a job that has a packet.
     pub fn new(frame: Frame, line: JobLine, packet: &Packet, digest: &str) -> JobView {
-        JobView { frame, line, packet: PacketView::new(packet, digest, &PacketIssue::default()) }
+        let view = PacketView::new(packet, digest, &PacketIssue::default()).in_site(packet);
+        let strip = if has_strips(packet) { paths::strip(&line.id) } else { String::new() };
+        JobView { frame, line, strip, packet: view }
     }
 }
 

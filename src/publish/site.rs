@@ -22,7 +22,8 @@ use crate::page::site::{
     machines_html, placard_html, procedure_html, procedures_html, record_html, records_html,
     search_html, start_html, tags_html,
 };
-use crate::page::{assets, paths};
+use crate::page::strip::{has_strips, strip_html};
+use crate::page::{assets, drawing, paths};
 use crate::record::store::RawRecord;
 
 /// Name and version of the program, for the foot of pages.
@@ -194,17 +195,24 @@ impl Maker<'_> {
         let Sheet { packet, digest, .. } = sheet;
         let frame = Frame { language: packet.language, ..self.frame.clone() };
         let line = self.job_line(packet.language, job);
+        let issue = issue(sheet);
+        let drawings = packet.rails.iter().filter_map(|rail| {
+            let file = drawing::file(rail, packet.language)?;
+            Some((paths::drawing(&line.id, &rail.id), file))
+        });
+        let strip = has_strips(packet)
+            .then(|| (paths::strip(&line.id), strip_html(packet, digest, &issue)));
         let view = JobView::new(frame.clone(), line.clone(), packet, digest);
         let tags = TagsView::new(frame, line.clone(), packet, digest);
-        let mut pages = vec![
+        let pages = vec![
             (paths::job(&line.id), job_html(&view)),
             (paths::packet(&line.id), packet_page(sheet)),
             (paths::tags(&line.id), tags_html(&tags)),
         ];
         // Four forms of one packet: its words are found once.
-        let view = PacketView::new(packet, digest, &issue(sheet));
-        pages.extend(Form::ALL.map(|form| (form.path(&line.id), form.html(packet, &view))));
-        pages
+        let view = PacketView::new(packet, digest, &issue);
+        let forms = Form::ALL.map(|form| (form.path(&line.id), form.html(packet, &view)));
+        pages.into_iter().chain(forms).chain(strip).chain(drawings).collect()
     }
 
     fn lists(&self, tree: &mut Tree, lines: &BTreeMap<&str, JobLine>) {

@@ -3,6 +3,7 @@
 //! Each has a shape of its own, so that nothing is told by colour: crossed lines for what stands
 //! fixed, a cross for what is taken off, a plus for what is fitted.
 
+use crate::language::Language;
 use crate::packet::model::{Move, RailLayout};
 use crate::page::decimal;
 
@@ -54,8 +55,9 @@ pub(super) fn removed<'a>(rail: &'a RailLayout, scale: &Scale) -> Option<Vec<Rem
 }
 
 /// Labels of the holders that are taken off.
-pub(super) fn labels_of(removed: &[Removed]) -> Vec<(i64, String)> {
-    removed.iter().map(|gone| (gone.x, format!("{} off", signed(gone.from)))).collect()
+pub(super) fn labels_of(removed: &[Removed], language: Language) -> Vec<(i64, String)> {
+    let off = language.word("drawing-off");
+    removed.iter().map(|gone| (gone.x, format!("{} {off}", signed(gone.from, language)))).collect()
 }
 
 /// Whether a holder comes new on the rail.

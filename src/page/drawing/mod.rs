@@ -5,6 +5,8 @@
 //! to the style sheet and carries none. No style attribute and no script, so that a strict content
 //! policy holds. All numbers of a drawing stand in a table beside it too.
 
+mod alone;
+mod described;
 mod fixed;
 mod labels;
 mod scale;
@@ -14,7 +16,8 @@ use std::fmt::Write;
 use crate::language::Language;
 use crate::packet::model::{Holder, Lane, RailKind, RailLayout};
 
-use super::{decimal, words};
+use super::decimal;
+pub use alone::file;
 pub(crate) use fixed::letter;
 use fixed::{Block, Removed};
 use labels::{LINE, Label, TEXT};
@@ -37,28 +40,35 @@ const ROOM_FOR_NUMBER: i64 = 44;
 ///
 /// From top to bottom: old positions and ghosts, arrows, holders and fixed things on the rail, the
 /// web with its lanes (or the opening between two guides), new positions, scale with the datum.
-pub fn svg(rail: &RailLayout) -> Option<String> {
-    let sheet = Sheet::read(rail)?;
+pub fn svg(rail: &RailLayout, language: Language) -> Option<String> {
+    let sheet = Sheet::read(rail, language)?;
     let rows = Rows::of(&sheet);
     let mut out = String::new();
-    head(&mut out, rail, &rows);
-    datum(&mut out, &sheet, &rows);
-    before(&mut out, &sheet, &rows);
-    arrows(&mut out, &sheet, &rows);
-    after(&mut out, &sheet, &rows);
-    match rail.kind {
-        RailKind::Knives => web(&mut out, &sheet, &rows),
-        RailKind::Guides => opening(&mut out, &sheet, &rows),
-    }
-    targets(&mut out, &sheet, &rows);
-    axis(&mut out, &sheet, &rows);
-    out.push_str("</svg>\n");
+    open(&mut out, &sheet, rows.height, "");
+    draw(&mut out, &sheet, &rows);
     Some(out)
+}
+
+/// Everything after the opening tag of a drawing and its style.
+fn draw(out: &mut String, sheet: &Sheet, rows: &Rows) {
+    head(out, sheet.rail);
+    datum(out, sheet, rows);
+    before(out, sheet, rows);
+    arrows(out, sheet, rows);
+    after(out, sheet, rows);
+    match sheet.rail.kind {
+        RailKind::Knives => web(out, sheet, rows),
+        RailKind::Guides => opening(out, sheet, rows),
+    }
+    targets(out, sheet, rows);
+    axis(out, sheet, rows);
+    out.push_str("</svg>\n");
 }
 
 /// The rail with its numbers read and its labels placed.
 struct Sheet<'a> {
     rail: &'a RailLayout,
+    language: Language,
     scale: Scale,
     holders: Vec<Drawn<'a>>,
     lanes: Vec<(&'a Lane, i64, i64)>,
@@ -83,7 +93,7 @@ struct Drawn<'a> {
 }
 
 impl<'a> Sheet<'a> {
-    fn read(rail: &'a RailLayout) -> Option<Sheet<'a>> {
+    fn read(rail: &'a RailLayout, language: Language) -> Option<Sheet<'a>> {
         let scale = Scale::new(decimal::read(&rail.left_end)?, decimal::read(&rail.right_end)?)?;
         let holders: Option<Vec<Drawn>> =
             rail.holders.iter().map(|holder| Drawn::read(rail, holder, &scale)).collect();
@@ -104,9 +114,10 @@ impl<'a> Sheet<'a> {
             offset => scale.length(decimal::read(offset)?),
         };
         let blocks = fixed::blocks(rail, &scale)?;
-        let (old_labels, new_labels) = label(&holders, &removed, numbered);
+        let (old_labels, new_labels) = label(&holders, &removed, numbered, language);
         Some(Sheet {
             rail,
+            language,
             scale,
             holders,
             lanes: lanes?,
@@ -120,9 +131,24 @@ impl<'a> Sheet<'a> {
         })
     }
 
-    /// Left and right edge of the body of a holder whose mark stands at a place.
+    /// Left and right edge of the body of a holder whose mark stands at a place: a guide's lies
+    /// outwards of its face, a knife's on both sides of its middle.
     fn body(&self, mark: i64) -> (i64, i64) {
-        (mark - self.tip - self.half(), mark - self.tip + self.half())
+        match self.rail.kind {
+            RailKind::Guides if mark < self.scale.x(0) => (mark - 2 * self.half(), mark),
+            RailKind::Guides => (mark, mark + 2 * self.half()),
+            RailKind::Knives => (mark - self.tip - self.half(), mark - self.tip + self.half()),
+        }
+    }
+
+    /// The middle of such a body.
+    fn middle(&self, mark: i64) -> i64 {
+        let (left, right) = self.body(mark);
+        (left + right) / 2
+    }
+
+    fn word(&self, key: &'static str) -> &'static str {
+        self.language.word(key)
     }
 
     /// Half of a holder's drawn width; a hair's breadth at least.
@@ -147,44 +173,46 @@ impl<'a> Drawn<'a> {
 }
 
 /// Positions in print, with their sign; the holder's number first where it has no room elsewhere.
-fn label(holders: &[Drawn], removed: &[Removed], numbered: bool) -> (Vec<Label>, Vec<Label>) {
+fn label(
+    holders: &[Drawn],
+    removed: &[Removed],
+    numbered: bool,
+    language: Language,
+) -> (Vec<Label>, Vec<Label>) {
     let prefix = |drawn: &Drawn| match numbered {
         true => String::new(),
         false => format!("{}: ", drawn.holder.number),
     };
     let old = holders.iter().filter(|drawn| drawn.moved).filter_map(|drawn| {
         let position = drawn.holder.old.as_deref()?;
-        Some((drawn.old?, format!("{}{}", prefix(drawn), signed(position))))
+        Some((drawn.old?, format!("{}{}", prefix(drawn), signed(position, language))))
     });
     let new = holders.iter().map(|drawn| {
-        let parked = if drawn.holder.parked { " parked" } else { "" };
-        (drawn.new, format!("{}{}{parked}", prefix(drawn), target(drawn.holder)))
+        let place = format!("{}{}", prefix(drawn), target(drawn.holder, language));
+        match drawn.holder.parked {
+            true => (drawn.new, format!("{place} {}", language.word("drawing-parked"))),
+            false => (drawn.new, place),
+        }
     });
-    let old = old.chain(fixed::labels_of(removed));
+    let old = old.chain(fixed::labels_of(removed, language));
     (labels::stagger(old, WIDTH), labels::stagger(new, WIDTH))
 }
 
 /// The new position as it is set: the fraction where there is one.
-fn target(holder: &Holder) -> String {
-    let sign = |text: &str| if text.starts_with(['-', '\u{2212}']) { "" } else { "+" };
-    match (holder.fraction.as_str(), decimal::read(&holder.new)) {
-        ("", _) | (_, Some(0)) => signed(&holder.new),
-        (fraction, _) => {
-            format!(
-                "{}{}",
-                sign(fraction),
-                words::number(Language::English, fraction.trim_start_matches('+'))
-            )
-        }
-    }
+fn target(holder: &Holder, language: Language) -> String {
+    signed(if holder.fraction.is_empty() { &holder.new } else { &holder.fraction }, language)
 }
 
-/// A position with a sign on both sides of the datum: `+28.0`, `−28.0`, `0.0`.
-fn signed(position: &str) -> String {
-    match decimal::read(position) {
-        Some(value) if value > 0 => format!("+{}", position.trim_start_matches('+')),
-        Some(0) => position.trim_start_matches(['-', '+']).to_owned(),
-        _ => words::number(Language::English, position),
+/// A position with a sign on both sides of the datum, as the language writes numbers: `+28.0`,
+/// `−28.0`, `+2 7/32`, `0.0`.
+pub(crate) fn signed(position: &str, language: Language) -> String {
+    let negative = position.starts_with(['-', '\u{2212}']);
+    let digits = position.trim_start_matches(['-', '\u{2212}', '+']);
+    let digits = digits.replace('.', &language.decimal_sign().to_string());
+    match (digits.contains(|digit| ('1'..='9').contains(&digit)), negative) {
+        (false, _) => digits,
+        (true, true) => format!("\u{2212}{digits}"),
+        (true, false) => format!("+{digits}"),
     }
 }
 
@@ -211,21 +239,24 @@ impl Rows {
     }
 }
 
-fn head(out: &mut String, rail: &RailLayout, rows: &Rows) {
-    let (id, name) = (anchor(&rail.id), escape(&rail.name));
+/// The opening tag, and the names by which it is read out.
+fn open(out: &mut String, sheet: &Sheet, height: i64, attributes: &str) {
+    let id = anchor(&sheet.rail.id);
     put(
         out,
         format_args!(
-            "<svg class=\"drawing\" xmlns=\"http://www.w3.org/2000/svg\" viewBox=\"0 0 {WIDTH} {}\" \
-         role=\"img\" aria-labelledby=\"{id}-title {id}-desc\" font-size=\"{TEXT}\">\n\
-         <title id=\"{id}-title\">{name}: old and new places, to scale</title>\n\
-         <desc id=\"{id}-desc\">{} Positions in {} from the centre datum, left is negative. The \
-         table has the same numbers.</desc>\n",
-            rows.height,
-            escape(&described(rail)),
-            escape(words::unit_word(Language::English, &rail.unit)),
+            "<svg class=\"drawing\" xmlns=\"http://www.w3.org/2000/svg\"{attributes} \
+             viewBox=\"0 0 {WIDTH} {height}\" role=\"img\" \
+             aria-labelledby=\"{id}-title {id}-desc\" font-size=\"{TEXT}\">\n\
+             <title id=\"{id}-title\">{}</title>\n<desc id=\"{id}-desc\">{}</desc>\n",
+            escape(&described::title(sheet)),
+            escape(&described::text(sheet)),
         ),
     );
+}
+
+fn head(out: &mut String, rail: &RailLayout) {
+    let id = anchor(&rail.id);
     put(
         out,
         format_args!(
@@ -242,29 +273,6 @@ fn head(out: &mut String, rail: &RailLayout, rows: &Rows) {
     out.push_str("</defs>\n");
 }
 
-/// What stands on the rail and what happens to it, counted and named.
-fn described(rail: &RailLayout) -> String {
-    let parked = rail.holders.iter().filter(|holder| holder.parked).count();
-    let mut text = format!(
-        "{} {}, {parked} of them parked; {} lanes; {} moves",
-        rail.holders.len(),
-        words::holders(Language::English, rail.kind),
-        rail.lanes.len(),
-        rail.moves.len(),
-    );
-    for (direction, what) in [("off", "taken off the rail"), ("fit", "fitted on the rail")] {
-        let count = fixed::count(&rail.moves, direction);
-        if count > 0 {
-            text.push_str(&format!("; {count} {what}"));
-        }
-    }
-    if !rail.obstacles.is_empty() {
-        let names: Vec<&str> = rail.obstacles.iter().map(|o| o.name.as_str()).collect();
-        text.push_str(&format!("; fixed on the rail: {}", names.join(", ")));
-    }
-    text + "."
-}
-
 fn datum(out: &mut String, sheet: &Sheet, rows: &Rows) {
     let x = sheet.scale.x(0);
     line(out, "datum", (x, 4), (x, rows.axis));
@@ -272,7 +280,7 @@ fn datum(out: &mut String, sheet: &Sheet, rows: &Rows) {
 
 fn before(out: &mut String, sheet: &Sheet, rows: &Rows) {
     let Some(top) = rows.ghosts else { return };
-    row_name(out, top + GHOST / 2, "old");
+    row_name(out, top + GHOST / 2, sheet.word("drawing-old"));
     for label in &sheet.old_labels {
         line(out, "leader", (label.at, top - 6 - label.level * LINE), (label.at, top));
         text(out, label.x, top - 14 - label.level * LINE, &label.text);
@@ -281,7 +289,7 @@ fn before(out: &mut String, sheet: &Sheet, rows: &Rows) {
         let Some(x) = drawn.old else { continue };
         let (left, right) = sheet.body(x);
         rect(out, "ghost", (left, top), (right - left, GHOST));
-        number_in(out, sheet, drawn, (x - sheet.tip, top + GHOST / 2));
+        number_in(out, sheet, drawn, (sheet.middle(x), top + GHOST / 2));
     }
     fixed::ghosts(out, sheet, top);
 }
@@ -307,7 +315,7 @@ fn arrows(out: &mut String, sheet: &Sheet, rows: &Rows) {
 }
 
 fn after(out: &mut String, sheet: &Sheet, rows: &Rows) {
-    row_name(out, rows.rail + HOLDER / 2, "new");
+    row_name(out, rows.rail + HOLDER / 2, sheet.word("drawing-new"));
     let (left, right) = sheet.scale.ends();
     rect(out, "rail", (left, rows.rail + HOLDER / 2 - 12), (right - left, 24));
     fixed::obstacles(out, sheet, rows);
@@ -326,13 +334,13 @@ fn after(out: &mut String, sheet: &Sheet, rows: &Rows) {
                 ),
             );
         }
-        number_in(out, sheet, drawn, (drawn.new - sheet.tip, rows.rail + HOLDER / 2));
+        number_in(out, sheet, drawn, (sheet.middle(drawn.new), rows.rail + HOLDER / 2));
     }
 }
 
 fn web(out: &mut String, sheet: &Sheet, rows: &Rows) {
     let Some((left, right)) = sheet.web else { return };
-    row_name(out, rows.web + WEB / 2, "lanes");
+    row_name(out, rows.web + WEB / 2, sheet.word("drawing-lanes"));
     rect(out, "web", (left, rows.web), (right - left, WEB));
     trim(out, sheet, rows, (left, right));
     let narrow = sheet.lanes.iter().map(|(_, left, right)| right - left).min().unwrap_or(1).max(1);
@@ -376,7 +384,7 @@ fn opening(out: &mut String, sheet: &Sheet, rows: &Rows) {
     let places = (decimal::read(&one.holder.new), decimal::read(&two.holder.new));
     let (Some(left), Some(right)) = places else { return };
     let (id, y) = (anchor(&sheet.rail.id), rows.web + WEB / 2);
-    row_name(out, y, "opening");
+    row_name(out, y, sheet.word("drawing-opening"));
     for x in [one.new, two.new] {
         line(out, "knife", (x, rows.rail + HOLDER), (x, rows.web + WEB + 8));
     }
@@ -388,8 +396,9 @@ fn opening(out: &mut String, sheet: &Sheet, rows: &Rows) {
             one.new, two.new,
         ),
     );
-    let width =
-        words::quantity(Language::English, &decimal::write((right - left).abs()), &sheet.rail.unit);
+    let width = decimal::write((right - left).abs());
+    let width = width.replace('.', &sheet.language.decimal_sign().to_string());
+    let width = format!("{width}\u{a0}{}", sheet.rail.unit);
     backed(out, (one.new + two.new) / 2, y, &width);
 }
 
@@ -411,13 +420,22 @@ fn axis(out: &mut String, sheet: &Sheet, rows: &Rows) {
         let length = if tick.label.is_some() { 22 } else { 12 };
         line(out, "axis", (tick.x, rows.axis), (tick.x, rows.axis + length));
         if let Some(value) = &tick.label {
-            text(out, tick.x, rows.axis + 24 + LINE - 12, &signed(value));
+            text(out, tick.x, rows.axis + 24 + LINE - 12, &signed(value, sheet.language));
         }
     }
     let below = rows.axis + 24 + 2 * LINE - 8;
-    text(out, sheet.scale.x(0), below, "centre datum");
-    side(out, "start", (left, below), "\u{2190} left");
-    side(out, "end", (right, below), "right \u{2192}");
+    let sides = [
+        format!("\u{2190} {}", sheet.word("drawing-left")),
+        format!("{} \u{2192}", sheet.word("drawing-right")),
+    ];
+    side(out, "start", (left, below), &sides[0]);
+    side(out, "end", (right, below), &sides[1]);
+    // A datum near an end of the rail is named beside the words that stand there.
+    let name = sheet.word("drawing-datum");
+    let half = labels::width(name) / 2;
+    let from = left + labels::width(&sides[0]) + half;
+    let to = right - labels::width(&sides[1]) - half;
+    text(out, sheet.scale.x(0).min(to).max(from), below, name);
 }
 
 fn row_name(out: &mut String, y: i64, name: &str) {

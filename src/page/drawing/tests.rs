@@ -1,6 +1,10 @@
-use super::svg;
+use crate::language::Language;
 use crate::packet::model::{Edges, Holder, Lane, Obstacle, RailKind, RailLayout};
 use crate::page::sample;
+
+fn svg(rail: &RailLayout) -> Option<String> {
+    super::svg(rail, Language::English)
+}
 
 /// Knives at equal distances, without old places.
 fn comb(knives: u32, pitch: i32, holder_width: &str) -> RailLayout {
@@ -55,7 +59,12 @@ fn text_boxes(drawing: &str) -> Vec<(i64, i64, i64, String)> {
 
 #[track_caller]
 fn check_no_texts_touch(rail: &RailLayout) {
-    let boxes = text_boxes(&svg(rail).unwrap());
+    check_no_texts_touch_in(rail, Language::English);
+}
+
+#[track_caller]
+fn check_no_texts_touch_in(rail: &RailLayout, language: Language) {
+    let boxes = text_boxes(&super::svg(rail, language).unwrap());
     assert!(boxes.len() > rail.holders.len());
     for (index, one) in boxes.iter().enumerate() {
         assert!(one.0 >= 0 && one.1 <= super::WIDTH, "{one:?} leaves the sheet");
@@ -131,21 +140,100 @@ fn lanes_carry_the_numbers_of_the_machine_and_a_gap_is_waste() {
     assert_eq!(drawing.matches("-trim)\"").count(), 3, "both edges and the waste strip");
 }
 
+/// Left edge of the first and right edge of the last holder, in drawing units.
+fn bodies(drawing: &str) -> (i64, i64) {
+    let holders = drawing.lines().filter(|line| line.starts_with("<rect class=\"holder\""));
+    let edges: Vec<(i64, i64)> = holders
+        .map(|line| {
+            let number = |name: &str| -> i64 {
+                line.split_once(name).unwrap().1.split('"').next().unwrap().parse().unwrap()
+            };
+            (number(" x=\""), number(" x=\"") + number(" width=\""))
+        })
+        .collect();
+    (edges[0].0, edges[edges.len() - 1].1)
+}
+
 #[test]
 fn the_body_of_a_holder_stands_beside_its_tip() {
     let with_tip = |offset: &str| {
-        let rail = RailLayout { tip_offset: offset.into(), ..sample::guide_rail() };
+        let rail = RailLayout { tip_offset: offset.into(), ..sample::knife_rail() };
         svg(&rail).unwrap()
     };
-    let body =
-        |drawing: &str| drawing.split_once("class=\"holder\" x=\"").unwrap().1[..3].to_owned();
-    let (middle, right) = (with_tip(""), with_tip("14"));
+    let (middle, right) = (with_tip(""), with_tip("15"));
     assert_eq!(middle, with_tip("0"));
-    assert_eq!((body(&middle), body(&right)), ("301".to_owned(), "253".to_owned()));
+    assert_eq!((bodies(&middle), bodies(&right)), ((205, 1755), (163, 1713)));
     let knife = |drawing: &str| {
         drawing.lines().find(|line| line.contains("class=\"knife\"")).unwrap().to_owned()
     };
     assert_eq!(knife(&middle), knife(&right), "the tip counts");
+}
+
+#[test]
+fn the_body_of_a_guide_lies_outside_of_the_opening() {
+    let drawing = svg(&sample::guide_rail()).unwrap();
+    let opening: Vec<i64> = drawing
+        .lines()
+        .filter_map(|line| line.strip_prefix("<path class=\"knife\" d=\"M"))
+        .map(|line| line.split(' ').next().unwrap().parse().unwrap())
+        .collect();
+    assert_eq!((opening[0], opening[1]), (349, 1611));
+    assert_eq!(bodies(&drawing), (349 - 96, 1611 + 96));
+}
+
+#[test]
+fn a_drawing_speaks_its_language_in_words_and_numbers() {
+    let drawing = super::svg(&sample::knife_rail(), Language::Spanish).unwrap();
+    for words in [
+        ">\u{2212}168,0<",
+        "+262,0 aparcado<",
+        ">antes<",
+        ">referencia central<",
+        "9 portacuchillas; 2 de ellos aparcados; 6 pistas; 7 movimientos.",
+        "Lugares en uso m\u{e1}s alejados: \u{2212}168,0 y +168,0.",
+    ] {
+        assert!(drawing.contains(words), "{words}: {drawing}");
+    }
+    for english in ["parked<", ">old<", ">new<", ">centre datum<", ">lanes<"] {
+        assert!(!drawing.contains(english), "{english}");
+    }
+    for language in Language::ALL {
+        for rail in [sample::knife_rail(), sample::guide_rail(), sample::perforating_rail()] {
+            check_no_texts_touch_in(&rail, language);
+        }
+    }
+}
+
+#[test]
+fn a_drawing_says_in_words_what_it_shows() {
+    let drawing = svg(&sample::perforating_rail()).unwrap();
+    for words in [
+        "5 knife holders; 3 lanes; 6 moves; 2 taken off the rail; 1 fitted on the rail;",
+        "To be moved: 1 (\u{2212}4 1/2), 3 (0), 4 (+2 1/4), 5 (+4 1/2).",
+        "Outermost places in use: \u{2212}4.5 and +4.5. Edges of the web: \u{2212}5 and +5.",
+        "Positions in inches from the centre datum, left is negative.",
+    ] {
+        assert!(drawing.contains(words), "{words}: {drawing}");
+    }
+}
+
+#[test]
+fn a_datum_at_an_end_of_the_rail_is_named_beside_left_and_right() {
+    let mut rail = sample::guide_rail();
+    rail.left_end = "-5".into();
+    rail.holders.remove(0);
+    rail.moves.remove(0);
+    for drawing in [svg(&rail).unwrap(), super::svg(&rail, Language::German).unwrap()] {
+        let place = |words: &str| -> i64 {
+            let line = drawing.lines().find(|line| line.contains(words)).unwrap();
+            line.split_once(" x=\"").unwrap().1.split('"').next().unwrap().parse().unwrap()
+        };
+        let datum = if drawing.contains("datum<") { "datum<" } else { "Mittenbezug<" };
+        let arrow =
+            if drawing.contains("\u{2190} left") { "\u{2190} left" } else { "\u{2190} links" };
+        let half = i64::try_from(12).unwrap() * 22 / 2;
+        assert!(place(datum) - half > place(arrow) + 6 * 22);
+    }
 }
 
 #[test]

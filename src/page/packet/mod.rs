@@ -292,6 +292,16 @@ impl PacketView {
             accepts_deviation: packet.accepts_deviation.clone(),
         }
     }
+
+    /// For a page of the site, one folder deep: each drawing leads to its file.
+    pub fn in_site(mut self, packet: &Packet) -> PacketView {
+        for (view, rail) in self.rails.iter_mut().zip(&packet.rails) {
+            if !view.drawing.is_empty() {
+                view.alone = format!("../{}", paths::drawing(&packet.job.id, &rail.id));
+            }
+        }
+        self
+    }
 }
 
 /// What stands across each sheet.

@@ -38,6 +38,8 @@ pub struct RailView {
     pub obstacles: Vec<ObstacleView>,
     /// The drawing, SVG; empty when the numbers allow none.
     pub drawing: String,
+    /// Where the drawing stands as a file, from the page; empty on a page that stands alone.
+    pub alone: String,
     /// What the drawing's strokes mean, for the caption.
     pub legend: String,
     /// Moves in their order, then the holders that stay.
@@ -123,7 +125,8 @@ pub(super) fn view(
             .enumerate()
             .map(|(index, one)| obstacle(index, one, language))
             .collect(),
-        drawing: drawing::svg(rail).unwrap_or_default(),
+        drawing: drawing::svg(rail, language).unwrap_or_default(),
+        alone: String::new(),
         legend: legend(rail, language),
         moves: moves(rail, language),
         moving: rail.moves.len(),

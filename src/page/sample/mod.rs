@@ -18,6 +18,7 @@ use super::site::{
     RecordLine, RecordView, RecordsView, SearchEntry, SearchGroup, SearchView, SettingLine,
     StartView, State, TagsView, Tone, ZoneLine,
 };
+use super::strip::strip_html;
 use super::{assets, paths};
 
 /// Six lanes, nine knife holders of which two are spares, two guides, five perforating knives, three
@@ -361,6 +362,7 @@ pub(super) fn pages() -> Vec<(String, String)> {
         (paths::MACHINES.to_owned(), site::machines_html(&machines())),
         (paths::machine("sachet-6"), site::machine_html(&machine())),
         (paths::placard("sachet-6"), site::placard_html(&placard())),
+        (paths::strip(&id), strip_html(&packet(), &digest(), &issue())),
         (paths::tags(&id), site::tags_html(&TagsView::new(frame(), job(), &packet(), &digest()))),
         (
             paths::PROCEDURES.to_owned(),
@@ -384,8 +386,37 @@ fn files() -> Vec<(String, String)> {
     let names = names.chain(record.evidence.iter().map(|file| file.name.clone()));
     let evidence = names.map(|name| (paths::evidence(&record.line.id, &name), "{}\n".to_owned()));
     let assets = assets().map(|(path, text)| (path.to_owned(), text.to_owned()));
-    let drawing = super::drawing::svg(&knife_rail()).unwrap();
-    evidence.chain(assets).chain([("knife_rail.svg".to_owned(), drawing)]).collect()
+    let drawing = super::drawing::svg(&knife_rail(), Language::English).unwrap();
+    evidence
+        .chain(assets)
+        .chain([("knife_rail.svg".to_owned(), drawing)])
+        .chain(strips())
+        .chain(drawings())
+        .collect()
+}
+
+/// Strips in every language, and the packet whose places they have.
+fn strips() -> Vec<(String, String)> {
+    let packet = serde_json::to_string(&packet()).unwrap();
+    let strip = |language: Language| {
+        let packet = Packet { language, ..self::packet() };
+        let name = format!("{}-{}", packet.job.id, language.tag());
+        (paths::strip(&name), strip_html(&packet, &digest(), &issue()))
+    };
+    let all = Language::ALL.into_iter().map(strip);
+    all.chain([("strips/packet.json".to_owned(), packet)]).collect()
+}
+
+/// The drawings that the job's page leads to.
+fn drawings() -> Vec<(String, String)> {
+    let packet = packet();
+    let rails = packet.rails.iter();
+    rails
+        .map(|rail| {
+            let file = super::drawing::file(rail, packet.language).unwrap();
+            (paths::drawing(&packet.job.id, &rail.id), file)
+        })
+        .collect()
 }
 
 /// Writes the made-up site to `target/sample-site`, where the browser tests look.
