@@ -19,6 +19,7 @@ pub mod qr;
 #[cfg(test)]
 mod sample;
 pub mod site;
+pub mod steps;
 pub mod symbol;
 pub mod words;
 
@@ -39,12 +40,23 @@ pub(crate) const PACKET_CSS: &str = include_str!("../../site/assets/packet.css")
 /// What tags and placards add.
 const SHEET_CSS: &str = include_str!("../../site/assets/sheet.css");
 
+/// What the tablet's page adds.
+const STEPS_CSS: &str = include_str!("../../site/assets/steps.css");
+
+/// What fills in the tablet's page.
+const STEPS_JS: &str = include_str!("../../site/assets/steps.js");
+
 /// Files every site needs beside its pages: path from the site's root, content.
-pub fn assets() -> [(&'static str, &'static str); 2] {
-    [("assets/site.css", SITE_CSS), ("assets/sheet.css", SHEET_CSS)]
+pub fn assets() -> [(&'static str, &'static str); 4] {
+    [
+        ("assets/site.css", SITE_CSS),
+        ("assets/sheet.css", SHEET_CSS),
+        ("assets/steps.css", STEPS_CSS),
+        ("assets/steps.js", STEPS_JS),
+    ]
 }
 
-const TEMPLATES: [(&str, &str); 16] = [
+const TEMPLATES: [(&str, &str); 17] = [
     ("parts.html", include_str!("../../site/templates/parts.html")),
     ("body.html", include_str!("../../site/templates/body.html")),
     ("frame.html", include_str!("../../site/templates/frame.html")),
@@ -55,6 +67,7 @@ const TEMPLATES: [(&str, &str); 16] = [
     ("start.html", include_str!("../../site/templates/start.html")),
     ("jobs.html", include_str!("../../site/templates/jobs.html")),
     ("job.html", include_str!("../../site/templates/job.html")),
+    ("steps.html", include_str!("../../site/templates/steps.html")),
     ("machines.html", include_str!("../../site/templates/machines.html")),
     ("machine.html", include_str!("../../site/templates/machine.html")),
     ("procedures.html", include_str!("../../site/templates/procedures.html")),
@@ -146,7 +159,7 @@ mod tests {
 
     #[test]
     fn style_sheets_fetch_nothing() {
-        for css in [SITE_CSS, super::PACKET_CSS, super::SHEET_CSS] {
+        for css in [SITE_CSS, super::PACKET_CSS, super::SHEET_CSS, super::STEPS_CSS] {
             for word in ["url(", "@import", "</", "http"] {
                 assert!(!css.contains(word), "a style sheet has {word}");
             }

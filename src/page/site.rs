@@ -124,6 +124,8 @@ pub struct JobLine {
     pub page: String,
     /// The packet; empty when it could not be made.
     pub packet: String,
+    /// Its steps to fill in on a tablet; empty when they could not be made.
+    pub steps: String,
     /// Its tags; empty when they could not be made.
     pub tags: String,
     /// Placard of its machine; empty when that is not known.

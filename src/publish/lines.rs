@@ -1,5 +1,7 @@
 //! Small views: one function for each thing a list or a page says of a plant or a record.
 
+use chrono::NaiveDate;
+
 use crate::audit::{self, AuditFinding, AuditedEntry, Report, Severity};
 use crate::canonical::sha256_hex;
 use crate::finding::show::Located;
@@ -10,11 +12,13 @@ use crate::page::site::{
     MachineView, PlacardView, PlacardZone, ProcedureLine, ProcedureStep, ProcedureView, RailLine,
     RecipeLine, RecordView, State, Tone, ZoneLine,
 };
+use crate::page::steps::PersonLine;
 use crate::page::{paths, words};
 use crate::plant::machine::Machine;
 use crate::plant::shape::{JobWord, RailEntry, StepEntry, ZoneEntry};
 use crate::procedure::{Procedure, StepText};
 use crate::record::entry::Verdict;
+use crate::record::people::Person;
 use crate::record::{rules, state};
 
 use super::site::Recorded;
@@ -74,10 +78,23 @@ pub(super) fn job(
         state,
         page: page(paths::job(id)),
         packet: page(paths::packet(id)),
+        steps: page(paths::steps(id)),
         tags: page(paths::tags(id)),
         placard: machine.map_or(String::new(), |_| paths::placard(&job.body.machine)),
         record,
     }
+}
+
+/// Somebody who can be picked on the tablet: with the roles held on a day, or ever when there is none.
+pub(super) fn person(person: &Person, day: Option<NaiveDate>) -> Option<PersonLine> {
+    let mut roles: Vec<String> = Vec::new();
+    for term in person.roles.iter().filter(|term| day.is_none_or(|day| term.covers(day))) {
+        if !roles.contains(&term.role) {
+            roles.push(term.role.clone());
+        }
+    }
+    let line = PersonLine { id: person.id.clone(), name: person.name.clone(), roles };
+    (!line.roles.is_empty()).then_some(line)
 }
 
 /// A finding of the plant's files.

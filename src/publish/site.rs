@@ -19,7 +19,9 @@ use crate::page::site::{
     StartView, TagsView, job_html, jobs_html, machine_html, machines_html, placard_html,
     procedure_html, procedures_html, record_html, records_html, start_html, tags_html,
 };
+use crate::page::steps::{Desk, StepsView, steps_html};
 use crate::page::{assets, paths};
+use crate::record::entry::NO_PREVIOUS;
 use crate::record::store::RawRecord;
 
 /// Name and version of the program, for the foot of pages.
@@ -177,11 +179,29 @@ impl Maker<'_> {
         let Sheet { packet, digest, .. } = sheet;
         let view = JobView::new(self.frame.clone(), line.clone(), packet, digest);
         let tags = TagsView::new(self.frame.clone(), line.clone(), packet, digest);
+        let desk = self.desk(&line.id, sheet);
+        let steps = StepsView::new(packet, &view.packet, line, &desk);
         vec![
             (paths::job(&line.id), job_html(&view)),
             (paths::packet(&line.id), packet_page(sheet)),
+            (paths::steps(&line.id), steps_html(&steps)),
             (paths::tags(&line.id), tags_html(&tags)),
         ]
+    }
+
+    /// What somebody at the machine goes on from: who there is, and the head of the record.
+    fn desk(&self, job: &str, sheet: &Sheet) -> Desk {
+        let record = self.site.records.get(job).map(|record| record.raw.next());
+        let (next, prev) = record.unwrap_or_else(|| (1, NO_PREVIOUS.to_owned()));
+        let prepared = self.site.prepared;
+        let day = sheet.packet.job.date.parse().ok();
+        Desk {
+            people: prepared.people.iter().filter_map(|one| lines::person(one, day)).collect(),
+            namespace: crate::record::namespace(&prepared.plant.facts.body.domain),
+            seq: next.saturating_sub(1),
+            prev,
+            is_outdated: sheet.is_outdated,
+        }
     }
 
     fn lists(&self, tree: &mut Tree, lines: &BTreeMap<&str, JobLine>) {

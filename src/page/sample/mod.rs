@@ -74,6 +74,7 @@ fn job() -> JobLine {
         state: state("released with an accepted deviation", Tone::Care),
         page: paths::job(&packet.job.id),
         packet: paths::packet(&packet.job.id),
+        steps: paths::steps(&packet.job.id),
         tags: paths::tags(&packet.job.id),
         placard: paths::placard(&packet.machine.id),
         record: paths::record(&packet.job.id),
@@ -89,6 +90,7 @@ fn refused_job() -> JobLine {
         state: state("refused", Tone::Bad),
         page: String::new(),
         packet: String::new(),
+        steps: String::new(),
         tags: String::new(),
         record: String::new(),
         ..job()
