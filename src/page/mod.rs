@@ -20,6 +20,7 @@ pub mod qr;
 #[cfg(test)]
 mod sample;
 pub mod site;
+pub mod steps;
 pub mod strip;
 pub mod symbol;
 pub mod words;
@@ -47,8 +48,14 @@ const SHEET_CSS: &str = include_str!("../../site/assets/sheet.css");
 /// What the page of the parts adds.
 pub(crate) const LEGEND_CSS: &str = include_str!("../../site/assets/legend.css");
 
+/// What the tablet's page adds.
+const STEPS_CSS: &str = include_str!("../../site/assets/steps.css");
+
 /// Hides what a search does not match.
 pub(crate) const SEARCH_JS: &str = include_str!("../../site/assets/search.js");
+
+/// What fills in the tablet's page.
+const STEPS_JS: &str = include_str!("../../site/assets/steps.js");
 
 /// Files every site needs beside its pages: path from the site's root, content.
 pub fn assets() -> impl Iterator<Item = (&'static str, &'static str)> {
@@ -58,11 +65,13 @@ pub fn assets() -> impl Iterator<Item = (&'static str, &'static str)> {
         ("assets/sheet.css", SHEET_CSS),
         ("assets/legend.css", LEGEND_CSS),
         ("assets/search.js", SEARCH_JS),
+        ("assets/steps.css", STEPS_CSS),
+        ("assets/steps.js", STEPS_JS),
     ]
     .into_iter()
 }
 
-const TEMPLATES: [(&str, &str); 25] = [
+const TEMPLATES: [(&str, &str); 26] = [
     ("lists.html", include_str!("../../site/templates/lists.html")),
     ("search.html", include_str!("../../site/templates/search.html")),
     ("legend.html", include_str!("../../site/templates/legend.html")),
@@ -77,6 +86,7 @@ const TEMPLATES: [(&str, &str); 25] = [
     ("start.html", include_str!("../../site/templates/start.html")),
     ("jobs.html", include_str!("../../site/templates/jobs.html")),
     ("job.html", include_str!("../../site/templates/job.html")),
+    ("steps.html", include_str!("../../site/templates/steps.html")),
     ("machines.html", include_str!("../../site/templates/machines.html")),
     ("machine.html", include_str!("../../site/templates/machine.html")),
     ("procedures.html", include_str!("../../site/templates/procedures.html")),

@@ -1,5 +1,7 @@
 //! Small views: one function for each thing a list or a page says of a plant or a record.
 
+use chrono::NaiveDate;
+
 use crate::audit::{self, AuditFinding, AuditedEntry, Report, Severity};
 use crate::canonical::sha256_hex;
 use crate::finding::show::Located;
@@ -13,6 +15,7 @@ use crate::page::site::{
     Reason, RecipeLine, RecordView, SearchEntry, SettingLine, State, Tone, ZoneLine,
     in_working_order,
 };
+use crate::page::steps::PersonLine;
 use crate::page::{paths, words};
 use crate::plant::machine::Machine;
 use crate::plant::shape::{
@@ -21,6 +24,7 @@ use crate::plant::shape::{
 };
 use crate::procedure::{Procedure, StepText};
 use crate::record::entry::{Kind, Verdict};
+use crate::record::people::Person;
 use crate::record::state::State as Reached;
 use crate::record::{rules, state};
 
@@ -93,11 +97,26 @@ pub(super) fn job(
 /// What is opened or printed for a job, the packet first.
 fn papers(language: Language, id: &str, machine: &str) -> Vec<Link> {
     let forms = Form::ALL.map(|form| Link::new(form.name(language), form.path(id)));
-    let mut papers = vec![Link::new(language.word("site-packet"), paths::packet(id))];
+    let mut papers = vec![
+        Link::new(language.word("site-packet"), paths::packet(id)),
+        Link::new(language.word("tablet-link"), paths::steps(id)),
+    ];
     papers.extend(forms);
     papers.push(Link::new(language.word("site-tags"), paths::tags(id)));
     papers.push(Link::new(language.word("site-placard-short"), paths::placard(machine)));
     papers
+}
+
+/// Somebody who can be picked on the tablet: with the roles held on a day, or ever when there is none.
+pub(super) fn person(person: &Person, day: Option<NaiveDate>) -> Option<PersonLine> {
+    let mut roles: Vec<String> = Vec::new();
+    for term in person.roles.iter().filter(|term| day.is_none_or(|day| term.covers(day))) {
+        if !roles.contains(&term.role) {
+            roles.push(term.role.clone());
+        }
+    }
+    let line = PersonLine { id: person.id.clone(), name: person.name.clone(), roles };
+    (!line.roles.is_empty()).then_some(line)
 }
 
 /// A finding of the plant's files.

@@ -22,8 +22,10 @@ use crate::page::site::{
     machines_html, placard_html, procedure_html, procedures_html, record_html, records_html,
     search_html, start_html, tags_html,
 };
+use crate::page::steps::{Desk, StepsView, steps_html};
 use crate::page::strip::{has_strips, strip_html};
 use crate::page::{assets, drawing, paths};
+use crate::record::entry::NO_PREVIOUS;
 use crate::record::store::RawRecord;
 
 /// Name and version of the program, for the foot of pages.
@@ -204,15 +206,33 @@ impl Maker<'_> {
             .then(|| (paths::strip(&line.id), strip_html(packet, digest, &issue)));
         let view = JobView::new(frame.clone(), line.clone(), packet, digest);
         let tags = TagsView::new(frame, line.clone(), packet, digest);
+        let desk = self.desk(&line.id, sheet);
+        let steps = StepsView::new(packet, &view.packet, &line, &desk);
         let pages = vec![
             (paths::job(&line.id), job_html(&view)),
             (paths::packet(&line.id), packet_page(sheet)),
+            (paths::steps(&line.id), steps_html(&steps)),
             (paths::tags(&line.id), tags_html(&tags)),
         ];
         // Four forms of one packet: its words are found once.
         let view = PacketView::new(packet, digest, &issue);
         let forms = Form::ALL.map(|form| (form.path(&line.id), form.html(packet, &view)));
         pages.into_iter().chain(forms).chain(strip).chain(drawings).collect()
+    }
+
+    /// What somebody at the machine goes on from: who there is, and the head of the record.
+    fn desk(&self, job: &str, sheet: &Sheet) -> Desk {
+        let record = self.site.records.get(job).map(|record| record.raw.next());
+        let (next, prev) = record.unwrap_or_else(|| (1, NO_PREVIOUS.to_owned()));
+        let prepared = self.site.prepared;
+        let day = sheet.packet.job.date.parse().ok();
+        Desk {
+            people: prepared.people.iter().filter_map(|one| lines::person(one, day)).collect(),
+            namespace: crate::record::namespace(&prepared.plant.facts.body.domain),
+            seq: next.saturating_sub(1),
+            prev,
+            is_outdated: sheet.is_outdated,
+        }
     }
 
     fn lists(&self, tree: &mut Tree, lines: &BTreeMap<&str, JobLine>) {
