@@ -39,9 +39,12 @@ pub(crate) const PACKET_CSS: &str = include_str!("../../site/assets/packet.css")
 /// What tags and placards add.
 const SHEET_CSS: &str = include_str!("../../site/assets/sheet.css");
 
+/// Signs on a tablet what was typed on a page.
+const SIGN_JS: &str = include_str!("../../site/assets/sign.js");
+
 /// Files every site needs beside its pages: path from the site's root, content.
-pub fn assets() -> [(&'static str, &'static str); 2] {
-    [("assets/site.css", SITE_CSS), ("assets/sheet.css", SHEET_CSS)]
+pub fn assets() -> [(&'static str, &'static str); 3] {
+    [("assets/site.css", SITE_CSS), ("assets/sheet.css", SHEET_CSS), ("assets/sign.js", SIGN_JS)]
 }
 
 const TEMPLATES: [(&str, &str); 16] = [
