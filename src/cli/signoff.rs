@@ -423,7 +423,7 @@ impl Book<'_> {
         let state = report.state.map_or("unknown", |state| state.words());
         let mut text = lines.join("\n") + "\n" + &filled::told(share, self.filled.as_ref());
         let _ =
-            write!(text, "{}: {state}, {} things missing\n", self.args.job, report.missing.len());
+            writeln!(text, "{}: {state}, {} things missing", self.args.job, report.missing.len());
         Ok(Answer::clean(text))
     }
 }

@@ -47,7 +47,7 @@ pub fn assets() -> [(&'static str, &'static str); 3] {
     [("assets/site.css", SITE_CSS), ("assets/sheet.css", SHEET_CSS), ("assets/sign.js", SIGN_JS)]
 }
 
-const TEMPLATES: [(&str, &str); 16] = [
+const TEMPLATES: [(&str, &str); 17] = [
     ("parts.html", include_str!("../../site/templates/parts.html")),
     ("body.html", include_str!("../../site/templates/body.html")),
     ("frame.html", include_str!("../../site/templates/frame.html")),
@@ -64,6 +64,7 @@ const TEMPLATES: [(&str, &str); 16] = [
     ("procedure.html", include_str!("../../site/templates/procedure.html")),
     ("records.html", include_str!("../../site/templates/records.html")),
     ("record.html", include_str!("../../site/templates/record.html")),
+    ("sign-words.html", include_str!("../../site/templates/sign-words.html")),
 ];
 
 /// Compiled once a language: a site has many thousand pages, and reading the templates is the slow part.

@@ -315,9 +315,12 @@ pub fn share(
     }
 }
 
+/// A blank, or a signature on a step or a row of it.
+type Spot<'a> = (Option<What>, &'a str, Option<&'a str>);
+
 /// What stands on the page in the end: of a blank or a signature the last that was typed.
 fn standing(filled: &Filled) -> Vec<&Typed> {
-    let mut last: BTreeMap<(Option<What>, &str, Option<&str>), (usize, &Typed)> = BTreeMap::new();
+    let mut last: BTreeMap<Spot, (usize, &Typed)> = BTreeMap::new();
     for (index, typed) in filled.typed.iter().enumerate() {
         let row = typed.row.as_deref();
         match (typed.is, typed.blank.as_deref()) {
@@ -586,7 +589,7 @@ mod tests {
         let back = item("taken-back", "lockout.tell", DOER, r#","what":"performed""#);
         let performed = vec!["lockout.tell".to_owned()];
         let signed = Share { performed, ..Share::default() };
-        check_share(0, &[done.clone()], Ok(signed.clone()));
+        check_share(0, std::slice::from_ref(&done), Ok(signed.clone()));
         check_share(0, &[done.clone(), back.clone()], Ok(Share::default()));
         check_share(0, &[done.clone(), back, done], Ok(signed));
     }
