@@ -58,8 +58,8 @@ impl Findings {
 }
 
 fn finding(code: &'static str, severity: Severity, words: String) -> AuditFinding {
-    let (expected, found) = (String::new(), String::new());
-    AuditFinding { code, severity, entry: None, expected, found, words }
+    let (expected, found, way_out) = (String::new(), String::new(), String::new());
+    AuditFinding { code, severity, entry: None, expected, found, words, way_out }
 }
 
 fn error(code: &'static str, words: impl Into<String>) -> AuditFinding {
@@ -340,7 +340,8 @@ impl Signer {
 }
 
 fn refused(refusal: Refusal) -> AuditFinding {
-    error(refusal.code, refusal.words).with(refusal.expected, refusal.found)
+    let finding = error(refusal.code, refusal.words).with(refusal.expected, refusal.found);
+    AuditFinding { way_out: refusal.way_out, ..finding }
 }
 
 fn in_future(now: DateTime<FixedOffset>, at: DateTime<FixedOffset>) -> Option<AuditFinding> {

@@ -75,6 +75,9 @@ pub struct AuditFinding {
     pub found: String,
     /// What is wrong, for people.
     pub words: String,
+    /// What to do about it while the entry is not on record yet; may be empty.
+    #[serde(skip)]
+    pub way_out: String,
 }
 
 /// What an entry says, as far as it could be read.

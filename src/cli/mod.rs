@@ -8,6 +8,7 @@ mod check;
 mod clock;
 mod derive;
 mod desk;
+mod filled;
 mod packet;
 mod publish;
 mod records;

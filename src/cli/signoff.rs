@@ -7,7 +7,7 @@ use chrono::{DateTime, FixedOffset};
 use serde::Serialize;
 
 use super::desk::{self, Desk};
-use super::{Answer, clock, json, records};
+use super::{Answer, clock, filled, json, records};
 use crate::audit::{self, Report, Severity, Subject, audit_record};
 use crate::canonical;
 use crate::count::count;
@@ -18,10 +18,11 @@ use crate::packet::model::Step;
 use crate::packet::{self, Packet, Prepared};
 use crate::page::words;
 use crate::record::compose::{self, Acceptance, Past, Request, Value};
+use crate::record::filled::{Filled, Left, Share};
 use crate::record::rules::{Refusal, check_draft, check_signer, surely_within};
 use crate::record::signature::{SignatureFault, SigningKey};
 use crate::record::state::Missing;
-use crate::record::store::{self, Locked};
+use crate::record::store::{self, Locked, RawRecord};
 use crate::record::{Entry, TrustList, entry, namespace, state};
 
 /// Fewest digits of the digest that must be copied from the sheet.
@@ -41,6 +42,7 @@ Examples:
 A step is named by its number on the sheet or by its identifier, a blank by the number and its own name: 12/air.
 A row that is signed by itself is named in the same way, 9/mains or 9.1; the step alone, 9, signs each of its rows that is not signed yet and that you may sign.
 Without a reading or sign-off the command lists them.
+--from FILE takes in what was filled in on a tablet: alone the entries that were signed there, with --by and --key what that person typed and nobody signed yet.
 The first sign-off of a job freezes its packet: copy the first digits of the digest from your sheet.")]
 pub(super) struct Args {
     /// Folder of the plant
@@ -53,6 +55,9 @@ pub(super) struct Args {
     /// Your OpenSSH private key (Ed25519)
     #[arg(long, value_name = "FILE")]
     key: Option<PathBuf>,
+    /// The file that the page of the job saved
+    #[arg(long, value_name = "FILE")]
+    from: Option<PathBuf>,
     /// First digits of the digest on your sheet, 12 or more
     #[arg(long, value_name = "DIGITS")]
     sheet: Option<String>,
@@ -82,7 +87,7 @@ pub(super) struct Args {
     note: Option<String>,
     /// Print what was added as JSON
     #[arg(long)]
-    json: bool,
+    pub json: bool,
 }
 
 pub(super) fn run(args: &Args) -> Result<Answer, Failure> {
@@ -103,7 +108,14 @@ pub(super) fn run(args: &Args) -> Result<Answer, Failure> {
         prepared: &prepared,
         trust: &trust,
         folder: records::folder(&args.plant, &args.job)?,
+        filled: None,
     };
+    let filled = match args.from.as_deref().map(filled::open).transpose()? {
+        Some(Err(refusals)) => return book.refused(&refusals),
+        Some(Ok(filled)) => Some(filled),
+        None => None,
+    };
+    let book = Book { filled, ..book };
     let frozen = book.frozen()?;
     let (packet, digest) = match frozen {
         Some(frozen) => frozen,
@@ -115,27 +127,41 @@ pub(super) fn run(args: &Args) -> Result<Answer, Failure> {
             Err(answer) => return Ok(*answer),
         },
     };
-    if book.asks_nothing() {
+    if let Some(filled) = &book.filled {
+        if let Some(refusal) = filled::other_issue(filled, &args.job, &digest) {
+            return book.refused(&[refusal]);
+        }
+        if book.asks_nothing() && args.by.is_none() && args.key.is_none() {
+            return book.take_in(filled, &packet, &digest);
+        }
+    } else if book.asks_nothing() {
         return book.standing(&packet, &digest);
     }
     book.sign(&packet, &digest)
 }
 
 /// What a signing has at hand.
-struct Book<'a> {
-    args: &'a Args,
+pub(super) struct Book<'a> {
+    pub args: &'a Args,
     prepared: &'a Prepared<'a>,
-    trust: &'a TrustList,
-    folder: PathBuf,
+    pub trust: &'a TrustList,
+    /// The folder of the record.
+    pub folder: PathBuf,
+    /// What a page kept, when a file of it was given.
+    pub filled: Option<Filled>,
 }
 
 /// What was added, for programs.
 #[derive(Serialize)]
-struct Added<'a> {
+pub(super) struct Added<'a> {
     job: &'a str,
     packet: &'a str,
     entries: Vec<String>,
     state: state::State,
+    #[serde(skip_serializing_if = "<[_]>::is_empty")]
+    on_record: &'a [String],
+    #[serde(skip_serializing_if = "<[_]>::is_empty")]
+    left: &'a [Left],
 }
 
 impl Book<'_> {
@@ -207,34 +233,30 @@ impl Book<'_> {
             return Ok(refusal);
         }
         let key = open_key(key_file)?;
+        if let Some(filled) = &self.filled
+            && let Some(refusal) = self.signed_first(filled, packet)?
+        {
+            return self.refused(&[refusal]);
+        }
         let draft = Draft { book: self, packet, digest, by, key: &key };
         if !self.folder.join("packet.json").exists() {
             // A request that is refused leaves nothing behind, not even a frozen packet.
-            if let Err(refusals) = draft.entries(&[], clock::now())? {
-                return self.refused(&refusals);
+            if let Err(answer) = draft.entries(&[], clock::now())? {
+                return Ok(answer);
             }
             self.freeze(packet)?;
         }
-        let mut locked = Locked::open(&self.folder).map_err(|e| Failure::new(e.to_string()))?;
-        let frozen = locked.record().packet.as_deref().map(canonical::sha256_hex);
-        if frozen.as_deref() != Some(digest) {
-            let words = "somebody signed another packet of this job meanwhile: try again";
-            return Err(Failure::new(words));
-        }
-        // The time is taken once the lock is held, so that it never runs backwards.
-        let now = clock::now();
-        let report = self.audit(&locked, now);
-        if report.worst() == Some(Severity::Error) {
-            let words = "nothing was added to a record that does not hold\n";
-            return Ok(Answer::findings(audit::report::render(&report) + words));
-        }
+        let (mut locked, now) = match self.locked(digest)? {
+            Ok(locked) => locked,
+            Err(answer) => return Ok(answer),
+        };
         let past = match compose::past(locked.record()) {
             Ok(past) => past,
             Err(refusal) => return self.refused(&[refusal]),
         };
-        let entries = match draft.entries(&past, now)? {
-            Ok(entries) => entries,
-            Err(refusals) => return self.refused(&refusals),
+        let (entries, share) = match draft.entries(&past, now)? {
+            Ok(drafted) => drafted,
+            Err(answer) => return Ok(answer),
         };
         let (_, prev) = locked.record().next();
         let signed = compose::seal_all(entries, &prev, &key, &packet.plant.domain)
@@ -242,13 +264,48 @@ impl Book<'_> {
         for signed in signed {
             locked.append(signed).map_err(|e| Failure::new(e.to_string()))?;
         }
-        self.added(&locked, past.len(), now, digest)
+        self.added(&locked, past.len(), now, digest, &share)
+    }
+
+    /// The record under its lock and the time; an answer when nothing may be added to it.
+    pub(super) fn locked(
+        &self,
+        digest: &str,
+    ) -> Result<Result<(Locked, DateTime<FixedOffset>), Answer>, Failure> {
+        let locked = Locked::open(&self.folder).map_err(|e| Failure::new(e.to_string()))?;
+        let frozen = locked.record().packet.as_deref().map(canonical::sha256_hex);
+        if frozen.as_deref() != Some(digest) {
+            let words = "somebody signed another packet of this job meanwhile: try again";
+            return Err(Failure::new(words));
+        }
+        // The time is taken once the lock is held, so that it never runs backwards.
+        let now = clock::now();
+        let report = self.audit(locked.record(), now);
+        if report.worst() == Some(Severity::Error) {
+            let words = "nothing was added to a record that does not hold\n";
+            return Ok(Err(Answer::findings(audit::report::render(&report) + words)));
+        }
+        Ok(Ok((locked, now)))
+    }
+
+    /// What the person typed on the page whose file was given, and nobody has signed yet.
+    fn share(
+        &self,
+        packet: &Packet,
+        past: &[Past],
+        by: &str,
+    ) -> Result<Result<Share, Vec<Refusal>>, Failure> {
+        let Some(filled) = &self.filled else { return Ok(Ok(Share::default())) };
+        let corrected = self.args.correct.iter().map(|typed| split(packet, typed, "--correct"));
+        let corrected: Vec<String> =
+            corrected.map(|split| Ok(split?.0)).collect::<Result<_, Failure>>()?;
+        Ok(crate::record::filled::share(filled, packet, past, by, &corrected))
     }
 
     /// Freezes the packet for its first sign-off.
     ///
     /// Two people may sign first at the same time; whose packet lies there is asked under the lock.
-    fn freeze(&self, packet: &Packet) -> Result<(), Failure> {
+    pub(super) fn freeze(&self, packet: &Packet) -> Result<(), Failure> {
         let bytes = canonical::line(packet).map_err(|e| Failure::new(e.to_string()))?;
         match store::create(&self.folder, &bytes) {
             Err(error) if error.cause.kind() == std::io::ErrorKind::AlreadyExists => Ok(()),
@@ -260,7 +317,8 @@ impl Book<'_> {
     fn other_sheet(&self, digest: &str) -> Result<Option<Answer>, Failure> {
         let is_first = !self.folder.join("packet.json").exists();
         let Some(digits) = self.args.sheet.as_deref() else {
-            if is_first {
+            // The file names the whole digest, and it is this packet's.
+            if is_first && self.filled.is_none() {
                 return Err(Failure::new(format!(
                     "this is the first sign-off of {}: give --sheet with the first {FEWEST_DIGITS} \
                      digits of the digest on your sheet",
@@ -286,7 +344,7 @@ impl Book<'_> {
     }
 
     /// Every reason against a request, as text or JSON.
-    fn refused(&self, refusals: &[Refusal]) -> Result<Answer, Failure> {
+    pub(super) fn refused(&self, refusals: &[Refusal]) -> Result<Answer, Failure> {
         if self.args.json {
             return Ok(Answer::findings(json(&refusals)?));
         }
@@ -303,10 +361,10 @@ impl Book<'_> {
         Ok(Answer::findings(text))
     }
 
-    fn audit(&self, locked: &Locked, now: DateTime<FixedOffset>) -> Report {
+    pub(super) fn audit(&self, raw: &RawRecord, now: DateTime<FixedOffset>) -> Report {
         audit_record(&Subject {
             job: &self.args.job,
-            raw: locked.record(),
+            raw,
             trust: self.trust,
             people: &self.prepared.people,
             domain: &self.prepared.plant.facts.body.domain,
@@ -315,9 +373,9 @@ impl Book<'_> {
         })
     }
 
-    fn request(&self, packet: &Packet, past: &[Past]) -> Result<Request, Failure> {
+    fn request(&self, packet: &Packet, past: &[Past], share: &Share) -> Result<Request, Failure> {
         let Args { performed, verified, accept, release, note, reason, .. } = self.args;
-        let mut readings = Vec::new();
+        let mut readings = share.readings.clone();
         for typed in &self.args.read {
             let (blank, text) = split(packet, typed, "--read")?;
             readings.push(Value { blank, text, ..Value::default() });
@@ -341,33 +399,35 @@ impl Book<'_> {
         }
         Ok(Request {
             readings,
-            performed: performed.clone(),
-            verified: verified.clone(),
+            performed: [share.performed.as_slice(), performed].concat(),
+            verified: [share.verified.as_slice(), verified].concat(),
             accept: acceptances,
             release: *release,
             note: note.clone(),
         })
     }
 
-    fn added(
+    pub(super) fn added(
         &self,
         locked: &Locked,
         before: usize,
         now: DateTime<FixedOffset>,
         digest: &str,
+        share: &Share,
     ) -> Result<Answer, Failure> {
-        let report = self.audit(locked, now);
+        let report = self.audit(locked.record(), now);
         let lines: Vec<String> =
             report.entries.iter().skip(before).map(audit::report::entry_line).collect();
         if self.args.json {
             let state = report.state.unwrap_or(state::State::Open);
-            let added = Added { job: &self.args.job, packet: digest, entries: lines, state };
+            let (job, on_record, left) = (&self.args.job, &share.on_record, &share.left);
+            let added = Added { job, packet: digest, entries: lines, state, on_record, left };
             return Ok(Answer::clean(json(&added)?));
         }
         let state = report.state.map_or("unknown", |state| state.words());
-        let mut text = lines.join("\n");
+        let mut text = lines.join("\n") + "\n" + &filled::told(share, self.filled.as_ref());
         let _ =
-            write!(text, "\n{}: {state}, {} things missing\n", self.args.job, report.missing.len());
+            writeln!(text, "{}: {state}, {} things missing", self.args.job, report.missing.len());
         Ok(Answer::clean(text))
     }
 }
@@ -382,13 +442,32 @@ struct Draft<'a> {
 }
 
 impl Draft<'_> {
-    /// The next entries, or every reason against them.
+    /// The next entries and what of the page's file is in them, or why there are none.
     fn entries(
         &self,
         past: &[Past],
         at: DateTime<FixedOffset>,
+    ) -> Result<Result<(Vec<Entry>, Share), Answer>, Failure> {
+        let share = match self.book.share(self.packet, past, self.by)? {
+            Ok(share) => share,
+            Err(refusals) => return self.book.refused(&refusals).map(Err),
+        };
+        if self.book.filled.is_some() && share.is_empty() && self.book.asks_nothing() {
+            return self.book.nothing_new(&share).map(Err);
+        }
+        match self.composed(past, &share, at)? {
+            Ok(entries) => Ok(Ok((entries, share))),
+            Err(refusals) => self.book.refused(&refusals).map(Err),
+        }
+    }
+
+    fn composed(
+        &self,
+        past: &[Past],
+        share: &Share,
+        at: DateTime<FixedOffset>,
     ) -> Result<Result<Vec<Entry>, Vec<Refusal>>, Failure> {
-        let request = self.book.request(self.packet, past)?;
+        let request = self.book.request(self.packet, past, share)?;
         let namespace = namespace(&self.packet.plant.domain);
         let public = self.key.public();
         let key = public.as_bytes();

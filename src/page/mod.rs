@@ -57,6 +57,9 @@ pub(crate) const SEARCH_JS: &str = include_str!("../../site/assets/search.js");
 /// What fills in the tablet's page.
 const STEPS_JS: &str = include_str!("../../site/assets/steps.js");
 
+/// Signs on a tablet what was typed on a page.
+const SIGN_JS: &str = include_str!("../../site/assets/sign.js");
+
 /// Files every site needs beside its pages: path from the site's root, content.
 pub fn assets() -> impl Iterator<Item = (&'static str, &'static str)> {
     [
@@ -67,11 +70,12 @@ pub fn assets() -> impl Iterator<Item = (&'static str, &'static str)> {
         ("assets/search.js", SEARCH_JS),
         ("assets/steps.css", STEPS_CSS),
         ("assets/steps.js", STEPS_JS),
+        ("assets/sign.js", SIGN_JS),
     ]
     .into_iter()
 }
 
-const TEMPLATES: [(&str, &str); 26] = [
+const TEMPLATES: [(&str, &str); 27] = [
     ("lists.html", include_str!("../../site/templates/lists.html")),
     ("search.html", include_str!("../../site/templates/search.html")),
     ("legend.html", include_str!("../../site/templates/legend.html")),
@@ -98,6 +102,7 @@ const TEMPLATES: [(&str, &str); 26] = [
     ("form-kit.html", include_str!("../../site/templates/form-kit.html")),
     ("form-lockout.html", include_str!("../../site/templates/form-lockout.html")),
     ("form-moves.html", include_str!("../../site/templates/form-moves.html")),
+    ("sign-words.html", include_str!("../../site/templates/sign-words.html")),
 ];
 
 /// Compiled once a language: a site has many thousand pages, and reading the templates is the slow part.

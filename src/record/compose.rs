@@ -419,6 +419,20 @@ fn taken(blank: &Reading, value: &Value) -> Result<Taken, Refusal> {
     })
 }
 
+/// Whether a typed value is the one on record: `0` is `0.0`, and `2 7/32` its decimal.
+pub(crate) fn is_same_value(blank: &Reading, typed: &str, recorded: &str) -> bool {
+    let (number, unit) = number_and_unit(blank, &with_hyphen(typed.trim()));
+    let numbers = (decimal::Decimal::parse(&number), decimal::Decimal::parse(recorded));
+    unit.is_none_or(|unit| unit == blank.unit)
+        && matches!(numbers, (Some(typed), Some(recorded)) if typed == recorded)
+}
+
+/// Why a reading that is signed already would not have been taken from somebody who types it.
+pub(crate) fn not_typable(blank: &Reading, reading: &Taken) -> Option<Refusal> {
+    let text = reading.value.clone();
+    taken(blank, &Value { text, ..Value::default() }).err()
+}
+
 /// A value copied from a sheet, which prints a true minus and a space that does not break.
 fn with_hyphen(text: &str) -> String {
     let text = text.replace('\u{a0}', " ");

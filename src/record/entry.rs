@@ -383,12 +383,12 @@ pub(crate) fn is_identifier(text: &str) -> bool {
     !text.is_empty() && text.bytes().all(|b| b.is_ascii_alphanumeric() || b"._@+-".contains(&b))
 }
 
-fn is_digest(text: &str) -> bool {
+pub(crate) fn is_digest(text: &str) -> bool {
     text.len() == 64 && text.bytes().all(|b| matches!(b, b'0'..=b'9' | b'a'..=b'f'))
 }
 
 /// No control character, and none that is invisible or turns the direction of what follows.
-fn is_plain(text: &str) -> bool {
+pub(crate) fn is_plain(text: &str) -> bool {
     text.chars().all(|c| {
         !c.is_control()
             && !matches!(c,

@@ -3,7 +3,8 @@
 //! In reading order: [`entry`] is one statement and its only byte form, [`signature`] ties it to a
 //! key, [`trust`] ties the key to a person, [`people`] says what the person may do, [`state`] folds
 //! the entries into where the job stands, [`rules`] says which entry may come next and why not,
-//! [`mod@compose`] drafts the next entries, [`store`] is the only part that touches files.
+//! [`mod@compose`] drafts the next entries, [`filled`] reads what a page
+//! kept, [`store`] is the only part that touches files.
 //! [`time`] and `decimal` are the two notations entries are made of.
 //!
 //! On disk a record is a folder: `packet.json`, then `000001.json` and `000001.json.sig`, and so
@@ -15,6 +16,7 @@
 pub mod compose;
 mod decimal;
 pub mod entry;
+pub mod filled;
 pub mod people;
 pub mod rules;
 pub mod signature;

@@ -39,7 +39,7 @@ impl Refusal {
         Refusal { code, expected, found, words, way_out: way_out.into() }
     }
 
-    fn with(mut self, expected: impl Into<String>, found: impl Into<String>) -> Self {
+    pub(crate) fn with(mut self, expected: impl Into<String>, found: impl Into<String>) -> Self {
         (self.expected, self.found) = (expected.into(), found.into());
         self
     }
@@ -478,7 +478,7 @@ pub(crate) fn signs_of<'p>(step: &'p Step, blank: &str) -> Vec<&'p Sign> {
     if own.is_empty() { step.signs.iter().collect() } else { own }
 }
 
-fn blank_elsewhere(blank: &Reading, step: &Step) -> Refusal {
+pub(crate) fn blank_elsewhere(blank: &Reading, step: &Step) -> Refusal {
     let words = format!("{} is not a blank of {}", blank.id, step.id);
     Refusal::new("blank-elsewhere", words, "name the step the blank stands in")
 }
@@ -681,7 +681,7 @@ fn same_key(step: &Step, by: &str, seq: u64) -> Refusal {
 }
 
 /// A step that is signed row by row and not so here, or a row that it does not have.
-fn other_row(step: &Step, word: &str, row: Option<&str>, signs: &[&Sign]) -> Refusal {
+pub(crate) fn other_row(step: &Step, word: &str, row: Option<&str>, signs: &[&Sign]) -> Refusal {
     let rows: Vec<&str> = signs.iter().filter_map(|sign| sign.row.as_deref()).collect();
     let names: Vec<String> = rows.iter().map(|row| format!("{}/{row}", step.number)).collect();
     let way_out = match names.is_empty() {

@@ -8,6 +8,7 @@ mod demo_records;
 mod dependencies;
 mod dice;
 mod energy;
+mod filled;
 mod fuzz;
 mod groups;
 mod hazards;
