@@ -127,6 +127,10 @@ pub(super) fn run(args: &Args) -> Result<Answer, Failure> {
             Err(answer) => return Ok(*answer),
         },
     };
+    let signs = book.filled.is_some() || !book.asks_nothing();
+    if let Some(refusal) = check_draft(&packet).filter(|_| signs) {
+        return book.refused(&[refusal]);
+    }
     if let Some(filled) = &book.filled {
         if let Some(refusal) = filled::other_issue(filled, &args.job, &digest) {
             return book.refused(&[refusal]);
@@ -224,9 +228,6 @@ impl Book<'_> {
     }
 
     fn sign(&self, packet: &Packet, digest: &str) -> Result<Answer, Failure> {
-        if let Some(refusal) = check_draft(packet) {
-            return self.refused(&[refusal]);
-        }
         let by = needed(self.args.by.as_deref(), "--by PERSON", "who signs")?;
         let key_file = needed(self.args.key.as_deref(), "--key FILE", "the key that signs")?;
         if let Some(refusal) = self.other_sheet(digest)? {
