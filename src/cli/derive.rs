@@ -235,8 +235,11 @@ fn rail(packet: &Packet, rail: &RailLayout) -> String {
     for holder in &rail.holders {
         let Holder { number, old, new, low, high, parked, scale, .. } = holder;
         let old = old.as_ref().map_or(came_from(rail, *number), |old| side(old));
-        let limits =
-            if *parked { "parked".to_owned() } else { words::limits(Language::English, Some(low), Some(high), "") };
+        let limits = if *parked {
+            "parked".to_owned()
+        } else {
+            words::limits(Language::English, Some(low), Some(high), "")
+        };
         let scale = match scale.as_str() {
             "" => String::new(),
             scale => format!(", scale {scale}"),

@@ -453,8 +453,10 @@ fn label_and_limits(step: &Step, blank: &str) -> (String, String) {
     let Some(blank) = step.readings.iter().find(|reading| reading.id == blank) else {
         return (String::new(), String::new());
     };
-    let limits = words::limits(Language::English, blank.low.as_deref(), blank.high.as_deref(), &blank.unit);
-    let sure = surely_within(blank).map(|sure| format!(", {}", words::numbers(Language::English, &sure)));
+    let limits =
+        words::limits(Language::English, blank.low.as_deref(), blank.high.as_deref(), &blank.unit);
+    let sure =
+        surely_within(blank).map(|sure| format!(", {}", words::numbers(Language::English, &sure)));
     (blank.label.clone(), limits + &sure.unwrap_or_default())
 }
 

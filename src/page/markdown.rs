@@ -22,7 +22,8 @@ const HEADING_SHIFT: usize = 3;
 pub fn to_html(text: &str, values: &BTreeMap<String, String>, language: Language) -> String {
     let events = TextMergeStream::new(Parser::new_ext(text, Options::ENABLE_TABLES));
     let mut tame = Tame::default();
-    let safe = events.flat_map(|event| tame.event(event)).flat_map(|event| fill(event, values, language));
+    let safe =
+        events.flat_map(|event| tame.event(event)).flat_map(|event| fill(event, values, language));
     let mut page = String::new();
     html::push_html(&mut page, safe);
     page

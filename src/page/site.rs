@@ -518,7 +518,11 @@ pub fn procedure_html(view: &ProcedureView) -> String {
     let none = std::collections::BTreeMap::new();
     let text = Text {
         purpose: markdown::to_html(&view.purpose, &none, Language::English),
-        steps: view.steps.iter().map(|step| markdown::to_html(&step.text, &none, Language::English)).collect(),
+        steps: view
+            .steps
+            .iter()
+            .map(|step| markdown::to_html(&step.text, &none, Language::English))
+            .collect(),
     };
     Page::new(&view.frame, view, &view.line.link.text, paths::PROCEDURES)
         .under("Procedures")
@@ -528,7 +532,8 @@ pub fn procedure_html(view: &ProcedureView) -> String {
 
 /// All records, for [`paths::RECORDS`].
 pub fn records_html(view: &RecordsView) -> String {
-    let last: Vec<String> = view.records.iter().map(|line| words::moment(Language::English, &line.last)).collect();
+    let last: Vec<String> =
+        view.records.iter().map(|line| words::moment(Language::English, &line.last)).collect();
     Page::new(&view.frame, view, "Records", paths::RECORDS).with(last).html("records.html")
 }
 

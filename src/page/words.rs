@@ -288,7 +288,7 @@ fn day(language: Language, date: &impl Datelike) -> String {
         ("month", month(language, date.month()).into()),
         ("year", date.year().to_string().into()),
     ];
-    unbroken(&language.text("step-day", &parts))
+    language.text("step-day", &parts)
 }
 
 fn month(language: Language, number: u32) -> &'static str {
@@ -332,13 +332,16 @@ mod tests {
     use crate::language::Language;
 
     use super::{
-        bound, grouped, limits, moment, number, numbers, quantity, short_digest, side, side_as,
-        unit_word, way,
+        bound, date, grouped, limits, moment, number, numbers, quantity, short_digest, side,
+        side_as, unit_word, value, way, working,
     };
 
     #[test]
     fn limits_say_which_side_is_open() {
-        assert_eq!(limits(Language::English, Some("55.5"), Some("56.5"), "mm"), "55.5 to 56.5\u{a0}mm");
+        assert_eq!(
+            limits(Language::English, Some("55.5"), Some("56.5"), "mm"),
+            "55.5 to 56.5\u{a0}mm"
+        );
         assert_eq!(limits(Language::English, Some("-2"), Some("2"), ""), "\u{2212}2 to 2");
         assert_eq!(limits(Language::English, Some("18"), None, "N"), "at least 18\u{a0}N");
         assert_eq!(limits(Language::English, None, Some("0"), "V"), "at most 0\u{a0}V");
@@ -365,7 +368,10 @@ mod tests {
 
     #[test]
     fn every_number_of_a_text_gets_its_minus_sign() {
-        assert_eq!(numbers(Language::English, "-0.5 to -0.1 in"), "\u{2212}0.5\u{a0}to \u{2212}0.1\u{a0}in");
+        assert_eq!(
+            numbers(Language::English, "-0.5 to -0.1 in"),
+            "\u{2212}0.5\u{a0}to \u{2212}0.1\u{a0}in"
+        );
         assert_eq!(numbers(Language::English, "self-locking"), "self-locking");
         assert_eq!(numbers(Language::English, ""), "");
     }
@@ -388,7 +394,10 @@ mod tests {
 
     #[test]
     fn nothing_is_measured_in_in() {
-        assert_eq!((unit_word(Language::English, "in"), unit_word(Language::English, "mm")), ("inches", "mm"));
+        assert_eq!(
+            (unit_word(Language::English, "in"), unit_word(Language::English, "mm")),
+            ("inches", "mm")
+        );
     }
 
     #[test]
@@ -400,8 +409,53 @@ mod tests {
 
     #[test]
     fn moments_keep_their_offset() {
-        assert_eq!(moment(Language::English, "2026-11-25T14:10:00+01:00"), "25\u{a0}November\u{a0}2026, 14:10 (UTC+01:00)");
+        assert_eq!(
+            moment(Language::English, "2026-11-25T14:10:00+01:00"),
+            "25 November 2026, 14:10 (UTC+01:00)"
+        );
         assert_eq!(moment(Language::English, "yesterday"), "yesterday");
         assert_eq!(short_digest("0123456789abcdef0123"), "0123456789abcdef");
+    }
+
+    #[test]
+    fn numbers_follow_the_language_and_names_do_not() {
+        let german = |text: &str| numbers(Language::German, text);
+        assert_eq!(german("-0.5 to -0.1 in"), "\u{2212}0,5\u{a0}to \u{2212}0,1\u{a0}in");
+        assert_eq!(german("56.0 mm (2.205 in)"), "56,0\u{a0}mm (2,205\u{a0}in)");
+        assert_eq!(german("\u{b1}0.5 mm"), "\u{b1}0,5\u{a0}mm");
+        assert_eq!(german("Measured 4.5."), "Measured 4,5.");
+        for name in ["1.2.3", "v1.2", "Q1.5b", "29 CFR 1910.147(d)"] {
+            let expected = if name.starts_with("29") { "29\u{a0}CFR 1910,147(d)" } else { name };
+            assert_eq!(german(name), expected, "only computed texts come here");
+        }
+        assert_eq!(numbers(Language::LatinSpanish, "0.5 mm"), "0.5\u{a0}mm");
+        assert_eq!(side(Language::Spanish, "-84.5"), "\u{2212}84,5 izquierda");
+    }
+
+    #[test]
+    fn a_text_of_a_person_keeps_its_numbers() {
+        let spanish = |text: &str| value(Language::Spanish, text);
+        assert_eq!(spanish("56.0 mm"), "56,0\u{a0}mm");
+        assert_eq!(spanish("-4"), "\u{2212}4");
+        assert_eq!(spanish("2 7/32 in"), "2\u{a0}7/32\u{a0}in");
+        for name in ["Steel rule 0.5 mm", "1.5 L jar of mustard", "M6", "", "see 4.2"] {
+            assert_eq!(spanish(name).replace('\u{a0}', " "), name);
+        }
+    }
+
+    #[test]
+    fn a_working_parts_values_by_semicolons_where_the_comma_is_a_decimal_sign() {
+        let text = "max(1.5 mm, 2 mm) \u{2248} 2 mm";
+        assert_eq!(working(Language::English, text), text);
+        assert_eq!(working(Language::German, text), "max(1,5 mm; 2 mm) \u{2248} 2 mm");
+    }
+
+    #[test]
+    fn days_are_written_out() {
+        let say = |language| date(language, "2026-11-26");
+        assert_eq!(say(Language::English), "26 November 2026");
+        assert_eq!(say(Language::LatinSpanish), "26 de noviembre de 2026");
+        assert_eq!(say(Language::German), "26. November 2026");
+        assert_eq!(date(Language::English, "2026-02-30"), "2026-02-30");
     }
 }

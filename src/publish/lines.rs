@@ -503,7 +503,8 @@ fn entry_reading(reading: &audit::StatedReading, step: Option<&Step>) -> EntryRe
 
 /// Limits of a blank, and where a reading is surely within them when that is not the same.
 fn limits(blank: &Reading) -> String {
-    let limits = words::limits(Language::English, blank.low.as_deref(), blank.high.as_deref(), &blank.unit);
+    let limits =
+        words::limits(Language::English, blank.low.as_deref(), blank.high.as_deref(), &blank.unit);
     match rules::surely_within(blank) {
         Some(sure) => format!("{limits}, {}", words::numbers(Language::English, &sure)),
         None => limits,

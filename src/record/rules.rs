@@ -88,7 +88,8 @@ pub fn check_draft(packet: &Packet) -> Option<Refusal> {
     let files = packet.drafts.join(", ");
     (!files.is_empty()).then(|| {
         let words = format!("the packet of {} is a draft: {files}", packet.job.id);
-        let way_out = "take out `draft: true` when the text is approved, then print the packet anew";
+        let way_out =
+            "take out `draft: true` when the text is approved, then print the packet anew";
         Refusal::new("draft-packet", words, way_out)
     })
 }

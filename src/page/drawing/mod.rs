@@ -170,7 +170,11 @@ fn target(holder: &Holder) -> String {
     match (holder.fraction.as_str(), decimal::read(&holder.new)) {
         ("", _) | (_, Some(0)) => signed(&holder.new),
         (fraction, _) => {
-            format!("{}{}", sign(fraction), words::number(Language::English, fraction.trim_start_matches('+')))
+            format!(
+                "{}{}",
+                sign(fraction),
+                words::number(Language::English, fraction.trim_start_matches('+'))
+            )
         }
     }
 }
@@ -384,7 +388,8 @@ fn opening(out: &mut String, sheet: &Sheet, rows: &Rows) {
             one.new, two.new,
         ),
     );
-    let width = words::quantity(Language::English, &decimal::write((right - left).abs()), &sheet.rail.unit);
+    let width =
+        words::quantity(Language::English, &decimal::write((right - left).abs()), &sheet.rail.unit);
     backed(out, (one.new + two.new) / 2, y, &width);
 }
 

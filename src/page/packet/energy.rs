@@ -33,8 +33,7 @@ fn interlocks(packet: &Packet, language: Language) -> String {
         zones.map(|zone| format!("{} ({})", zone.interlock, zone.name)).collect();
     match named.as_slice() {
         [] => String::new(),
-        _ => language
-            .text("packet-interlocks-say", &[("interlocks", named.join("; ").into())]),
+        _ => language.text("packet-interlocks-say", &[("interlocks", named.join("; ").into())]),
     }
 }
 

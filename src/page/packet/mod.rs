@@ -19,8 +19,7 @@ use serde::Serialize;
 use crate::language::Language;
 use crate::packet::model::{
     EnergySource, Exception, Hazard, HotPart, Instrument, KitItem, Packet, ProcedureFacts,
-    RecipeFacts, Signal,
-    SourceFile,
+    RecipeFacts, Signal, SourceFile,
 };
 
 use super::site::Fact;
@@ -306,9 +305,8 @@ fn stamps(packet: &Packet, issue: &PacketIssue, language: Language) -> Vec<&'sta
 
 /// The same as sentences that say what to do.
 fn cautions(packet: &Packet, issue: &PacketIssue, language: Language) -> Vec<String> {
-    let draft = (!packet.drafts.is_empty()).then(|| {
-        language.text("packet-is-draft", &[("files", packet.drafts.join(", ").into())])
-    });
+    let draft = (!packet.drafts.is_empty())
+        .then(|| language.text("packet-is-draft", &[("files", packet.drafts.join(", ").into())]));
     let outdated = issue.is_outdated.then(|| {
         language.text("packet-is-outdated", &[("issuer", (&packet.job.issued_by).into())])
     });

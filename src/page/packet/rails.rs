@@ -113,8 +113,12 @@ pub(super) fn view(
         scale: super::sentence(&rail.scale),
         scaled: rail.holders.iter().any(|holder| !holder.scale.is_empty()),
         tip: tip(rail, language),
-        stepping: rail.stepping.as_ref().map_or(String::new(), |s| stepping(s, &rail.unit, language)),
-        obstacles: rail.obstacles
+        stepping: rail
+            .stepping
+            .as_ref()
+            .map_or(String::new(), |s| stepping(s, &rail.unit, language)),
+        obstacles: rail
+            .obstacles
             .iter()
             .enumerate()
             .map(|(index, one)| obstacle(index, one, language))
@@ -205,7 +209,11 @@ fn lanes(lanes: &[Lane], language: Language) -> Vec<LaneView> {
     for (index, lane) in lanes.iter().enumerate() {
         let before = index.checked_sub(1).and_then(|index| lanes.get(index));
         if let Some(before) = before.filter(|before| waste_between(before, lane)) {
-            shown.push(strip(language.word("rail-waste").to_owned(), &before.edges.right, &lane.edges.left));
+            shown.push(strip(
+                language.word("rail-waste").to_owned(),
+                &before.edges.right,
+                &lane.edges.left,
+            ));
         }
         shown.push(strip(lane.number.to_string(), &lane.edges.left, &lane.edges.right));
     }
@@ -224,7 +232,9 @@ fn moves(rail: &RailLayout, language: Language) -> Vec<MoveView> {
     let moving = rail.moves.iter().enumerate();
     let moving = moving.map(|(index, step)| moved(rail, index + 1, step, language));
     let stays = |holder: &&Holder| rail.moves.iter().all(|step| step.holder != Some(holder.number));
-    moving.chain(rail.holders.iter().filter(stays).map(|holder| staying(holder, language))).collect()
+    moving
+        .chain(rail.holders.iter().filter(stays).map(|holder| staying(holder, language)))
+        .collect()
 }
 
 fn moved(rail: &RailLayout, order: usize, step: &Move, language: Language) -> MoveView {
@@ -252,10 +262,7 @@ fn moved(rail: &RailLayout, order: usize, step: &Move, language: Language) -> Mo
 fn staying(holder: &Holder, language: Language) -> MoveView {
     let unknown = language.word("rail-not-known");
     MoveView {
-        from: holder
-            .old
-            .as_deref()
-            .map_or(unknown.to_owned(), |old| words::side(language, old)),
+        from: holder.old.as_deref().map_or(unknown.to_owned(), |old| words::side(language, old)),
         way: language.word("rail-stays").to_owned(),
         ..standing(holder, language)
     }

@@ -84,12 +84,7 @@ pub(super) fn view(
         by: quantity(&setting.by),
         target: words::quantity(language, &words::unbroken(shown), unit),
         also: words::numbers(language, &setting.also),
-        limits: words::limits(
-            language,
-            setting.low.as_deref(),
-            setting.high.as_deref(),
-            unit,
-        ),
+        limits: words::limits(language, setting.low.as_deref(), setting.high.as_deref(), unit),
         also_limits: words::numbers(language, &setting.also_limits),
         instrument: super::name_of(setting.instrument.as_deref(), instruments),
         change: words::change(language, setting.change).to_owned(),

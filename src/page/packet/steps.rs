@@ -187,10 +187,13 @@ fn view(step: &Step, packet: &Packet, language: Language) -> StepView {
         needs: words::needs(language, step.needs).to_owned(),
         isolated: step.needs == EnergyState::Isolated,
         zone: zone_name(step, packet),
-        minor_servicing: step.minor_servicing.as_ref().map_or(vec![], |minor| minor_servicing(minor, language)),
-        minutes: step
-            .minutes
-            .map_or(String::new(), |count| language.text("step-minutes", &[("count", count.into())])),
+        minor_servicing: step
+            .minor_servicing
+            .as_ref()
+            .map_or(vec![], |minor| minor_servicing(minor, language)),
+        minutes: step.minutes.map_or(String::new(), |count| {
+            language.text("step-minutes", &[("count", count.into())])
+        }),
         tools: step.tools.iter().map(|tool| tool.trim().to_owned()).collect(),
         html: markdown::to_html(&step.text, &step.values, language),
         tables: step.table.iter().map(|table| table_view(step, table, blank, language)).collect(),
@@ -404,9 +407,8 @@ fn sure(guard: &Guard, language: Language) -> String {
 /// The uncertainties behind the guard bands of a step, each once.
 fn guards(step: &Step, language: Language) -> Vec<String> {
     let judged = step.readings.iter().filter_map(|r| Some((r.guard.as_ref()?, &r.unit)));
-    let worded: Vec<String> = judged
-        .map(|(guard, unit)| words::quantity(language, &guard.uncertainty, unit))
-        .collect();
+    let worded: Vec<String> =
+        judged.map(|(guard, unit)| words::quantity(language, &guard.uncertainty, unit)).collect();
     distinct(worded.iter()).into_iter().cloned().collect()
 }
 

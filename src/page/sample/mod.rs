@@ -45,7 +45,11 @@ pub(super) fn digest() -> String {
 }
 
 pub(super) fn issue() -> PacketIssue {
-    PacketIssue { state: "Issued, nothing signed yet".into(), program: "witnessmark 0.1.0".into() }
+    PacketIssue {
+        state: "Issued, nothing signed yet".into(),
+        program: "witnessmark 0.1.0".into(),
+        is_outdated: false,
+    }
 }
 
 fn frame() -> Frame {
