@@ -20,11 +20,17 @@ pub fn svg(text: &str, title: &str) -> String {
     };
     let width = code.width();
     let colours = code.to_colors();
+    // A row is one line as thick as a module, with gaps: half the bytes of a box for each run.
     let mut path = String::new();
     for (y, row) in colours.chunks(width).enumerate() {
+        let mut end = None;
         for run in runs(row) {
-            let (x, length) = (run.start + QUIET, run.len());
-            let _ = write!(path, "M{x} {}h{length}v1h-{length}z", y + QUIET);
+            let _ = match end {
+                None => write!(path, "M{} {}.5", run.start + QUIET, y + QUIET),
+                Some(end) => write!(path, "m{} 0", run.start - end),
+            };
+            let _ = write!(path, "h{}", run.len());
+            end = Some(run.end);
         }
     }
     let side = width + 2 * QUIET;
@@ -58,14 +64,23 @@ mod tests {
             svg.split("viewBox=\"0 0 ").nth(1).unwrap().split(' ').next().unwrap().parse().unwrap();
         let path = svg.split("qr-dark\" d=\"").nth(1).unwrap().split('"').next().unwrap();
         let mut dark = vec![false; side * side];
-        for run in path.split('M').skip(1) {
-            let (x, rest) = run.split_once(' ').unwrap();
-            let (y, rest) = rest.split_once('h').unwrap();
-            let length = rest.split('v').next().unwrap();
-            let (x, y): (usize, usize) = (x.parse().unwrap(), y.parse().unwrap());
-            let length: usize = length.parse().unwrap();
-            assert!(x >= QUIET && x + length <= side - QUIET, "the margin is light");
-            dark[y * side + x..y * side + x + length].fill(true);
+        for row in path.split('M').skip(1) {
+            let (start, rest) = row.split_once(' ').unwrap();
+            let (y, rest) = rest.split_once(".5h").unwrap();
+            let (mut x, y): (usize, usize) = (start.parse().unwrap(), y.parse().unwrap());
+            for run in rest.split('m') {
+                let length = match run.split_once(" 0h") {
+                    None => run,
+                    Some((gap, length)) => {
+                        x += gap.parse::<usize>().unwrap();
+                        length
+                    }
+                };
+                let length: usize = length.parse().unwrap();
+                assert!(x >= QUIET && x + length <= side - QUIET, "the margin is light");
+                dark[y * side + x..y * side + x + length].fill(true);
+                x += length;
+            }
         }
         let scale = 4;
         let mut image =

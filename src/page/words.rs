@@ -288,7 +288,7 @@ fn day(language: Language, date: &impl Datelike) -> String {
         ("month", month(language, date.month()).into()),
         ("year", date.year().to_string().into()),
     ];
-    unbroken(&language.text("step-day", &parts))
+    language.text("step-day", &parts)
 }
 
 fn month(language: Language, number: u32) -> &'static str {
@@ -332,8 +332,8 @@ mod tests {
     use crate::language::Language;
 
     use super::{
-        bound, grouped, limits, moment, number, numbers, quantity, short_digest, side, side_as,
-        unit_word, way,
+        bound, date, grouped, limits, moment, number, numbers, quantity, short_digest, side,
+        side_as, unit_word, value, way, working,
     };
 
     #[test]
@@ -415,5 +415,47 @@ mod tests {
         );
         assert_eq!(moment(Language::English, "yesterday"), "yesterday");
         assert_eq!(short_digest("0123456789abcdef0123"), "0123456789abcdef");
+    }
+
+    #[test]
+    fn numbers_follow_the_language_and_names_do_not() {
+        let german = |text: &str| numbers(Language::German, text);
+        assert_eq!(german("-0.5 to -0.1 in"), "\u{2212}0,5\u{a0}to \u{2212}0,1\u{a0}in");
+        assert_eq!(german("56.0 mm (2.205 in)"), "56,0\u{a0}mm (2,205\u{a0}in)");
+        assert_eq!(german("\u{b1}0.5 mm"), "\u{b1}0,5\u{a0}mm");
+        assert_eq!(german("Measured 4.5."), "Measured 4,5.");
+        for name in ["1.2.3", "v1.2", "Q1.5b", "29 CFR 1910.147(d)"] {
+            let expected = if name.starts_with("29") { "29\u{a0}CFR 1910,147(d)" } else { name };
+            assert_eq!(german(name), expected, "only computed texts come here");
+        }
+        assert_eq!(numbers(Language::LatinSpanish, "0.5 mm"), "0.5\u{a0}mm");
+        assert_eq!(side(Language::Spanish, "-84.5"), "\u{2212}84,5 izquierda");
+    }
+
+    #[test]
+    fn a_text_of_a_person_keeps_its_numbers() {
+        let spanish = |text: &str| value(Language::Spanish, text);
+        assert_eq!(spanish("56.0 mm"), "56,0\u{a0}mm");
+        assert_eq!(spanish("-4"), "\u{2212}4");
+        assert_eq!(spanish("2 7/32 in"), "2\u{a0}7/32\u{a0}in");
+        for name in ["Steel rule 0.5 mm", "1.5 L jar of mustard", "M6", "", "see 4.2"] {
+            assert_eq!(spanish(name).replace('\u{a0}', " "), name);
+        }
+    }
+
+    #[test]
+    fn a_working_parts_values_by_semicolons_where_the_comma_is_a_decimal_sign() {
+        let text = "max(1.5 mm, 2 mm) \u{2248} 2 mm";
+        assert_eq!(working(Language::English, text), text);
+        assert_eq!(working(Language::German, text), "max(1,5 mm; 2 mm) \u{2248} 2 mm");
+    }
+
+    #[test]
+    fn days_are_written_out() {
+        let say = |language| date(language, "2026-11-26");
+        assert_eq!(say(Language::English), "26 November 2026");
+        assert_eq!(say(Language::LatinSpanish), "26 de noviembre de 2026");
+        assert_eq!(say(Language::German), "26. November 2026");
+        assert_eq!(date(Language::English, "2026-02-30"), "2026-02-30");
     }
 }

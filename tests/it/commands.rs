@@ -482,3 +482,26 @@ fn at_once(commands: [Command; 2]) -> Vec<Run> {
         runs.map(|run| run.join().unwrap()).into()
     })
 }
+
+#[test]
+fn a_draft_says_so_on_its_sheet_and_nobody_signs_it() {
+    for (file, key) in [
+        ("recipes/large-pouch.yaml", "id: large-pouch"),
+        ("recipes/small-pouch.yaml", "id: small-pouch"),
+        ("instructions/knives.md", "id: knives"),
+    ] {
+        let plant = Plant::small();
+        plant.write(file, plant.read(file).replacen(key, &format!("{key}\ndraft: true"), 1));
+        plant.run(&["packet", "PLANT", "J-1", "--out", "one.html"]).ends(0);
+        let page = std::fs::read_to_string(plant.beside("one.html")).unwrap();
+        assert!(page.contains("<div class=\"watermark\""), "{file}");
+        assert!(page.contains(&format!("Still being written: {file}.")), "{file}");
+        let refused = plant.run(&["signoff", "PLANT", "J-1", "--performed", "1"]).ends(1);
+        refused.says("refused[draft-packet]").says(file).says("nothing was added");
+        assert!(!plant.folder().join("records/J-1").exists(), "{file}");
+    }
+    let plant = Plant::small();
+    plant.run(&["packet", "PLANT", "J-1", "--out", "one.html"]).ends(0);
+    let page = std::fs::read_to_string(plant.beside("one.html")).unwrap();
+    assert!(!page.contains("class=\"watermark\""));
+}

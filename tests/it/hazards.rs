@@ -93,13 +93,23 @@ fn each_box_of_a_step_comes_before_its_work_and_stands_in_the_group_at_the_front
         let group: Vec<Message> = messages(front);
         assert!(group.iter().map(|message| message.word).is_sorted(), "{job}: the gravest first");
         let known: BTreeSet<&Message> = group.iter().collect();
-        for step in steps.split("<section class=\"step").skip(1) {
-            let work = ["step-text", "class=\"box\"", "class=\"tick\"", "class=\"signs\""];
-            let begins = work.iter().filter_map(|mark| step.find(mark)).min().unwrap();
-            assert_eq!(messages(&step[begins..]), [], "{job}");
-            for message in messages(&step[..begins]) {
-                assert!(known.contains(&message), "{job}: {message:?} is not at the front");
-                boxes += 1;
+        for part in steps.split("<h2 class=\"part\">").skip(1) {
+            let mut said: Vec<Message> = Vec::new();
+            for step in part.split("<section class=\"step").skip(1) {
+                let work = ["step-text", "class=\"blank", "class=\"ticks", "class=\"signs\""];
+                let begins = work.iter().filter_map(|mark| step.find(mark)).min().unwrap();
+                assert_eq!(messages(&step[begins..]), [], "{job}");
+                assert_eq!(shortened(&step[begins..]), [], "{job}");
+                // What is shortened stands in full at an earlier step of the same procedure.
+                for brief in shortened(&step[..begins]) {
+                    assert!(said.iter().any(|full| full.brief() == brief), "{job}: {brief:?}");
+                    boxes += 1;
+                }
+                for message in messages(&step[..begins]) {
+                    assert!(known.contains(&message), "{job}: {message:?} is not at the front");
+                    boxes += 1;
+                    said.push(message);
+                }
             }
         }
         every_sign_is_drawn(page);
@@ -108,7 +118,7 @@ fn each_box_of_a_step_comes_before_its_work_and_stands_in_the_group_at_the_front
 }
 
 /// A hazard box as read from a page.
-#[derive(Debug, PartialEq, Eq, PartialOrd, Ord)]
+#[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord)]
 struct Message<'a> {
     word: Signal,
     hazard: &'a str,
@@ -125,18 +135,39 @@ fn messages(html: &str) -> Vec<Message<'_>> {
     };
     let read = |text| -> Option<Message> {
         let text: &str = text;
-        let (from, to) = between(text, "<strong>", "</strong>")?;
+        let (from, to) = between(text, "<b>", "</b>")?;
         let word = serde_json::from_value(text[from..to].into()).ok()?;
         let alert = text[..from].contains("<use href=\"#alert\"/>");
         assert_eq!(alert, word != Signal::Notice, "{text}");
-        let (_, text) = text.split_once("<p class=\"message\"><strong>")?;
-        let (hazard, text) = text.split_once("</strong> ")?;
-        let (consequence, text) = text.split_once(" <span class=\"avoid\">")?;
-        let (avoid, _) = text.split_once("</span></p>")?;
+        let (_, text) = text.split_once("<p><b>")?;
+        let (hazard, text) = text.split_once("</b> ")?;
+        let (consequence, text) = text.split_once(" <i>")?;
+        let (avoid, _) = text.split_once("</i></p>")?;
         assert!(![hazard, consequence, avoid].contains(&""), "{word:?} {hazard}");
         Some(Message { word, hazard, consequence, avoid })
     };
     html.split("<div class=\"hazard ").skip(1).map(|text| read(text).unwrap()).collect()
+}
+
+impl Message<'_> {
+    /// What of it is never left out.
+    fn brief(&self) -> (Signal, &str, &str) {
+        (self.word, self.hazard, self.avoid)
+    }
+}
+
+/// The shortened messages of a piece of a page: word with its symbol, hazard, avoidance.
+fn shortened(html: &str) -> Vec<(Signal, &str, &str)> {
+    fn read(text: &str) -> Option<(Signal, &str, &str)> {
+        let (head, text) = text.split_once("</b> <b>")?;
+        let word = head.rsplit(['>', ' ']).next()?;
+        let word = serde_json::from_value(word.into()).ok()?;
+        assert_eq!(head.contains("<use href=\"#alert\"/>"), word != Signal::Notice, "{head}");
+        let (hazard, text) = text.split_once("</b> <i>")?;
+        let (avoid, _) = text.split_once("</i></p>")?;
+        Some((word, hazard, avoid))
+    }
+    html.split("<p class=\"brief ").skip(1).map(|text| read(text).unwrap()).collect()
 }
 
 /// What a page uses is defined on it once, and a row of signs has its name.

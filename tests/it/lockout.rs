@@ -292,7 +292,7 @@ fn published_packets_show_the_steps_in_this_order() {
         let steps = &html[html.find("id=\"steps\"").unwrap()..];
         let mut at = 0;
         for step in &packet.steps {
-            let heading = format!("</span> {}", step.title);
+            let heading = format!("</b> {}", step.title);
             let found = steps[at..].find(&heading);
             at += found.unwrap_or_else(|| panic!("{job}: `{}` is not in its place", step.title));
         }

@@ -128,3 +128,45 @@ fn tight_plain(text: &str) -> String {
     let out = out.trim_end_matches(';');
     format!("{}{out}{}", if lead { " " } else { "" }, if trail { " " } else { "" })
 }
+
+#[cfg(test)]
+mod tests {
+    use super::{classes, lean, put};
+
+    #[track_caller]
+    fn check(sheet: &str, expected: &str) {
+        let page = "<p class=\"a b\"></p><i class=\"c-d\"></i>";
+        assert_eq!(lean(sheet, &classes(page)), expected, "{sheet}");
+    }
+
+    #[test]
+    fn a_rule_stays_when_all_its_classes_are_on_the_page() {
+        check(".a { x: y; }", ".a{x:y}");
+        check(".a .c-d > p, .a .z { x: y; }", ".a .c-d>p{x:y}");
+        check(".z { x: y; } p:not(.z) { x: y; }", "p:not(.z){x:y}");
+        check(".c { x: y; }", "");
+        check(".a:not(.z).z { x: y; }", "");
+    }
+
+    #[test]
+    fn rules_within_media_are_looked_at_too() {
+        check("@media print { .a { x: y; } .z { x: y; } }", "@media print{.a{x:y}}");
+        check("@media (min-width: 48rem) { .z { x: y; } }", "");
+        check("@media print { @page { margin: 1mm; } }", "@media print{@page{margin:1mm}}");
+    }
+
+    #[test]
+    fn comments_and_blanks_go_and_quoted_texts_stay() {
+        check("/* a { } */ .a { b: calc(1px + 2px);\n  c: d e; }", ".a{b:calc(1px + 2px);c:d e}");
+        check(".a::before { content: \"a: b; \"; }", ".a::before{content: \"a: b; \"}");
+        check(".a { font: 1pt Arial, \"B C\", D; }", ".a{font:1pt Arial, \"B C\",D}");
+    }
+
+    #[test]
+    fn the_policy_of_the_page_allows_this_style_alone() {
+        let page =
+            put("style-src '' <style></style> <b class=\"a\"> <style></style>", &[".a{x:y}"]);
+        assert!(page.contains("<style>.a{x:y}</style> <b class=\"a\"> <style></style>"), "{page}");
+        assert!(page.starts_with("style-src 'sha256-"), "{page}");
+    }
+}

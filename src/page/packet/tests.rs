@@ -1,7 +1,10 @@
 use serde_json::Value;
 
 use super::{PacketIssue, PacketView, css_text, packet_html};
-use crate::packet::model::{Guard, Meaning, MinorServicing, Packet, Sign, Signal};
+use crate::language::Language;
+use crate::packet::model::{
+    EnergyState, Guard, Mark, Meaning, MinorServicing, Packet, Sign, Signal, Step,
+};
 use crate::page::{proof, sample};
 
 fn view() -> PacketView {
@@ -49,15 +52,15 @@ fn a_hazard_says_all_four_parts_before_the_text_of_its_step() {
     check_order(
         step,
         &[
-            "<strong>WARNING</strong>",
+            "<b>WARNING</b>",
             "Razor-sharp knives.",
             "Deep cuts to hands and fingers.",
             "Wear cut-resistant gloves.",
             "<div class=\"step-text\">",
-            "class=\"box\"",
-            "class=\"tick\"",
-            "<strong>performed</strong> by technician",
-            "<strong>verified</strong> by lead",
+            "<i></i>",
+            "<ul class=\"ticks\">",
+            "<b>performed</b> by technician",
+            "<b>verified</b> by lead",
         ],
     );
 }
@@ -93,11 +96,11 @@ fn signs_stand_before_the_message_with_their_names_and_are_drawn_once() {
     check_order(
         between(&page, "id=\"step-16\"", "id=\"step-17\""),
         &[
-            "<strong>WARNING</strong>",
+            "<b>WARNING</b>",
             "role=\"img\" aria-label=\"Hot surface (W017), Do not wear gloves (P028)\"",
             "<use href=\"#W017\"/>",
             "<use href=\"#P028\"/>",
-            "<p class=\"message\">",
+            "<p><b>",
         ],
     );
     assert_eq!(page.matches("<symbol id=\"W017\"").count(), 1);
@@ -108,7 +111,7 @@ fn a_packet_frozen_before_signs_were_known_shows_its_messages_without() {
     let text = serde_json::to_string(&sample::packet().hazards).unwrap();
     assert!(!text.contains("signs"), "nothing is added to its bytes");
     let hazards = between(&page(), "<div class=\"hazards\">", "</section>").to_owned();
-    assert!(hazards.contains("<strong>DANGER</strong>") && !hazards.contains("class=\"shows\""));
+    assert!(hazards.contains("<b>DANGER</b>") && !hazards.contains("class=\"shows\""));
 }
 
 #[test]
@@ -126,7 +129,7 @@ fn the_page_goes_from_caution_to_steps() {
             "id=\"settings\"",
             "<svg class=\"drawing\"",
             "id=\"step-1\"",
-            "<strong>released</strong> by quality",
+            "<b>released</b> by quality",
         ],
     );
 }
@@ -147,7 +150,7 @@ fn limits_stand_beside_their_blank_once() {
 #[test]
 fn every_reading_has_exactly_one_blank() {
     let readings: usize = sample::packet().steps.iter().map(|step| step.readings.len()).sum();
-    assert_eq!(page().matches("class=\"box\"").count(), readings);
+    assert_eq!(page().matches("<span class=\"blank\"><i></i>").count(), readings);
 }
 
 #[test]
@@ -171,8 +174,8 @@ fn a_source_that_is_signed_by_itself_has_a_number_and_a_cell_to_sign() {
     let at = page.find("id=\"step-7\"").unwrap();
     let sheet = &page[at..at + page[at..].find("id=\"step-8\"").unwrap()];
     for words in [
-        "<th scope=\"row\" class=\"num\">7.1</th><td>Mains supply</td>",
-        "<th scope=\"row\" class=\"num\">7.3</th>",
+        "<th scope=\"row\">7.1</th><td>Mains supply</td>",
+        "<th scope=\"row\">7.3</th>",
         "<th scope=\"col\">performed: initials, time</th>",
         "<th scope=\"col\">verified by lead: initials, time</th>",
         "<td class=\"sign\">electrician</td><td class=\"sign\"></td>",
@@ -181,7 +184,7 @@ fn a_source_that_is_signed_by_itself_has_a_number_and_a_cell_to_sign() {
     ] {
         assert!(sheet.contains(words), "{words}\n{sheet}");
     }
-    assert!(!sheet.contains("<span class=\"write\">Signature</span>"));
+    assert!(!sheet.contains("<i>Signature</i>"));
 }
 
 #[test]
@@ -191,7 +194,7 @@ fn a_step_that_stays_is_one_line_without_signatures() {
     let line = between(&page, "<p class=\"step-stays\">", "</p>");
     assert!(line.contains("Stays as it is:</strong> the cross seal temperature"), "{line}");
     let signs: usize = sample::packet().steps.iter().map(|step| step.signs.len()).sum();
-    assert_eq!(page.matches("<span class=\"says\">").count(), signs);
+    assert_eq!(page.matches("<li><p>").count(), signs);
 }
 
 #[test]
@@ -409,25 +412,25 @@ fn the_uncertainty_of_a_step_is_said_once() {
 fn a_blank_without_guard_is_as_before() {
     let page = page();
     let step = between(&page, "id=\"step-8\"", "id=\"step-9\"");
-    let blank = "<td class=\"blanks\"><span class=\"blank\"><span class=\"box\"></span>\
-                 <span class=\"unit\">mm</span>\
-                 <span class=\"limits\">\u{2212}56.5 to \u{2212}55.5\u{a0}mm</span>\
-                 <span class=\"code\">8/position-1</span></span></td>";
+    let blank = "<td class=\"blanks\"><span class=\"blank\"><i></i><span>mm</span>\
+                 <b>\u{2212}56.5 to \u{2212}55.5\u{a0}mm</b>\
+                 <small>8/position-1</small></span></td>";
     assert!(step.contains(blank), "{step}");
     assert!(!step.contains("class=\"guard\"") && !step.contains("too close"), "{step}");
 }
 
 #[test]
 fn limits_in_other_units_stand_behind_the_limits() {
-    let blank = "<span class=\"limits\">359.0 to 361.0\u{a0}mm</span>\
+    let blank = "<b>359.0 to 361.0\u{a0}mm</b>\
                  <span class=\"small num\">(14.134\u{a0}to 14.212\u{a0}in)</span>";
     assert!(page().contains(blank));
 }
 
 #[test]
 fn an_instrument_says_how_far_it_may_be_off_and_what_it_measures() {
-    let said = "Bench scale 300 g, shows 0.1 g, may be off by 0.05 g, measures 0 to 300 g, \
-                calibrated until 2027-01-15";
+    let said = "Bench scale 300 g, shows 0.1\u{a0}g, may be off by 0.05\u{a0}g, \
+                measures 0\u{a0}to 300\u{a0}g, \
+                calibrated until 15 January 2027";
     assert!(view().steps[16].instruments.iter().any(|words| words == said));
 }
 
@@ -472,16 +475,16 @@ fn the_energy_part_says_waits_zeros_hot_parts_and_what_a_lockout_must_state() {
     check_order(
         between(&page, "<h2 id=\"energy\">", "<h2 id=\"settings\">"),
         &[
-            "Timed wait: 5 min",
+            "Timed wait: 5\u{a0}min",
             "Zero: at most 45 °C, with Display of T1",
-            "Jaw covers, bare metal, touched for 1 min: burns above 51 °C (EN 563:1994",
+            "Jaw covers, bare metal, touched for 1\u{a0}min: burns above 51\u{a0}°C (EN 563:1994",
             "Gloves: heat gloves. Estimate: about 31 min after switching off. It never replaces",
             "Stop position before isolation</dt><dd>Jaws open, draw bar down</dd>",
             "<dd>Coded switch B4 (Cross seal). An interlock isolates nothing.</dd>",
             "<dd>Jog button S9, hold-to-run, at most 20 mm; it needs Mains supply and Compressed air</dd>",
             "<dd>Give energy back: Power after work inside</dd>",
             "<dd>The hall manager, who stops work without a lock</dd>",
-            "<dd>2026-06-02 by Ines Varga, with Tom Reyes, Aiko Brandt</dd>",
+            "<dd>2 June 2026 by Ines Varga, with Tom Reyes, Aiko Brandt</dd>",
         ],
     );
 }
@@ -552,8 +555,8 @@ fn the_foot_of_each_sheet_names_packet_job_and_page() {
     check_order(
         between(&page, "<style>", "</style>"),
         &[
-            &format!("@bottom-left {{ content: \"Packet {short}\"; }}"),
-            "@bottom-center { content: \"Job J-4107 on sachet-6\"; }",
+            &format!("@bottom-left{{content: \"Packet {short}\"}}"),
+            "@bottom-center{content: \"Job J-4107 on sachet-6: ",
             "counter(page) \" of \" counter(pages)",
         ],
     );
@@ -588,7 +591,7 @@ fn minor_servicing_says_what_protects_and_why_before_the_text() {
 
 #[test]
 fn a_foot_text_cannot_leave_its_string() {
-    assert_eq!(css_text("a\";} body{display:none}</style>\\a"), "a bodydisplaynonestylea");
+    assert_eq!(css_text("a\";} body{display:none}</style>\\a"), "a bodydisplay:nonestylea");
 }
 
 /// Every text of the packet becomes an attack; none may come through as markup.
@@ -599,7 +602,7 @@ fn no_text_of_a_packet_is_markup() {
     let named = ["signal", "kind", "change", "stage", "needs", "block", "marks", "meaning"];
     poison(&mut value, ATTACK, &named);
     let packet: Packet = serde_json::from_value(value).unwrap();
-    let issue = PacketIssue { state: ATTACK.into(), program: ATTACK.into(), is_outdated: false };
+    let issue = PacketIssue { state: ATTACK.into(), program: ATTACK.into(), is_outdated: true };
     let page = packet_html(&packet, ATTACK, &issue);
     assert!(page.matches("&lt;script&gt;").count() > 100);
     for markup in ["<script", "<img", "\"'\""] {
@@ -651,4 +654,134 @@ fn an_empty_packet_still_makes_a_page() {
     };
     let page = packet_html(&packet, "", &PacketIssue::default());
     assert!(page.contains("Before anything else") && !page.contains("Hazards of this job"));
+}
+
+/// The sample in another language, its page.
+fn page_in(language: Language) -> String {
+    packet_html(&Packet { language, ..sample::packet() }, &sample::digest(), &sample::issue())
+}
+
+#[test]
+fn a_packet_speaks_one_language() {
+    check_order(
+        &page_in(Language::Spanish),
+        &[
+            "<html lang=\"es\">",
+            "Paquete de cambio de formato",
+            "Las normas locales, el manual del fabricante",
+            "<b>PELIGRO</b>",
+            "Reunir antes de la parada",
+            "Fuentes de energía",
+            "Ajustar a",
+            "360,0\u{a0}mm",
+            "Rieles",
+            "a la izquierda",
+            "Aislado, bloqueado y comprobado",
+            "\u{2212}56,5 a \u{2212}55,5\u{a0}mm",
+            "<b>realizado</b> por technician",
+        ],
+    );
+    let german = page_in(Language::German);
+    check_order(
+        &german,
+        &[
+            "GEFAHR",
+            "Einstellen auf",
+            "nach links",
+            "höchstens 0\u{a0}V",
+            "<b>ausgeführt</b>: tech",
+        ],
+    );
+    for english in
+        ["Local codes", "WARNING", "Set to", "at most", "Signature", "Tools:", "page \" "]
+    {
+        assert!(!german.contains(english), "{english}");
+    }
+    assert!(page_in(Language::LatinSpanish).contains("360.0\u{a0}mm"), "decimal point");
+}
+
+#[test]
+fn a_message_is_shortened_only_where_its_procedure_said_it_in_full() {
+    let mut said: Vec<String> = Vec::new();
+    let mut brief = 0;
+    for step in view().steps {
+        if step.begins.is_some() {
+            said.clear();
+        }
+        for hazard in step.hazards.iter().filter(|_| step.stays.is_empty()) {
+            assert_eq!(hazard.brief, said.contains(&hazard.hazard), "{}", step.number);
+            said.push(hazard.hazard.clone());
+            brief += usize::from(hazard.brief);
+        }
+    }
+    let page = page();
+    assert_eq!(page.matches("<p class=\"brief ").count(), brief);
+    assert!(brief > 0);
+    let at = page.find("<p class=\"brief ").unwrap();
+    let text = page[at..].split("</p>").next().unwrap();
+    check_order(text, &["#alert", "</svg> ", "</b> <b>", "</b> <i>", "</i>"]);
+}
+
+#[test]
+fn what_was_said_with_other_signs_is_said_again_in_full() {
+    let mut packet = signed();
+    let gloves =
+        packet.steps.iter().position(|step| step.hazards.contains(&"knife-edge".to_owned()));
+    let first = packet.steps[gloves.unwrap()].clone();
+    let energised = Step { needs: EnergyState::Energised, number: 9, ..first.clone() };
+    packet.steps = vec![first, energised.clone(), energised];
+    let steps = PacketView::new(&packet, "", &PacketIssue::default()).steps;
+    let brief: Vec<bool> = steps.iter().map(|step| step.hazards[0].brief).collect();
+    assert_eq!(brief, [false, false, true], "no gloves is new in the second");
+}
+
+#[test]
+fn each_procedure_has_a_head_with_the_numbers_of_its_steps() {
+    let steps = view().steps;
+    let mut next = 1;
+    for part in steps.iter().filter_map(|step| step.begins.as_ref()) {
+        assert_eq!(part.first, next, "{}", part.title);
+        next = part.last + 1;
+        assert!(!part.title.is_empty());
+    }
+    assert_eq!(usize::try_from(next).unwrap(), steps.len() + 1);
+}
+
+#[test]
+fn a_draft_and_an_outdated_packet_say_so_across_each_sheet_and_at_their_head() {
+    let draft = Packet { drafts: vec!["recipes/a.yaml".into()], ..sample::packet() };
+    let outdated = PacketIssue { is_outdated: true, ..PacketIssue::default() };
+    check_order(
+        &packet_html(&draft, "", &outdated),
+        &[
+            "<div class=\"watermark\" aria-hidden=\"true\"><p>Draft</p><p>Outdated</p></div>",
+            "<div class=\"standing\"><p>Draft, Outdated</p><p>Draft: not to be used",
+            "recipes/a.yaml",
+            "Outdated: the plant",
+            "Local codes",
+        ],
+    );
+    assert!(!page().contains("class=\"watermark\"") && !page().contains("class=\"standing\""));
+}
+
+#[test]
+fn the_title_block_holds_the_code_and_its_address_in_words() {
+    let mut packet = sample::packet();
+    packet.plant.address = "https://plant.example".into();
+    let page = packet_html(&packet, &sample::digest(), &sample::issue());
+    let block = between(&page, "<header class=\"title-block\">", "</header>");
+    check_order(block, &["class=\"qr\"", "<p>https://plant.example/packets/J-4107.html</p>"]);
+    assert!(block.contains(&sample::digest()));
+}
+
+#[test]
+fn what_a_step_settles_stands_in_its_head() {
+    let mut packet = sample::packet();
+    packet.steps[0].marks = vec![Mark::LineCleared, Mark::Cleaned];
+    let page = packet_html(&packet, "", &PacketIssue::default());
+    let step = between(&page, "id=\"step-1\"", "</header>");
+    assert!(
+        step.contains("Settles: line cleared of the old product; allergens cleaned out"),
+        "{step}"
+    );
 }
