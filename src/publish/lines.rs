@@ -4,8 +4,8 @@ use crate::audit::{self, AuditFinding, AuditedEntry, Report, Severity};
 use crate::canonical::sha256_hex;
 use crate::finding::show::Located;
 use crate::language::Language;
-use crate::packet::{Computed, Prepared};
 use crate::packet::model::{EnergyState, Packet, Reading, Setting, Stage, Step};
+use crate::packet::{Computed, Prepared};
 use crate::page::site::{
     EntryReading, EntryView, EvidenceFile, Fact, FindingView, Frame, JobLine, Link, MachineLine,
     MachineView, PlacardView, PlacardZone, ProcedureLine, ProcedureStep, ProcedureView, RailLine,
@@ -15,7 +15,8 @@ use crate::page::site::{
 use crate::page::{paths, words};
 use crate::plant::machine::Machine;
 use crate::plant::shape::{
-    JobWord, ObstacleEntry, RailEntry, RecipeFile, ScaleEntry, Side, SparesWord, StepEntry, UnwindEntry, ZoneEntry,
+    JobWord, ObstacleEntry, RailEntry, RecipeFile, ScaleEntry, Side, SparesWord, StepEntry,
+    UnwindEntry, ZoneEntry,
 };
 use crate::procedure::{Procedure, StepText};
 use crate::record::entry::{Kind, Verdict};
@@ -44,9 +45,7 @@ pub(super) fn state(language: Language, report: &Report) -> State {
         Some(Reached::Performed) => (language.word("site-state-performed"), Tone::Open),
         Some(Reached::Verified) => (language.word("site-state-verified"), Tone::Open),
         Some(Reached::Released) => (language.word("site-state-released"), Tone::Good),
-        Some(Reached::ReleasedWithDeviation) => {
-            (language.word("site-state-deviation"), Tone::Care)
-        }
+        Some(Reached::ReleasedWithDeviation) => (language.word("site-state-deviation"), Tone::Care),
     };
     State { word: word.to_owned(), tone }
 }
@@ -63,7 +62,9 @@ pub(super) fn job(
     let record = report.map_or(String::new(), |_| paths::record(id));
     let state = match report {
         Some(report) => state(language, report),
-        None => State { word: language.word("site-state-not-started").to_owned(), tone: Tone::Open },
+        None => {
+            State { word: language.word("site-state-not-started").to_owned(), tone: Tone::Open }
+        }
     };
     let done = matches!(state.tone, Tone::Good | Tone::Care);
     let Some(job) = plant.jobs.get(id) else {
@@ -228,12 +229,8 @@ fn value(language: Language, setting: &Setting) -> Fact {
             let (low, high) = (words::number(low), with_unit(high));
             language.text("site-limits", &[("low", low.into()), ("high", high.into())])
         }
-        (Some(low), None) => {
-            language.text("site-at-least", &[("low", with_unit(low).into())])
-        }
-        (None, Some(high)) => {
-            language.text("site-at-most", &[("high", with_unit(high).into())])
-        }
+        (Some(low), None) => language.text("site-at-least", &[("low", with_unit(low).into())]),
+        (None, Some(high)) => language.text("site-at-most", &[("high", with_unit(high).into())]),
         (None, None) => String::new(),
     };
     Fact::new(limits, words::numbers(&setting.set_to()))
@@ -451,9 +448,9 @@ fn procedure_step(language: Language, prepared: &Prepared, step: &StepText) -> P
         ("site-sign-verified", &sign.verified),
         ("site-sign-released", &sign.released),
     ];
-    let signs = signs.iter().filter_map(|(key, role)| {
-        Some(language.text(key, &[("role", (*role).as_ref()?.into())]))
-    });
+    let signs = signs
+        .iter()
+        .filter_map(|(key, role)| Some(language.text(key, &[("role", (*role).as_ref()?.into())])));
     let facts = [
         ("site-when-job", when.job.map_or("", |job| word(job_key(job))).to_owned()),
         ("site-needs", word(needs_key(*needs)).to_owned()),
@@ -474,10 +471,12 @@ fn procedure_step(language: Language, prepared: &Prepared, step: &StepText) -> P
     }
 }
 
-/// Signal word and name of a hazard, both as the hazard itself is worded.
+/// Signal word of a hazard, its name and how it is avoided, all as the hazard itself is worded.
 fn hazard_fact(prepared: &Prepared, id: &str) -> Fact {
     match prepared.hazards.get(id) {
-        Some(hazard) => Fact::new(hazard.signal.word(), &hazard.hazard),
+        Some(hazard) => {
+            Fact::new(hazard.signal.word(), format!("{}: {}", hazard.hazard, hazard.avoid))
+        }
         None => Fact::new("", id),
     }
 }

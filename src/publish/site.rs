@@ -251,7 +251,8 @@ impl Maker<'_> {
         let mut findings = Vec::new();
         let mut entries = 0;
         for (job, record) in &self.site.records {
-            let line = lines.get(job.as_str()).cloned().unwrap_or_else(|| self.job_line(language, job));
+            let line =
+                lines.get(job.as_str()).cloned().unwrap_or_else(|| self.job_line(language, job));
             let packet = sheets.get(job).map(|sheet| &sheet.packet);
             entries += record.report.entries.len();
             findings.extend(record.report.findings.iter().map(|f| lines::audit_finding(job, f)));

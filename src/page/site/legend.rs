@@ -37,7 +37,8 @@ struct LegendView<'a> {
 /// The page of the parts, for [`paths::PARTS`].
 pub fn legend_html(frame: &Frame) -> String {
     let language = frame.language;
-    let signs = SIGNS.iter().map(|sign| SignsView { ids: vec![sign.id], names: symbol::name(sign) });
+    let signs =
+        SIGNS.iter().map(|sign| SignsView { ids: vec![sign.id], names: symbol::name(sign) });
     let view = LegendView {
         frame,
         symbols: symbol::definitions(SIGNS.iter().map(|sign| sign.id)),

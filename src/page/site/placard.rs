@@ -85,11 +85,7 @@ const BEFORE: [StageLine; 8] = [
     line(Stage::Isolate, "placard-isolate-each", "(d)(3)"),
     line(Stage::Lock, "placard-lock", "(d)(4)"),
     line(Stage::Relieve, "placard-relieve", "(d)(5)"),
-    line(
-        Stage::TryOut,
-        "placard-try-out",
-        "(d)(6), App. A",
-    ),
+    line(Stage::TryOut, "placard-try-out", "(d)(6), App. A"),
     line(Stage::Verify, "placard-verify", "(d)(6)"),
 ];
 
