@@ -493,10 +493,12 @@ fn procedure_step(language: Language, prepared: &Prepared, step: &StepText) -> P
     }
 }
 
-/// Signal word and name of a hazard, both as the hazard itself is worded.
+/// Signal word of a hazard, its name and how it is avoided, all as the hazard itself is worded.
 fn hazard_fact(prepared: &Prepared, id: &str) -> Fact {
     match prepared.hazards.get(id) {
-        Some(hazard) => Fact::new(hazard.signal.word(), &hazard.hazard),
+        Some(hazard) => {
+            Fact::new(hazard.signal.word(), format!("{}: {}", hazard.hazard, hazard.avoid))
+        }
         None => Fact::new("", id),
     }
 }
