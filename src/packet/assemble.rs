@@ -103,6 +103,7 @@ impl<'p> Assembler<'_, 'p> {
             machine,
             roll: to.roll.as_ref(),
             rolls: web.iter().find(|figure| figure.id == "web.rolls"),
+            language: self.language,
         });
         let sources = self.sources(machine, [from_file, to_file], &procedures);
         self.translations(&procedures, &hazards, &sources);
@@ -615,6 +616,7 @@ impl<'p> Known<'p> {
         let contents = to.contents.as_ref().map_or(&[][..], |contents| &contents.figures);
         let machine_facts = machine_facts(machine);
         let values = named::values(&named::Sources {
+            language: prepared.house.language,
             job,
             machine: &machine_facts,
             from: &from.recipe,

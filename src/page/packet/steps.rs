@@ -2,6 +2,7 @@
 
 use serde::Serialize;
 
+use crate::language::Language;
 use crate::packet::model::{
     EnergyState, Guard, Instrument, Meaning, MinorServicing, Packet, Reading, Sign, Step, Table,
 };
@@ -199,7 +200,12 @@ fn loose(step: &Step) -> impl Iterator<Item = &Reading> {
 
 fn table_view(step: &Step, table: &Table, blank: impl Fn(&Reading) -> BlankView) -> TableView {
     let columns = sign_columns(step);
-    let has_limits = table.columns.iter().any(|column| column.eq_ignore_ascii_case("limits"));
+    // In whatever language the packet was written.
+    let is_limits = |column: &String| {
+        let heads = Language::ALL.map(|language| language.word("rows-limits").to_lowercase());
+        heads.contains(&column.to_lowercase())
+    };
+    let has_limits = table.columns.iter().any(is_limits);
     let wanted = |ids: &[String]| -> Vec<BlankView> {
         let found = step.readings.iter().filter(|reading| ids.contains(&reading.id));
         found.map(&blank).map(|blank| without_limits(blank, has_limits)).collect()
