@@ -110,6 +110,22 @@ impl Language {
         }
     }
 
+    /// The numbers of a text with the decimal sign of the language. Only for texts in which each point
+    /// between digits is a decimal sign: measures, limits, positions.
+    pub fn decimals(self, text: &str) -> String {
+        let sign = self.decimal_sign();
+        let is_digit = |c: Option<char>| c.is_some_and(|c| c.is_ascii_digit());
+        let mut said = String::with_capacity(text.len());
+        let mut letters = text.chars().peekable();
+        let mut before = None;
+        while let Some(letter) = letters.next() {
+            let is_sign = letter == '.' && is_digit(before) && is_digit(letters.peek().copied());
+            said.push(if is_sign { sign } else { letter });
+            before = Some(letter);
+        }
+        said
+    }
+
     /// True for the source language, which a packet need not name.
     pub fn is_english(&self) -> bool {
         *self == Language::English
@@ -322,6 +338,15 @@ mod tests {
         let lacking: Vec<_> = used.iter().filter(|key| !english.contains_key(*key)).collect();
         assert!(lacking.is_empty(), "{lacking:?}");
         assert!(!used.is_empty());
+    }
+
+    #[test]
+    fn decimals_follow_the_language() {
+        let text = "-28.0 mm (2.205 in)...";
+        assert_eq!(Language::English.decimals(text), text);
+        assert_eq!(Language::LatinSpanish.decimals(text), text);
+        assert_eq!(Language::Spanish.decimals(text), "-28,0 mm (2,205 in)...");
+        assert_eq!(Language::German.decimals("fertig. 5"), "fertig. 5");
     }
 
     #[test]

@@ -10,6 +10,7 @@ use chrono::{DateTime, FixedOffset};
 use super::{AuditFinding, AuditedEntry, Report, Severity, StatedReading, Statement, Subject};
 use crate::canonical;
 use crate::count::count;
+use crate::language::Language;
 use crate::packet::model::{self, Reading};
 use crate::packet::{self, Packet};
 use crate::record::compose::chained;
@@ -354,7 +355,8 @@ fn in_future(now: DateTime<FixedOffset>, at: DateTime<FixedOffset>) -> Option<Au
 
 /// Limits in words, and where a reading is surely within them when that is not the same.
 fn limits(blank: &Reading) -> String {
-    let limits = model::limits(blank.low.as_deref(), blank.high.as_deref()).unwrap_or_default();
+    let limits = model::limits(Language::English, blank.low.as_deref(), blank.high.as_deref())
+        .unwrap_or_default();
     let limits = format!("{limits} {}", blank.unit).trim().to_owned();
     match rules::surely_within(blank) {
         Some(sure) => format!("{limits}, {sure}"),

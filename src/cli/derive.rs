@@ -142,7 +142,7 @@ fn setting(packet: &Packet, setting: &Setting) -> String {
     let was = was.map_or("new".to_owned(), |was| format!("was {}", setting.with_unit(was)));
     let by = if setting.by.is_empty() { String::new() } else { format!(", {}", setting.by) };
     line("set to", &format!("{} ({was}{by})", setting.set_to()));
-    if let Some(limits) = setting.limits() {
+    if let Some(limits) = setting.limits(Language::English) {
         line("limits", &limits);
     }
     if let Some(id) = &setting.instrument {

@@ -103,6 +103,7 @@ impl<'p> Assembler<'_, 'p> {
             machine,
             roll: to.roll.as_ref(),
             rolls: web.iter().find(|figure| figure.id == "web.rolls"),
+            language: self.language,
         });
         let sources = self.sources(machine, [from_file, to_file], &procedures);
         let drafts = drafts([from_file, to_file], &procedures);
@@ -625,6 +626,7 @@ impl<'p> Known<'p> {
         let contents = to.contents.as_ref().map_or(&[][..], |contents| &contents.figures);
         let machine_facts = machine_facts(machine);
         let values = named::values(&named::Sources {
+            language: prepared.house.language,
             job,
             machine: &machine_facts,
             from: &from.recipe,

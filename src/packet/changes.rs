@@ -8,6 +8,7 @@ use super::model::{
     Change, Dropped, Edges, Holder, Lane, Move, Obstacle, RailLayout, Setting, Stepping,
 };
 use super::positions::Positions;
+use crate::language::Language;
 use crate::layout::{Action, Plan, Stand, plan_moves};
 use crate::plant::machine::{Machine, RailFacts};
 use crate::plant::shape::Side;
@@ -33,14 +34,24 @@ pub struct Changes {
 /// Compares two recipes computed for the same machine.
 pub fn changes(from: &Computed, to: &Computed, machine: &Machine, house: House) -> Changes {
     Changes {
-        settings: to.settings.iter().map(|new| compared(from, to, machine, new)).collect(),
+        settings: to
+            .settings
+            .iter()
+            .map(|new| compared(from, to, machine, house.language, new))
+            .collect(),
         dropped: dropped(from, to),
         rails: rails(from, to, &machine.rails, house),
     }
 }
 
 /// A wanted setting with what it was before, in the same unit.
-fn compared(from: &Computed, to: &Computed, machine: &Machine, setting: &Setting) -> Setting {
+fn compared(
+    from: &Computed,
+    to: &Computed,
+    machine: &Machine,
+    language: Language,
+    setting: &Setting,
+) -> Setting {
     let unit = unit_of(&setting.unit);
     let old = from.targets.get(&setting.id).and_then(|(was, _)| was.in_unit(unit).ok());
     let new = to.targets.get(&setting.id);
@@ -59,8 +70,11 @@ fn compared(from: &Computed, to: &Computed, machine: &Machine, setting: &Setting
         return Setting { was, change: Change::Keep, ..setting.clone() };
     }
     let by = new.sub(old).ok().map_or(String::new(), |way| {
-        let direction = if way.is_negative() { "down" } else { "up" };
-        format!("{direction} by {}", shown(way.abs()))
+        let by = language.decimals(&shown(way.abs()));
+        match way.is_negative() {
+            true => language.text("lines-down", &[("by", by.into())]),
+            false => language.text("lines-up", &[("by", by.into())]),
+        }
     });
     Setting { was, change: Change::Change, by, ..setting.clone() }
 }
@@ -146,7 +160,12 @@ fn rail(
         obstacles: obstacles.collect(),
         scale: print.scale_words()?,
         bar: new.bar.map_or(String::new(), |(number, of)| {
-            format!("bar {number} of {of}: every {} knife stands on it", ordinal(of))
+            let parts = [
+                ("number", number.to_string().into()),
+                ("of", of.to_string().into()),
+                ("ordinal", ordinal(house.language, of).into()),
+            ];
+            house.language.text("lines-bar", &parts)
         }),
         stepping: print.stepping(),
         lanes: lanes.collect(),
@@ -179,7 +198,12 @@ fn set(holder: &Holder) -> Move {
 }
 
 /// `2nd`, `3rd`, `4th`.
-fn ordinal(number: u32) -> String {
+fn ordinal(language: Language, number: u32) -> String {
+    match language.texts() {
+        Language::German => return format!("{number}."),
+        Language::Spanish | Language::LatinSpanish => return format!("{number}.ª"),
+        Language::English => {}
+    }
     let ending = match (number % 10, number % 100) {
         (1, rest) if rest != 11 => "st",
         (2, rest) if rest != 12 => "nd",
@@ -260,15 +284,12 @@ impl Print<'_> {
 
     fn scale_words(&self) -> Option<String> {
         let Some((at_datum, grows)) = self.facts.scale else { return Some(String::new()) };
-        let side = match grows {
-            Side::Right => "right",
-            Side::Left => "left",
-        };
-        let at_datum = self.length(at_datum)?;
-        Some(format!(
-            "shows {at_datum} {} at the datum and grows to the {side}; read it at the middle of the holder",
-            self.facts.unit
-        ))
+        let language = self.house.language;
+        let reading = language.decimals(&format!("{} {}", self.length(at_datum)?, self.facts.unit));
+        Some(match grows {
+            Side::Right => language.text("lines-scale-right", &[("reading", reading.into())]),
+            Side::Left => language.text("lines-scale-left", &[("reading", reading.into())]),
+        })
     }
 
     fn also(&self, position: Number, limits: &Limits) -> String {

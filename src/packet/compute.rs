@@ -13,6 +13,7 @@ use crate::finding::{Findings, Place};
 use crate::formula::{
     BadTable, Evaluated, Formula, Reads, Sheet, SheetError, Table, Value, is_function,
 };
+use crate::language::Language;
 use crate::plant::instrument::Instrument;
 use crate::plant::load::Loaded;
 use crate::plant::machine::{self, Machine, is_name};
@@ -63,7 +64,7 @@ pub fn compute(
         let label = contents.as_ref().filter(|contents| contents.of == id);
         if let Some((mut setting, target)) = computer.setting(id, entry, evaluated, label) {
             if let Some(formula) = sheet.formulas.get(id) {
-                setting.notes.extend(looked_up(body, formula));
+                setting.notes.extend(looked_up(house.language, body, formula));
             }
             targets.insert(id.to_owned(), target);
             settings.push(setting);
@@ -426,14 +427,19 @@ impl<'m> Computer<'_, 'm> {
 const ROWS: usize = 12;
 
 /// The tables a formula looks into, with their rows and where they come from.
-fn looked_up(body: &RecipeFile, formula: &Formula) -> Vec<String> {
+fn looked_up(language: Language, body: &RecipeFile, formula: &Formula) -> Vec<String> {
     let mut notes = Vec::new();
     for (name, _) in formula.tables() {
         let Some(table) = body.tables.get(name) else { continue };
         let row = |row: &Vec<String>| row.join(": ");
         let rows = match table.rows.as_slice() {
             [first, .., last] if table.rows.len() > ROWS => {
-                format!("{} to {}, {} rows", row(first), row(last), table.rows.len())
+                let parts = [
+                    ("first", row(first).into()),
+                    ("last", row(last).into()),
+                    ("count", table.rows.len().to_string().into()),
+                ];
+                language.text("lines-some-rows", &parts)
             }
             rows => rows.iter().map(row).collect::<Vec<_>>().join("; "),
         };
@@ -441,7 +447,15 @@ fn looked_up(body: &RecipeFile, formula: &Formula) -> Vec<String> {
             "" => String::new(),
             source => format!(" ({source})"),
         };
-        let note = format!("table {name}, {}: {rows}{source}", table.reads.words());
+        let reads = match table.reads {
+            shape::Reads::Exactly => language.word("lines-reads-exactly"),
+            shape::Reads::NextUp => language.word("lines-reads-next-up"),
+            shape::Reads::NextDown => language.word("lines-reads-next-down"),
+            shape::Reads::Between => language.word("lines-reads-between"),
+        };
+        let rows = format!("{rows}{source}");
+        let parts = [("name", name.into()), ("reads", reads.into()), ("rows", rows.into())];
+        let note = language.text("lines-table", &parts);
         if !notes.contains(&note) {
             notes.push(note);
         }

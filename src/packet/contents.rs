@@ -43,13 +43,10 @@ pub(super) fn contents(
         }
     };
     let number = label.in_unit(unit).ok()?;
+    let language = computer.house.language;
     let (rules, source) = match entry.rules {
-        RulesWord::Eu => {
-            (Rules::Eu, "Directive 76/211/EEC, annex I 2.4; OIML R 87 has the same steps")
-        }
-        RulesWord::Us => {
-            (Rules::Us, "NIST Handbook 133, table 2-5, from memory: check the edition in force")
-        }
+        RulesWord::Eu => (Rules::Eu, language.word("web-rules-eu")),
+        RulesWord::Us => (Rules::Us, language.word("web-rules-us")),
     };
     if rules == Rules::Us && label.dimension == Dimension::VOLUME {
         computer.findings.no_rule_for_label(&at.at("rules"), "the table goes by weight");
@@ -83,20 +80,28 @@ pub(super) fn contents(
             }
         };
     let mut figures = vec![
-        figure("label", "On the label", number, &entry.label, show(number), "the recipe"),
+        figure(
+            "label",
+            language.word("web-label"),
+            number,
+            &entry.label,
+            show(number),
+            language.word("web-label-source"),
+        ),
         figure(
             "tolerable",
-            "Tolerable error of a single pack",
+            language.word("web-tolerable"),
             error,
-            "from the table of the rules",
-            format!("for {}", show(number)),
+            language.word("web-tolerable-formula"),
+            language
+                .text("web-tolerable-for", &[("label", language.decimals(&show(number)).into())]),
             source,
         ),
         figure(
             "least",
-            "Least in a single pack",
+            language.word("web-least"),
             least,
-            "label - tolerable error",
+            language.word("web-least-formula"),
             format!("{} - {}", show(number), show(error)),
             source,
         ),
@@ -104,9 +109,9 @@ pub(super) fn contents(
     if let Some(never) = worked.never {
         figures.push(figure(
             "never",
-            "No pack may hold less",
+            language.word("web-never"),
             never,
-            "label - 2 * tolerable error",
+            language.word("web-never-formula"),
             format!("{} - 2 * {}", show(number), show(error)),
             source,
         ));

@@ -12,6 +12,7 @@ use super::model::{
 };
 use super::prepare::Prepared;
 use crate::finding::{Findings, Place};
+use crate::language::Language;
 use crate::plant::load::Loaded;
 use crate::plant::shape::{ContractorEntry, JobFile, JobWord, LockoutEntry, ShiftChangeEntry};
 use crate::procedure::Procedure;
@@ -64,12 +65,12 @@ impl Who {
     }
 
     /// Why a step has nobody to repeat over.
-    pub(super) fn nobody(self) -> &'static str {
+    pub(super) fn nobody(self, language: Language) -> &'static str {
         match self {
-            Who::Crew | Who::Primary => "the job names no crew",
-            Who::Arriving => "nobody arrives",
-            Who::Leaving => "nobody leaves",
-            Who::Handover => "the same person keeps primary responsibility",
+            Who::Crew | Who::Primary => language.word("lines-no-crew"),
+            Who::Arriving => language.word("lines-nobody-arrives"),
+            Who::Leaving => language.word("lines-nobody-leaves"),
+            Who::Handover => language.word("lines-same-primary"),
         }
     }
 }

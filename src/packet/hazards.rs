@@ -154,7 +154,7 @@ pub(super) fn gear_agrees(
     let forbids = |entry: &HazardEntry| entry.forbids.contains(&Forbidden::Gloves);
     let Some((forbidding, _)) = messages.iter().find(|(_, entry)| forbids(entry)) else { return };
     for (asking, entry) in messages {
-        let gear = entry.gear.iter().find(|item| item.to_lowercase().contains("glove"));
+        let gear = entry.gear.iter().find(|item| signs::is_gloves(item));
         if let Some(gear) = gear {
             findings.gloves_forbidden(at, forbidding, asking, gear);
         }

@@ -1,5 +1,6 @@
 //! What a plant decided for all its machines: units, judging, stock.
 
+use crate::language::Language;
 use crate::plant::load::{Loaded, Plant};
 use crate::plant::shape::{Judging, StockFile, Units};
 use crate::quantity::{Dimension, System, Unit};
@@ -15,6 +16,8 @@ pub struct House<'a> {
     pub judging: Judging,
     /// Films and rolls.
     pub stock: Option<&'a Loaded<StockFile>>,
+    /// Language of the program's words.
+    pub language: Language,
 }
 
 impl<'a> House<'a> {
@@ -26,6 +29,7 @@ impl<'a> House<'a> {
             also: units.also.map(system),
             judging: plant.facts.body.judging,
             stock: plant.stock.as_ref(),
+            language: plant.language,
         }
     }
 

@@ -3,12 +3,15 @@
 use std::collections::BTreeMap;
 
 use super::model::{EnergySource, Figure, Hazard, KitItem, Step};
+use crate::language::Language;
 use crate::plant::load::Loaded;
 use crate::plant::machine::Machine;
 use crate::plant::shape::{HazardEntry, PartEntry, RecipeFile};
 
-/// The group of what people wear.
-pub const PROTECTIVE: &str = "Protective equipment";
+/// Whether a group of the kit is what people wear, in whatever language it was written.
+pub fn is_protective(group: &str) -> bool {
+    Language::ALL.iter().any(|language| language.word("kit-protective") == group)
+}
 
 /// What the kit is gathered from.
 pub(super) struct Sources<'a> {
@@ -31,12 +34,18 @@ pub(super) struct Sources<'a> {
     pub roll: Option<&'a PartEntry>,
     /// How many of it the order needs.
     pub rolls: Option<&'a Figure>,
+    /// Language of the program's words.
+    pub language: Language,
 }
 
 /// Everything to fetch, by group, each thing once.
 pub(super) fn kit(sources: &Sources) -> Vec<KitItem> {
-    let &Sources { steps, hazards, catalogue, recipe, energy, crew, machine, roll, rolls } =
+    let &Sources { steps, hazards, catalogue, recipe, energy, crew, machine, roll, rolls, .. } =
         sources;
+    let language = sources.language;
+    let (parts, material) = (language.word("kit-parts"), language.word("kit-material"));
+    let (tools, instruments) = (language.word("kit-tools"), language.word("kit-instruments"));
+    let (worn, locks) = (language.word("kit-protective"), language.word("kit-locks"));
     let mut kit = Vec::new();
     let mut put = |group: &str, item: &str, detail: &str| {
         let entry =
@@ -46,48 +55,53 @@ pub(super) fn kit(sources: &Sources) -> Vec<KitItem> {
         }
     };
     for PartEntry { item, place } in &recipe.parts {
-        put("Change parts", item, place);
+        put(parts, item, place);
     }
     if let Some(PartEntry { item, place }) = roll {
-        let wanted = rolls.map(|rolls| format!("{} for the order", rolls.value));
+        let wanted = rolls.map(|rolls| {
+            let count = rolls.value.as_str().into();
+            language.text("kit-for-order", &[("rolls", count)])
+        });
         let detail: Vec<&str> = wanted.iter().map(String::as_str).chain([place.as_str()]).collect();
-        put("Material", item, detail.join("; ").trim_end_matches("; "));
+        put(material, item, detail.join("; ").trim_end_matches("; "));
     }
     for PartEntry { item, place } in &recipe.material {
-        put("Material", item, place);
+        put(material, item, place);
     }
     let done = || steps.iter().filter(|step| step.stays.is_none());
     for tool in done().flat_map(|step| &step.tools) {
-        put("Tools", tool, "");
+        put(tools, tool, "");
     }
     let readings = done().flat_map(|step| &step.readings);
     let read = readings.filter_map(|reading| reading.instrument.as_ref());
     for instrument in read.chain(machine.wrenches().map(|wrench| &wrench.facts)) {
         let due = match instrument.calibration_due.as_str() {
             "" => String::new(),
-            due => format!("calibrated until {due}"),
+            due => language.text("kit-calibrated", &[("date", due.into())]),
         };
-        put("Instruments", &instrument.name, &due);
+        put(instruments, &instrument.name, &due);
     }
     let gear = hazards.iter().filter_map(|hazard| catalogue.get(&hazard.id));
     for gear in gear.flat_map(|hazard| &hazard.body.gear) {
-        put(PROTECTIVE, gear, "");
+        put(worn, gear, "");
     }
     for part in energy.iter().flat_map(|source| &source.hot_parts) {
         if !part.gloves.is_empty() {
-            put(PROTECTIVE, &part.gloves, "");
+            put(worn, &part.gloves, "");
         }
     }
     match (energy.len(), crew) {
         (0, _) => {}
         (devices, 0) => {
-            let count = format!("{devices} of each, for each person who locks");
-            put("Locks and tags", "Personal padlock and tag", &count);
+            let parts = [("count", devices.to_string().into())];
+            let count = language.text("kit-each-person", &parts);
+            put(locks, language.word("kit-personal"), &count);
         }
         (devices, crew) => {
-            put("Locks and tags", "Padlock and tag for a device", &format!("{devices} of each"));
-            put("Locks and tags", "Group lock box", "");
-            put("Locks and tags", "Personal padlock for the group box", &crew.to_string());
+            let parts = [("count", devices.to_string().into())];
+            put(locks, language.word("kit-device"), &language.text("kit-of-each", &parts));
+            put(locks, language.word("kit-box"), "");
+            put(locks, language.word("kit-personal-box"), &crew.to_string());
         }
     }
     kit

@@ -560,18 +560,22 @@ impl Setting {
     }
 
     /// `55.5 to 56.5 mm`, `at least 3 N`, `at most 5 N`; none when it is not limited.
-    pub fn limits(&self) -> Option<String> {
-        let limits = limits(self.low.as_deref(), self.high.as_deref())?;
-        Some(in_brackets(self.with_unit(&limits), &self.also_limits))
+    pub fn limits(&self, language: Language) -> Option<String> {
+        let limits = limits(language, self.low.as_deref(), self.high.as_deref())?;
+        let also = language.decimals(&self.also_limits);
+        Some(in_brackets(self.with_unit(&limits), &also))
     }
 }
 
 /// `55.5 to 56.5`, `at least 3`, `at most 5`; none without limits.
-pub fn limits(low: Option<&str>, high: Option<&str>) -> Option<String> {
+pub fn limits(language: Language, low: Option<&str>, high: Option<&str>) -> Option<String> {
+    let [low, high] = [low, high].map(|limit| limit.map(|limit| language.decimals(limit)));
     Some(match (low, high) {
-        (Some(low), Some(high)) => format!("{low} to {high}"),
-        (Some(low), None) => format!("at least {low}"),
-        (None, Some(high)) => format!("at most {high}"),
+        (Some(low), Some(high)) => {
+            language.text("rows-between", &[("low", low.into()), ("high", high.into())])
+        }
+        (Some(low), None) => language.text("rows-at-least", &[("low", low.into())]),
+        (None, Some(high)) => language.text("rows-at-most", &[("high", high.into())]),
         (None, None) => return None,
     })
 }

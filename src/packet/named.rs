@@ -7,6 +7,7 @@ use super::model::{
     Setting,
 };
 use super::rows::{limits_of, with_side};
+use crate::language::Language;
 
 /// Everything that has a name.
 pub(super) struct Sources<'a> {
@@ -18,6 +19,8 @@ pub(super) struct Sources<'a> {
     pub from: &'a RecipeFacts,
     /// Recipe wanted.
     pub to: &'a RecipeFacts,
+    /// Language of the program's words.
+    pub language: Language,
     /// Computed settings.
     pub settings: &'a [Setting],
     /// Figures of the web and of the label.
@@ -29,10 +32,10 @@ pub(super) struct Sources<'a> {
 }
 
 /// People under one lockout, by what they are there for.
-fn people(group: &GroupLockout) -> Vec<(&'static str, String)> {
+fn people(language: Language, group: &GroupLockout) -> Vec<(&'static str, String)> {
     let change = group.shift_change.as_ref();
-    let name =
-        |member: Option<&Member>| member.map_or("nobody".to_owned(), |member| member.name.clone());
+    let nobody = language.word("lines-nobody");
+    let name = |member: Option<&Member>| member.map_or(nobody, |member| &member.name).to_owned();
     let names = |crew: &[Member]| -> String {
         crew.iter().map(|member| member.name.as_str()).collect::<Vec<_>>().join(", ")
     };
@@ -50,6 +53,7 @@ fn people(group: &GroupLockout) -> Vec<(&'static str, String)> {
 
 /// Values by name: `strip`, `strip.limits`, `strip.was`, `machine.name`, `knife_rail.moves` ...
 pub(super) fn values(sources: &Sources) -> BTreeMap<String, String> {
+    let language = sources.language;
     let mut values = sources.written.clone();
     let mut put = |name: String, value: String| {
         values.insert(name, value);
@@ -76,30 +80,32 @@ pub(super) fn values(sources: &Sources) -> BTreeMap<String, String> {
         put("inching.control".to_owned(), inching.control.clone());
         put("inching.most".to_owned(), inching.most.clone());
     }
-    for (name, value) in sources.job.lockout.iter().flat_map(people) {
+    for (name, value) in sources.job.lockout.iter().flat_map(|group| people(language, group)) {
         put(name.to_owned(), value);
     }
     for setting in sources.settings {
-        put(setting.id.clone(), setting.set_to());
-        put(format!("{}.limits", setting.id), limits_of(setting));
-        let was = setting
-            .was
-            .as_deref()
-            .map_or("not set before".to_owned(), |was| setting.with_unit(was));
+        put(setting.id.clone(), language.decimals(&setting.set_to()));
+        put(format!("{}.limits", setting.id), limits_of(language, setting));
+        let was = setting.was.as_deref().map_or_else(
+            || language.word("lines-not-set-before").to_owned(),
+            |was| language.decimals(&setting.with_unit(was)),
+        );
         put(format!("{}.was", setting.id), was);
     }
     for figure in sources.figures.iter().copied().flatten() {
-        put(figure.id.clone(), figure.value.clone());
+        put(figure.id.clone(), language.decimals(&figure.value));
     }
     for rail in sources.rails {
         put(format!("{}.name", rail.id), rail.name.clone());
         put(format!("{}.lanes", rail.id), rail.lanes.len().to_string());
         put(format!("{}.moves", rail.id), rail.moves.len().to_string());
         if let Some(web) = &rail.web {
-            let edge = |edge: &String| with_side(edge, &rail.unit);
-            put(format!("{}.web", rail.id), format!("{} to {}", edge(&web.left), edge(&web.right)));
+            let edge = |edge: &String| with_side(language, edge, &rail.unit).into();
+            let parts = [("low", edge(&web.left)), ("high", edge(&web.right))];
+            put(format!("{}.web", rail.id), language.text("rows-between", &parts));
         }
-        put(format!("{}.tolerance", rail.id), format!("±{} {}", rail.tolerance, rail.unit));
+        let tolerance = language.decimals(&format!("±{} {}", rail.tolerance, rail.unit));
+        put(format!("{}.tolerance", rail.id), tolerance);
     }
     values
 }

@@ -83,7 +83,7 @@ fn understand<'a>(
     let mut faulty = BTreeSet::new();
     for (id, file) in &plant.machines {
         let mut own = Findings::default();
-        machines.insert(id.clone(), machine(&mut own, file, &hazards));
+        machines.insert(id.clone(), machine(&mut own, file, &hazards, plant.language));
         hazards::sources_show_their_sign(&mut own, file, &hazards);
         answered.extend(policy.settle(&mut own));
         if own.has_errors() {

@@ -3,17 +3,14 @@
 use super::group::Who;
 use super::model::{
     EnergySource, Guard, Holder, HotPart, Member, Move, RailLayout, Reading, Row, Setting, Stage,
-    Table, in_brackets,
+    Table, in_brackets, limits,
 };
 use super::settings::uncertainty;
 use super::steps::Facts;
 use crate::finding::{Findings, Place};
+use crate::language::Language;
 use crate::plant::shape::{AcceptWord, Each, FirstPieceEntry, ReadingEntry, StepEntry};
 use crate::quantity::{self, Limits, Number, Unit, decimals_in, places_of};
-
-/// What stands beside every blank for a zero.
-const NOBODY_ACCEPTS: &str = "Nobody may accept a reading that lies outside.";
-const NO_ACCEPTANCE: &str = "Nobody may accept a zero that lies outside.";
 
 /// What a step repeats over.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -91,15 +88,16 @@ pub(super) fn of_step(
     let accept = blanks.entry.reading.as_ref().map(|reading| reading.accept);
     // Zeros are accepted by nobody already, and say so.
     if accept == Some(AcceptWord::Never) && blanks.entry.stage != Stage::Verify {
-        readings.iter_mut().for_each(nobody_accepts);
+        readings.iter_mut().for_each(|reading| nobody_accepts(facts.language, reading));
     }
     (table, readings)
 }
 
 /// Marks a blank as one whose reading nobody may accept outside its limits.
-fn nobody_accepts(reading: &mut Reading) {
+fn nobody_accepts(language: Language, reading: &mut Reading) {
     reading.never_accepted = true;
-    reading.outside = format!("{} {NOBODY_ACCEPTS}", reading.outside);
+    let parts = [("outside", reading.outside.as_str().into())];
+    reading.outside = language.text("rows-nobody-accepts", &parts);
 }
 
 fn written(maker: &mut Maker, repeat: Option<Repeat>) -> (Option<Table>, Vec<Reading>) {
@@ -107,7 +105,7 @@ fn written(maker: &mut Maker, repeat: Option<Repeat>) -> (Option<Table>, Vec<Rea
         None => (None, maker.single().into_iter().collect()),
         Some(repeat) => {
             let (columns, rows) = maker.rows(&repeat);
-            let columns = columns.iter().map(|head| (*head).to_owned()).collect();
+            let columns = columns.into_iter().map(str::to_owned).collect();
             let mut readings = Vec::new();
             let mut ids = maker.row_ids(&repeat).into_iter();
             let rows = rows
@@ -125,6 +123,9 @@ fn written(maker: &mut Maker, repeat: Option<Repeat>) -> (Option<Table>, Vec<Rea
 
 type Rows = Vec<(Vec<String>, Option<Reading>)>;
 
+/// Heads of the columns.
+type Heads = Vec<&'static str>;
+
 struct Maker<'a, 'f> {
     findings: &'a mut Findings,
     facts: &'a Facts<'f>,
@@ -132,7 +133,7 @@ struct Maker<'a, 'f> {
 }
 
 impl<'f> Maker<'_, 'f> {
-    fn rows(&mut self, repeat: &Repeat) -> (&'static [&'static str], Rows) {
+    fn rows(&mut self, repeat: &Repeat) -> (Heads, Rows) {
         match repeat {
             Repeat::Energy | Repeat::Inching => self.energy(repeat),
             Repeat::Settings => self.settings(),
@@ -144,8 +145,9 @@ impl<'f> Maker<'_, 'f> {
         }
     }
 
-    fn people(&self, who: Who) -> (&'static [&'static str], Rows) {
-        let ways = ["hands over", "takes over"];
+    fn people(&self, who: Who) -> (Heads, Rows) {
+        let language = self.facts.language;
+        let ways = [language.word("rows-hands-over"), language.word("rows-takes-over")];
         let cells = |(index, member): (usize, &&Member)| {
             let mut cells = vec![member.name.clone(), member.role.clone()];
             if who == Who::Handover {
@@ -154,29 +156,36 @@ impl<'f> Maker<'_, 'f> {
             (cells, None)
         };
         let rows = self.blanks.people.iter().enumerate().map(cells).collect();
-        match who {
-            Who::Handover => (&["Person", "Role", "Does"], rows),
-            _ => (&["Person", "Role"], rows),
+        let mut heads = vec![language.word("rows-person"), language.word("rows-role")];
+        if who == Who::Handover {
+            heads.push(language.word("rows-does"));
         }
+        (heads, rows)
     }
 
     fn wants_blank(&self) -> bool {
         self.blanks.entry.reading.is_some()
     }
 
-    fn energy(&mut self, repeat: &Repeat) -> (&'static [&'static str], Rows) {
-        let columns: &[&str] = match self.blanks.entry.stage {
+    fn energy(&mut self, repeat: &Repeat) -> (Heads, Rows) {
+        let language = self.facts.language;
+        let (source, device) = (language.word("rows-source"), language.word("rows-device"));
+        let (place, magnitude) = (language.word("rows-where"), language.word("rows-magnitude"));
+        let (stored, relieved) = (language.word("rows-stored"), language.word("rows-relieved"));
+        let columns = match self.blanks.entry.stage {
             Stage::Isolate => {
-                &["Source", "Magnitude", "Isolating device", "Where", "Safe position"]
+                vec![source, magnitude, device, place, language.word("rows-safe")]
             }
-            Stage::Lock | Stage::Unlock => &["Source", "Isolating device", "Where", "Lock"],
+            Stage::Lock | Stage::Unlock => {
+                vec![source, device, place, language.word("rows-lock")]
+            }
             Stage::Relieve if self.is_timed() => {
-                &["Source", "Stored", "How it is relieved", "Wait"]
+                vec![source, stored, relieved, language.word("rows-wait")]
             }
-            Stage::Relieve => &["Source", "Stored", "How it is relieved"],
-            Stage::Verify => &["Source", "How zero is proved"],
-            Stage::Restart => &["Source", "Isolating device", "Where", "How it comes back"],
-            _ => &["Source", "Kind", "Magnitude", "Isolating device", "Where"],
+            Stage::Relieve => vec![source, stored, relieved],
+            Stage::Verify => vec![source, language.word("rows-proof")],
+            Stage::Restart => vec![source, device, place, language.word("rows-back")],
+            _ => vec![source, language.word("rows-kind"), magnitude, device, place],
         };
         let energy = self.sources(repeat).into_iter();
         let rows = energy.map(|source| (self.energy_cells(source), self.zero(source)));
@@ -213,7 +222,9 @@ impl<'f> Maker<'_, 'f> {
 
     fn energy_cells(&self, source: &EnergySource) -> Vec<String> {
         let EnergySource { name, kind, magnitude, device, place, safe, lock, .. } = source;
-        let (relief, wait, proof) = (relief(source), wait(source), proof(source));
+        let language = self.facts.language;
+        let (relief, wait) = (relief(source), wait(language, source));
+        let (proof, kind) = (proof(language, source), &kind_of(language, kind));
         let cells: Vec<&String> = match self.blanks.entry.stage {
             Stage::Isolate => vec![name, magnitude, device, place, safe],
             Stage::Lock | Stage::Unlock => vec![name, device, place, lock],
@@ -231,11 +242,12 @@ impl<'f> Maker<'_, 'f> {
         if !self.wants_blank() {
             return None;
         }
+        let language = self.facts.language;
         let zero = self.facts.zeros.get(&source.id)?;
         let instrument = zero.instrument.as_ref().and_then(|id| self.facts.instruments.get(id));
         Some(Reading {
             id: self.id(&source.id),
-            label: format!("Zero of {}", source.name),
+            label: language.text("rows-zero-of", &[("source", source.name.as_str().into())]),
             unit: zero.unit.clone(),
             target: None,
             low: decimal(&zero.low),
@@ -244,29 +256,43 @@ impl<'f> Maker<'_, 'f> {
             guard: None,
             also_limits: String::new(),
             instrument: instrument.cloned(),
-            outside: format!("{} {NO_ACCEPTANCE}", self.blanks.outside),
+            outside: language
+                .text("rows-nobody-accepts-zero", &[("outside", self.blanks.outside.into())]),
             never_accepted: false,
         })
     }
 
-    fn settings(&mut self) -> (&'static [&'static str], Rows) {
-        let columns = &["What", "Where", "Was", "Set to", "Limits"];
+    fn settings(&mut self) -> (Heads, Rows) {
+        let language = self.facts.language;
+        let columns = vec![
+            language.word("rows-what"),
+            language.word("rows-where"),
+            language.word("rows-was"),
+            language.word("rows-set-to"),
+            language.word("rows-limits"),
+        ];
         let mut rows = Rows::new();
         for setting in self.facts.settings.iter().filter(|setting| !setting.place.is_empty()) {
             let was = setting.was.as_ref().map_or("–".to_owned(), |was| setting.with_unit(was));
             let target = match setting.by.as_str() {
                 "" => setting.set_to(),
-                by => format!("{}, {by}", setting.set_to()),
+                by => format!("{}, {by}", language.decimals(&setting.set_to())),
             };
-            let cells =
-                vec![setting.name.clone(), setting.place.clone(), was, target, limits_of(setting)];
+            let cells = vec![
+                setting.name.clone(),
+                setting.place.clone(),
+                was,
+                target,
+                limits_of(language, setting),
+            ];
             let blank = self.wants_blank().then(|| self.of_setting(setting, "", &setting.id));
             rows.push((cells, blank));
         }
         (columns, rows)
     }
 
-    fn first_piece(&mut self) -> (&'static [&'static str], Rows) {
+    fn first_piece(&mut self) -> (Heads, Rows) {
+        let language = self.facts.language;
         let mut rows = Rows::new();
         for entry in self.facts.first_piece {
             let Some(setting) = self.facts.settings.iter().find(|s| s.id == entry.of) else {
@@ -278,21 +304,24 @@ impl<'f> Maker<'_, 'f> {
                 if let Some(instrument) = &entry.instrument {
                     reading = self.guarded(reading, instrument);
                 }
-                let cells = vec![setting.name.clone(), piece.shown, limits_of(setting)];
+                let cells = vec![setting.name.clone(), piece.shown, limits_of(language, setting)];
                 rows.push((cells, Some(reading)));
             }
             rows.extend(self.average(entry, setting));
         }
-        (&["What", "Of", "Limits"], rows)
+        let heads = ["rows-what", "rows-of", "rows-limits"].map(|head| language.word(head));
+        (heads.to_vec(), rows)
     }
 
     /// What one first-piece measurement is taken of, one after the other.
     fn pieces(&self, entry: &FirstPieceEntry) -> Vec<Piece> {
+        let language = self.facts.language;
         let numbered = |word: &str, numbers: Vec<u32>| {
-            let piece = |number| Piece {
-                id: Some(format!("{word}-{number}")),
-                label: format!(", {word} {number}"),
-                shown: format!("{word} {number}"),
+            let piece = |number: u32| {
+                let parts = [("number", number.to_string().into())];
+                let shown = language.text(&format!("rows-{word}-number"), &parts);
+                let label = format!(", {shown}");
+                Piece { id: Some(format!("{word}-{number}")), label, shown }
             };
             numbers.into_iter().map(piece).collect()
         };
@@ -313,23 +342,26 @@ impl<'f> Maker<'_, 'f> {
         let contents = self.facts.contents.filter(|contents| contents.of == entry.of)?;
         let low = contents.label_in(Unit::find(&setting.unit), decimals_in(&setting.target))?;
         let mut reading = self.of_setting(setting, "", &format!("{}-average", setting.id));
-        reading.label = format!("{}, average of the pieces above", setting.name);
+        let language = self.facts.language;
+        let name = [("name", setting.name.as_str().into())];
+        reading.label = language.text("rows-average-of", &name);
         reading.target = None;
         (reading.low, reading.high) = (Some(low.clone()), None);
         // The average of several readings is surer than one of them.
         (reading.guard, reading.also_limits) = (None, String::new());
-        let limits = setting.with_unit(&format!("at least {low}"));
-        Some((
-            vec![setting.name.clone(), "average of the pieces above".to_owned(), limits],
-            Some(reading),
-        ))
+        let limits = limits(language, Some(&low), None).unwrap_or_default();
+        let limits = setting.with_unit(&limits);
+        let average = language.word("rows-average").to_owned();
+        Some((vec![setting.name.clone(), average, limits], Some(reading)))
     }
 
-    fn lanes(&mut self) -> (&'static [&'static str], Rows) {
+    fn lanes(&mut self) -> (Heads, Rows) {
+        let language = self.facts.language;
         let rail = self.facts.rails.iter().find(|rail| !rail.lanes.is_empty());
         let Some(rail) = rail else {
             let blank = self.of_named_setting(None);
-            return (&["Lane"], vec![(vec!["The line as a whole".to_owned()], blank)]);
+            let whole = language.word("rows-whole-line").to_owned();
+            return (vec![language.word("rows-lane")], vec![(vec![whole], blank)]);
         };
         let mut rows = Rows::new();
         for lane in &rail.lanes {
@@ -338,30 +370,33 @@ impl<'f> Maker<'_, 'f> {
                 vec![lane.number.to_string(), edge(&lane.edges.left), edge(&lane.edges.right)];
             rows.push((cells, self.of_named_setting(Some(lane.number))));
         }
-        (&["Lane", "From", "To"], rows)
+        let heads = ["rows-lane", "rows-from", "rows-to"].map(|head| language.word(head));
+        (heads.to_vec(), rows)
     }
 
-    fn moves(&mut self, id: &str) -> (&'static [&'static str], Rows) {
-        let Some(rail) = self.rail(id) else { return (&[], Rows::new()) };
+    fn moves(&mut self, id: &str) -> (Heads, Rows) {
+        let Some(rail) = self.rail(id) else { return (Vec::new(), Rows::new()) };
         let mut rows = Rows::new();
         for step in &rail.moves {
             let holder = step
                 .holder
                 .and_then(|number| rail.holders.iter().find(|holder| holder.number == number));
-            let cells = move_cells(rail, step, holder);
+            let cells = move_cells(self.facts.language, rail, step, holder);
             rows.push((cells, holder.and_then(|holder| self.position(rail, holder))));
         }
-        (&["Holder", "From", "To", "Move"], rows)
+        let heads = ["rows-holder", "rows-from", "rows-to", "rows-move"];
+        (heads.map(|head| self.facts.language.word(head)).to_vec(), rows)
     }
 
-    fn holders(&mut self, id: &str) -> (&'static [&'static str], Rows) {
-        let Some(rail) = self.rail(id) else { return (&[], Rows::new()) };
+    fn holders(&mut self, id: &str) -> (Heads, Rows) {
+        let Some(rail) = self.rail(id) else { return (Vec::new(), Rows::new()) };
         let mut rows = Rows::new();
         for holder in &rail.holders {
-            let cells = vec![holder.number.to_string(), stand(rail, holder)];
+            let cells = vec![holder.number.to_string(), stand(self.facts.language, rail, holder)];
             rows.push((cells, self.position(rail, holder)));
         }
-        (&["Holder", "Position"], rows)
+        let heads = ["rows-holder", "rows-position"].map(|head| self.facts.language.word(head));
+        (heads.to_vec(), rows)
     }
 
     /// The blank for a holder's position.
@@ -372,7 +407,13 @@ impl<'f> Maker<'_, 'f> {
         let instrument = rail.instrument.as_ref().and_then(|id| self.facts.instruments.get(id));
         Some(Reading {
             id: self.id(&format!("holder-{}", holder.number)),
-            label: format!("{}, position of holder {}", rail.name, holder.number),
+            label: self.facts.language.text(
+                "rows-position-of",
+                &[
+                    ("rail", rail.name.as_str().into()),
+                    ("number", holder.number.to_string().into()),
+                ],
+            ),
             unit: rail.unit.clone(),
             target: Some(holder.new.clone()),
             low: Some(holder.low.clone()),
@@ -410,7 +451,10 @@ impl<'f> Maker<'_, 'f> {
             Some(lane) => format!("{name}-lane-{lane}"),
             None => name.to_owned(),
         };
-        let lane = lane.map_or(String::new(), |lane| format!(", lane {lane}"));
+        let lane = lane.map_or(String::new(), |lane| {
+            let parts = [("number", lane.to_string().into())];
+            format!(", {}", self.facts.language.text("rows-lane-number", &parts))
+        });
         Some(self.of_setting(setting, &lane, &id))
     }
 
@@ -538,31 +582,60 @@ fn relief(source: &EnergySource) -> String {
 /// A blank for the start of a timed wait and for its end.
 ///
 /// Source: DOE-STD-1029-92, section 4: a timed step has its start and its end written down.
-fn wait(source: &EnergySource) -> String {
+fn wait(language: Language, source: &EnergySource) -> String {
     match source.wait.as_str() {
         "" => "–".to_owned(),
-        wait => format!("start ________, not before ________ (start + {wait})"),
+        wait => {
+            let wait = language.decimals(wait);
+            language.text("rows-wait-blank", &[("wait", wait.into())])
+        }
     }
 }
 
 /// How zero is proved: what the writer says, the pairs to measure, what burns.
-fn proof(source: &EnergySource) -> String {
-    let mut text = source.prove.clone();
+fn proof(language: Language, source: &EnergySource) -> String {
+    let mut text = vec![source.prove.clone()];
     if !source.pairs.is_empty() {
-        text += &format!(
-            " Measure each of these: {}. Write the greatest of them into the blank.",
-            source.pairs.join(", ")
-        );
+        let pairs = source.pairs.join(", ");
+        text.push(language.text("rows-measure-each", &[("pairs", pairs.into())]));
     }
     for part in &source.hot_parts {
         let HotPart { part, surface, lasts, threshold, gloves, .. } = part;
-        text += &format!(" {part}, {surface}, touched for {lasts}: burns above {threshold}.");
+        let parts = [
+            ("part", part.into()),
+            ("surface", surface.into()),
+            ("lasts", language.decimals(lasts).into()),
+            ("threshold", language.decimals(threshold).into()),
+        ];
+        text.push(language.text("rows-burns", &parts));
         if !gloves.is_empty() {
-            text += &format!(" Gloves: {gloves}.");
+            text.push(language.text("rows-gloves", &[("gloves", gloves.into())]));
         }
     }
-    text
+    text.join(" ")
 }
+
+/// The kind of a source, for people.
+fn kind_of(language: Language, kind: &str) -> String {
+    match KINDS.iter().find(|(own, _)| *own == kind) {
+        Some((_, key)) => language.word(key).to_owned(),
+        None => kind.to_owned(),
+    }
+}
+
+/// Kinds of energy and the word for each.
+const KINDS: [(&str, &str); 10] = [
+    ("electrical", "rows-electrical"),
+    ("pneumatic", "rows-pneumatic"),
+    ("hydraulic", "rows-hydraulic"),
+    ("gravity", "rows-gravity"),
+    ("spring", "rows-spring"),
+    ("mechanical", "rows-mechanical"),
+    ("thermal", "rows-thermal"),
+    ("chemical", "rows-chemical"),
+    ("vacuum", "rows-vacuum"),
+    ("other", "rows-other"),
+];
 
 /// What a first-piece measurement is taken of.
 struct Piece {
@@ -577,21 +650,26 @@ struct Piece {
 /// A holder's place as it stands in a row: position, other forms of it, whether it is parked.
 ///
 /// A parked holder is set by its middle: its blade stays covered, and nobody measures to the tip.
-fn stand(rail: &RailLayout, holder: &Holder) -> String {
+fn stand(language: Language, rail: &RailLayout, holder: &Holder) -> String {
     let middle = middle(rail, holder).filter(|_| holder.parked && !rail.tip_offset.is_empty());
     let mut text = match middle {
-        Some(middle) => format!("middle of the holder {}", with_side(&middle, &rail.unit)),
+        Some(middle) => {
+            let position = with_side(language, &middle, &rail.unit);
+            language.text("rows-middle", &[("position", position.into())])
+        }
         None => {
             let number = if holder.fraction.is_empty() { &holder.new } else { &holder.fraction };
             let number = format!("{} {}", signed(number), rail.unit);
-            in_brackets(number, &minus(&holder.also)) + side(&holder.new)
+            beside_datum(language, &in_brackets(number, &minus(&holder.also)), &holder.new)
         }
     };
     if !holder.scale.is_empty() {
-        text += &format!(", scale {} {}", holder.scale, rail.unit);
+        let reading = language.decimals(&format!("{} {}", holder.scale, rail.unit));
+        text =
+            language.text("rows-scale", &[("position", text.into()), ("reading", reading.into())]);
     }
     if holder.parked {
-        text += ", parked";
+        text = language.text("rows-parked", &[("position", text.into())]);
     }
     text
 }
@@ -604,8 +682,8 @@ fn middle(rail: &RailLayout, holder: &Holder) -> Option<String> {
 }
 
 /// `+28.0 mm right`, `−28.0 mm left`, `0.0 mm (on the datum)`.
-pub(super) fn with_side(position: &str, unit: &str) -> String {
-    format!("{} {unit}{}", signed(position), side(position))
+pub(super) fn with_side(language: Language, position: &str, unit: &str) -> String {
+    beside_datum(language, &format!("{} {unit}", signed(position)), position)
 }
 
 /// A position with its sign on both sides of the datum, a true minus for print: `+28.0`, `−28.0`, `0.0`.
@@ -626,32 +704,40 @@ fn is_zero(number: &str) -> bool {
     number.chars().all(|c| matches!(c, '0' | '.' | '-'))
 }
 
-/// The side of the datum a position lies on.
-fn side(position: &str) -> &'static str {
+/// A position as it is shown, with the side of the datum on which it lies.
+fn beside_datum(language: Language, shown: &str, position: &str) -> String {
+    let parts = [("position", language.decimals(shown).into())];
     match (is_zero(position), position.starts_with('-')) {
-        (true, _) => " (on the datum)",
-        (false, true) => " left",
-        (false, false) => " right",
+        (true, _) => language.text("rows-on-datum", &parts),
+        (false, true) => language.text("rows-at-left", &parts),
+        (false, false) => language.text("rows-at-right", &parts),
     }
 }
 
-fn move_cells(rail: &RailLayout, step: &Move, holder: Option<&Holder>) -> Vec<String> {
+fn move_cells(
+    language: Language,
+    rail: &RailLayout,
+    step: &Move,
+    holder: Option<&Holder>,
+) -> Vec<String> {
     let unit = &rail.unit;
-    let from = step.from.as_ref().map_or("–".to_owned(), |from| with_side(from, unit));
-    let to = holder.map_or("–".to_owned(), |holder| stand(rail, holder));
+    let from = step.from.as_ref().map_or("–".to_owned(), |from| with_side(language, from, unit));
+    let to = holder.map_or("–".to_owned(), |holder| stand(language, rail, holder));
+    let slid = [("distance", language.decimals(&format!("{} {unit}", step.distance)).into())];
     let way = match step.direction.as_str() {
-        "set" => "set from the datum".to_owned(),
-        "off" => "take off the rail".to_owned(),
-        "fit" => "fit on the rail".to_owned(),
-        way => format!("{} {unit} to the {way}", step.distance),
+        "set" => language.word("rows-set").to_owned(),
+        "off" => language.word("rows-off").to_owned(),
+        "fit" => language.word("rows-fit").to_owned(),
+        "left" => language.text("rows-move-left", &slid),
+        _ => language.text("rows-move-right", &slid),
     };
     let number = step.holder.map_or("–".to_owned(), |number| number.to_string());
     vec![number, from, to, way]
 }
 
 /// Limits in words, or a dash.
-pub(super) fn limits_of(setting: &Setting) -> String {
-    setting.limits().unwrap_or_else(|| "–".to_owned())
+pub(super) fn limits_of(language: Language, setting: &Setting) -> String {
+    setting.limits(language).unwrap_or_else(|| "–".to_owned())
 }
 
 /// A limit as a plain decimal, which a record can compare: `2 1/4` is 2.25.

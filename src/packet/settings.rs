@@ -8,6 +8,7 @@ use super::contents::Contents;
 use super::model::{Change, Setting, Working};
 use crate::finding::Place;
 use crate::formula::Evaluated;
+use crate::language::Language;
 use crate::plant::instrument::Instrument;
 use crate::plant::shape::{Judging, SettingEntry};
 use crate::quantity::{
@@ -51,7 +52,7 @@ impl<'m> Computer<'_, 'm> {
         let mut notes = Vec::new();
         if let Some(instrument) = instrument {
             notes.extend(self.suits(&at.at("instrument"), instrument, &limits, target));
-            notes.extend(rounded_far(exact, target, &limits, unit));
+            notes.extend(rounded_far(self.house.language, exact, target, &limits, unit));
         }
         let number = |quantity: Quantity| quantity.in_unit(unit).ok();
         // What is shown beside must never let through what the printed and judged limits refuse.
@@ -59,7 +60,9 @@ impl<'m> Computer<'_, 'm> {
         let also = self.beside(target, &printed_limits, unit, places);
         let fraction = fraction(target, instrument, unit);
         let also_limits = match instrument.and_then(|instrument| instrument.fractions) {
-            Some(marks) if !fraction.is_empty() => in_fractions(&printed_limits, marks, unit),
+            Some(marks) if !fraction.is_empty() => {
+                in_fractions(self.house.language, &printed_limits, marks, unit)
+            }
             _ => also.1,
         };
         let setting = Setting {
@@ -253,7 +256,11 @@ impl<'m> Computer<'_, 'm> {
         };
         let Ok(shown) = beside(target, limits, unit, places, other) else { return nothing() };
         let limits = match beside_limits(limits, unit, places, other) {
-            Ok(limits) => super::model::limits(limits.low.as_deref(), limits.high.as_deref()),
+            Ok(limits) => super::model::limits(
+                self.house.language,
+                limits.low.as_deref(),
+                limits.high.as_deref(),
+            ),
             Err(_) => None,
         };
         let with_unit = |text: String| format!("{text} {other}");
@@ -283,16 +290,14 @@ impl<'m> Computer<'_, 'm> {
         let ratio = discrimination(limits, step).ok().flatten();
         if ratio.is_some_and(|ratio| ratio < ten) {
             self.findings.coarse_instrument(at, name, &instrument.facts.resolution);
-            notes.push(format!("{name}: fewer than ten steps between the limits (10:1)"));
+            notes.push(self.house.language.text("lines-few-steps", &[("name", name.into())]));
         }
         let error = instrument.error.and_then(|error| error.at(target).ok());
         let four = Number::from(4_u32);
         let ratio = error.and_then(|error| test_uncertainty_ratio(limits, error).ok().flatten());
         if ratio.is_some_and(|ratio| ratio < four) {
             self.findings.uncertain_instrument(at, name, &instrument.facts.error_limit);
-            notes.push(format!(
-                "{name}: its error limit is more than a quarter of the tolerance (4:1)"
-            ));
+            notes.push(self.house.language.text("lines-large-error", &[("name", name.into())]));
         }
         if self.house.judging == Judging::Guarded {
             self.provable(at, instrument, limits, target);
@@ -343,9 +348,10 @@ pub(super) fn uncertainty(instrument: &Instrument, value: Quantity) -> Option<Qu
 }
 
 /// Limits in fractions of an inch: `14 23/32 to 15 7/32 in`; empty without limits.
-fn in_fractions(limits: &Limits, marks: u32, unit: Option<&Unit>) -> String {
+fn in_fractions(language: Language, limits: &Limits, marks: u32, unit: Option<&Unit>) -> String {
     let end = |end: Option<Quantity>| end?.in_unit(unit).ok()?.fraction(marks);
-    let text = super::model::limits(end(limits.low).as_deref(), end(limits.high).as_deref());
+    let text =
+        super::model::limits(language, end(limits.low).as_deref(), end(limits.high).as_deref());
     let unit = unit.map_or("", |unit| unit.symbol);
     text.map_or(String::new(), |text| format!("{text} {unit}").trim_end().to_owned())
 }
@@ -364,6 +370,7 @@ fn fraction(
 
 /// Says when a target was rounded by more than a tenth of its tolerance.
 fn rounded_far(
+    language: Language,
     exact: Quantity,
     target: Quantity,
     limits: &Limits,
@@ -373,6 +380,8 @@ fn rounded_far(
     let span = limits.high?.sub(limits.low?).ok()?;
     let tenth = span.amount.div(Number::from(20_u32)).ok()?;
     let measure = Measure { quantity: off, unit };
-    (off.amount > tenth)
-        .then(|| format!("rounded by {} to the steps of the instrument", measure.shortest(6)))
+    (off.amount > tenth).then(|| {
+        let by = language.decimals(&measure.shortest(6));
+        language.text("lines-rounded", &[("by", by.into())])
+    })
 }

@@ -24,14 +24,6 @@ use crate::procedure::{Procedure, StepText};
 use crate::quantity::Measure;
 use crate::trade::signs::MET_BY_HANDS;
 
-/// What a blank says when the writer gave no other words.
-const OUTSIDE: &str =
-    "Stop. Keep the reading as it is and tell the lead. Go on when it is mended or accepted.";
-
-/// What holds for a second person who has to see the work inside a guard.
-const CHECKS_OUTSIDE: &str =
-    "Before reaching in: who checks this step has a personal lock on, or stays outside the guard";
-
 /// Everything the steps of one packet may refer to.
 pub(super) struct Facts<'a> {
     /// Language of the program's words.
@@ -134,7 +126,9 @@ impl Writer<'_, '_> {
             _ => Vec::new(),
         };
         let stays = match repeat {
-            Some(Repeat::People(who)) if people.is_empty() => Some(who.nobody().to_owned()),
+            Some(Repeat::People(who)) if people.is_empty() => {
+                Some(who.nobody(self.facts.language).to_owned())
+            }
             _ => self.stays(),
         };
         let acted = repeat.iter().flat_map(|repeat| self.facts.acted(repeat));
@@ -143,7 +137,8 @@ impl Writer<'_, '_> {
         let zone = self.zone();
         self.rail_is_isolated(&text.title, repeat.as_ref(), zone.as_ref());
         self.always_done(&text.title, repeat.as_ref());
-        let outside = self.entry.outside.as_deref().unwrap_or(OUTSIDE);
+        let outside = self.entry.outside.as_deref();
+        let outside = outside.unwrap_or(self.facts.language.word("lines-outside"));
         let blanks =
             rows::Blanks { step: &id, outside, entry: self.entry, at: self.at, people: &people };
         // Without knowing its rows, nothing can be said about its blanks.
@@ -217,9 +212,12 @@ impl Writer<'_, '_> {
             let rail = self.facts.rails.iter().find(|rail| rail.id == *name);
             match (setting, rail) {
                 (Some(setting), _) if setting.change != Change::Keep => return None,
-                (Some(setting), _) => words.push(kept(setting)),
+                (Some(setting), _) => words.push(kept(self.facts.language, setting)),
                 (None, Some(rail)) if !rail.moves.is_empty() => return None,
-                (None, Some(rail)) => words.push(format!("{}: no holder moves", rail.name)),
+                (None, Some(rail)) => {
+                    let parts = [("rail", rail.name.as_str().into())];
+                    words.push(self.facts.language.text("lines-no-holder-moves", &parts));
+                }
                 (None, None) => {
                     let known: Vec<&str> = self
                         .facts
@@ -349,10 +347,15 @@ impl Writer<'_, '_> {
         let returns = reaching.iter().filter(|source| source.returns);
         let hot = reaching.iter().flat_map(|source| &source.hot_parts);
         // Who checks is rarely the one who locked, (f)(3)(ii)(D).
-        let checks = self.entry.sign.verified.as_ref().map(|_| CHECKS_OUTSIDE.to_owned());
+        let language = self.facts.language;
+        let outside = language.word("lines-checker-outside");
+        let checks = self.entry.sign.verified.as_ref().map(|_| outside.to_owned());
+        let still = |source: &&EnergySource| {
+            language.text("lines-still-zero", &[("source", source.name.as_str().into())])
+        };
         returns
-            .map(|source| format!("Before reaching in: {} is still at zero", source.name))
-            .chain(hot.filter(|part| !part.gloves.is_empty()).map(gloves_on))
+            .map(still)
+            .chain(hot.filter(|part| !part.gloves.is_empty()).map(|part| gloves_on(language, part)))
             .chain(checks)
             .collect()
     }
@@ -370,24 +373,25 @@ impl Writer<'_, '_> {
     /// neutral; NFPA 70E 120.5, step 7, a tester is proved before and after; DOE-STD-1029-92,
     /// section 4, a wait is timed.
     fn of_stage(&self, sources: &[String]) -> Vec<String> {
-        let Facts { stop_position, energy, .. } = self.facts;
+        let Facts { stop_position, energy, language, .. } = self.facts;
         let energy: Vec<&EnergySource> =
             energy.iter().filter(|source| sources.contains(&source.id)).collect();
         match self.entry.stage {
             // In a test block the parts are held where they stood when the lockout began.
             Stage::Shutdown if !stop_position.is_empty() && self.entry.block.is_none() => {
-                vec![format!("Stop position: {stop_position}")]
+                let parts = [("position", (*stop_position).into())];
+                vec![language.text("lines-stop-position", &parts)]
             }
-            Stage::Relieve => longest_wait(&energy).into_iter().collect(),
+            Stage::Relieve => longest_wait(*language, &energy).into_iter().collect(),
             Stage::TryOut => vec![
-                "Nobody was inside a guard during the try-out".to_owned(),
-                "Every control is back at neutral or off".to_owned(),
+                language.word("lines-nobody-inside").to_owned(),
+                language.word("lines-back-at-neutral").to_owned(),
             ],
-            Stage::Inspect => vec!["Every guard is back and closed".to_owned()],
-            Stage::ClearPeople => vec!["Every control is at neutral or off".to_owned()],
+            Stage::Inspect => vec![language.word("lines-guards-closed").to_owned()],
+            Stage::ClearPeople => vec![language.word("lines-at-neutral").to_owned()],
             Stage::Verify if energy.iter().any(|source| !source.pairs.is_empty()) => vec![
-                "The tester was proved on a known source before the first measurement".to_owned(),
-                "The tester was proved on a known source after the last measurement".to_owned(),
+                language.word("lines-tester-before").to_owned(),
+                language.word("lines-tester-after").to_owned(),
             ],
             _ => Vec::new(),
         }
@@ -519,25 +523,34 @@ fn sign_of_person(meaning: Meaning, member: &Member) -> Sign {
 }
 
 /// The longest of the timed waits, with the sources that have it.
-fn longest_wait(energy: &[&EnergySource]) -> Option<String> {
+fn longest_wait(language: Language, energy: &[&EnergySource]) -> Option<String> {
     let time = |source: &&EnergySource| {
         Measure::parse(&source.wait).ok().map(|measure| measure.quantity.amount)
     };
     let longest =
         energy.iter().max_by_key(|source| time(source)).filter(|one| time(one).is_some())?;
     let same = energy.iter().filter(|source| time(source) == time(longest));
-    let names: Vec<&str> = same.map(|source| source.name.as_str()).collect();
-    Some(format!("The longest wait is over: {}, {}", longest.wait, names.join(" and ")))
+    let names = same.map(|source| source.name.clone());
+    let sources = names.reduce(|one, other| {
+        language.text("lines-and", &[("one", one.into()), ("other", other.into())])
+    })?;
+    let wait = language.decimals(&longest.wait);
+    Some(language.text("lines-longest-wait", &[("wait", wait.into()), ("sources", sources.into())]))
 }
 
 /// What a hand needs that touches a part which may be above its burn threshold.
-fn gloves_on(part: &HotPart) -> String {
+fn gloves_on(language: Language, part: &HotPart) -> String {
     let HotPart { part, surface, lasts, threshold, gloves, .. } = part;
-    format!(
-        "Before touching {part}: {gloves} are on ({surface} burns above {threshold} in {lasts})"
-    )
+    let parts = [
+        ("part", part.into()),
+        ("surface", surface.into()),
+        ("lasts", language.decimals(lasts).into()),
+        ("threshold", language.decimals(threshold).into()),
+        ("gloves", gloves.into()),
+    ];
+    language.text("lines-gloves-on", &parts)
 }
 
-fn kept(setting: &Setting) -> String {
-    format!("{}: {}", setting.name, setting.set_to())
+fn kept(language: Language, setting: &Setting) -> String {
+    format!("{}: {}", setting.name, language.decimals(&setting.set_to()))
 }

@@ -18,12 +18,14 @@ use crate::quantity::{
 /// A figure of the web: its name in formulas, its name for people, its formula, how it is shown.
 struct Line {
     id: &'static str,
+    /// Key of its name for people.
     name: &'static str,
     formula: &'static str,
     unit: &'static str,
     places: u32,
     /// A need is never printed smaller than it is.
     rounding: Rounding,
+    /// Key of where the formula comes from.
     source: &'static str,
 }
 
@@ -55,123 +57,105 @@ const fn need(line: Line) -> Line {
     Line { rounding: Rounding::Up, ..line }
 }
 
-const PRACTICE: &str = "common practice, no source";
+const PRACTICE: &str = "web-practice";
 
 /// Strip and web of any format; the formula of the strip is [`strip`].
 const WIDTH: Line = line(
     "web.width",
-    "Narrowest web that serves",
+    "web-width",
     "web.across * web.strip + 2 * web.trim",
     ("mm", 1),
-    "lanes side by side and the least trim at both edges; common practice, no source",
+    "web-width-source",
 );
 
 /// What follows from the film that was chosen.
 const FILM: [Line; 8] = [
-    line(
-        "web.roll",
-        "Roll, from the stock",
-        "stock.next_width(web.width)",
-        ("mm", 1),
-        "the narrowest roll in stock that is wide enough",
-    ),
+    line("web.roll", "web-roll", "stock.next_width(web.width)", ("mm", 1), "web-roll-source"),
     line(
         "web.side_trim",
-        "Trim at each edge",
+        "web-side-trim",
         "(web.roll - web.across * web.strip) / 2",
         ("mm", 2),
         PRACTICE,
     ),
     line(
         "web.trimmed_share",
-        "Share of the film that is trimmed",
+        "web-trimmed-share",
         "(web.roll - web.lanes * web.strip) / web.roll",
         ("%", 1),
         PRACTICE,
     ),
-    line(
-        "web.roll_outside",
-        "Outside of a full roll",
-        "stock.outside(web.roll)",
-        ("mm", 1),
-        "stock",
-    ),
-    line("web.roll_core", "Core of the roll", "stock.core(web.roll)", ("mm", 1), "stock"),
+    line("web.roll_outside", "web-roll-outside", "stock.outside(web.roll)", ("mm", 1), "web-stock"),
+    line("web.roll_core", "web-roll-core", "stock.core(web.roll)", ("mm", 1), "web-stock"),
     line(
         "web.roll_length",
-        "Film on a full roll",
+        "web-roll-length",
         "pi * (web.roll_outside * web.roll_outside - web.roll_core * web.roll_core) / (4 * stock.thickness)",
         ("m", 1),
-        "area of the roll's face over the thickness; a roll of known length tells the true thickness",
+        "web-roll-length-source",
     ),
     line(
         "web.roll_mass",
-        "Mass of the film on a full roll",
+        "web-roll-mass",
         "web.roll_length * web.roll * stock.grammage",
         ("kg", 2),
-        "length times width times mass of an area",
+        "web-mass-source",
     ),
     line(
         "web.pieces_per_roll",
-        "Pieces from a full roll",
+        "web-pieces-per-roll",
         "round_down((web.roll_length - web.threading) / web.cut_length, 1) * web.lanes",
         ("", 0),
-        "whole cuts of a roll, threading and tail left out, times the lanes",
+        "web-pieces-source",
     ),
 ];
 
 /// What follows from the number of pieces ordered.
 const ORDER: [Line; 1] = [need(line(
     "web.film_needed",
-    "Film for the order",
+    "web-film-needed",
     "round_up(job.pieces / web.lanes, 1) * web.cut_length * (1 + web.waste)",
     ("m", 1),
-    "cuts of all lanes at once, with the waste of the start",
+    "web-film-source",
 ))];
 
 /// What follows from both.
 const FILM_ORDER: [Line; 6] = [
     line(
         "web.rolls",
-        "Rolls for the order",
+        "web-rolls",
         "round_up(web.film_needed / (web.roll_length - web.threading), 1)",
         ("", 0),
-        "whole rolls, each without its threading and tail",
+        "web-rolls-source",
     ),
-    line(
-        "web.splices",
-        "Roll changes in the run",
-        "web.rolls - 1",
-        ("", 0),
-        "the first roll is on",
-    ),
+    line("web.splices", "web-splices", "web.rolls - 1", ("", 0), "web-splices-source"),
     need(line(
         "web.film_mass",
-        "Mass of the film for the order",
+        "web-film-mass",
         "(web.film_needed + web.rolls * web.threading) * web.roll * stock.grammage",
         ("kg", 1),
-        "length times width times mass of an area",
+        "web-mass-source",
     )),
     line(
         "web.trimmed_area",
-        "Film trimmed off",
+        "web-trimmed-area",
         "(web.roll - web.lanes * web.strip) * web.film_needed",
         ("m²", 1),
         PRACTICE,
     ),
     line(
         "web.trimmed_mass",
-        "Mass trimmed off",
+        "web-trimmed-mass",
         "web.trimmed_area * stock.grammage",
         ("kg", 2),
         PRACTICE,
     ),
     line(
         "web.last_roll_outside",
-        "Outside of the last roll when the order is done",
+        "web-last-roll-outside",
         "sqrt(web.roll_core * web.roll_core + 4 * stock.thickness * (web.rolls * (web.roll_length - web.threading) - web.film_needed) / pi)",
         ("mm", 0),
-        "the length left, wound on the core",
+        "web-last-roll-source",
     ),
 ];
 
@@ -182,38 +166,21 @@ const FILM_ORDER: [Line; 6] = [
 /// Source: common practice, no source.
 fn strip(entry: &WebEntry) -> (&'static str, &'static str) {
     match (entry.format, entry.gusset.is_some()) {
-        (Format::Fin, false) => (
-            "2 * web.flat_width + 2 * web.seal",
-            "fin seal: twice the flat width and two fins; common practice, no source",
-        ),
-        (Format::Fin, true) => (
-            "2 * web.flat_width + 4 * web.gusset + 2 * web.seal",
-            "fin seal with two side gussets: each takes twice its depth; common practice, no source",
-        ),
-        (Format::Lap, false) => (
-            "2 * web.flat_width + web.seal",
-            "lap seal: twice the flat width and the lap; common practice, no source",
-        ),
-        (Format::Lap, true) => (
-            "2 * web.flat_width + 4 * web.gusset + web.seal",
-            "lap seal with two side gussets: each takes twice its depth; common practice, no source",
-        ),
-        (Format::Flat, false) => (
-            "web.flat_width",
-            "no tube: the strip is as wide as the flat bag, seals included; common practice, no source",
-        ),
-        (Format::Flat, true) => (
-            "web.flat_width + 4 * web.gusset",
-            "no tube, two gussets: each takes twice its depth; common practice, no source",
-        ),
+        (Format::Fin, false) => ("2 * web.flat_width + 2 * web.seal", "web-fin"),
+        (Format::Fin, true) => {
+            ("2 * web.flat_width + 4 * web.gusset + 2 * web.seal", "web-fin-gusset")
+        }
+        (Format::Lap, false) => ("2 * web.flat_width + web.seal", "web-lap"),
+        (Format::Lap, true) => ("2 * web.flat_width + 4 * web.gusset + web.seal", "web-lap-gusset"),
+        (Format::Flat, false) => ("web.flat_width", "web-flat"),
+        (Format::Flat, true) => ("web.flat_width + 4 * web.gusset", "web-flat-gusset"),
     }
 }
 
 /// The figures of a recipe's web, the first part of them without the order.
 fn lines(entry: &WebEntry, film: bool) -> Vec<Line> {
     let (formula, source) = strip(entry);
-    let mut lines =
-        vec![line("web.strip", "Strip, from the format", formula, ("mm", 2), source), WIDTH];
+    let mut lines = vec![line("web.strip", "web-strip", formula, ("mm", 2), source), WIDTH];
     if film {
         lines.extend(FILM);
     }
@@ -394,7 +361,7 @@ fn figure(house: House, line: &Line, evaluated: &Evaluated) -> Option<Figure> {
     let value = in_units(house, line, evaluated.measure()?.quantity)?;
     Some(Figure {
         id: line.id.to_owned(),
-        name: line.name.to_owned(),
+        name: house.language.word(line.name).to_owned(),
         working: Working {
             formula: line.formula.to_owned(),
             numbers: evaluated.numbers.clone(),
@@ -402,7 +369,7 @@ fn figure(house: House, line: &Line, evaluated: &Evaluated) -> Option<Figure> {
             steps: evaluated.steps.clone(),
         },
         value,
-        source: line.source.to_owned(),
+        source: house.language.word(line.source).to_owned(),
     })
 }
 
@@ -414,10 +381,10 @@ pub(super) fn roll(computer: &Computer, entry: &WebEntry, solved: &Solved) -> Op
         Measure::parse(&roll.width).is_ok_and(|own| own.quantity.amount == width)
     };
     let roll = film.rolls.iter().find(same)?;
-    Some(PartEntry {
-        item: format!("{}, roll {} wide", film.name, roll.width),
-        place: roll.place.clone(),
-    })
+    let language = computer.house.language;
+    let width = language.decimals(&roll.width);
+    let parts = [("film", film.name.as_str().into()), ("width", width.into())];
+    Some(PartEntry { item: language.text("web-roll-item", &parts), place: roll.place.clone() })
 }
 
 /// A figure in the plant's units: those that come first, others in brackets.

@@ -292,22 +292,21 @@ const EMPTY: Glyph = glyph("", "", "", "");
 
 #[cfg(test)]
 mod tests {
-    use super::{GLYPHS, definitions, name};
-    use crate::plant::shape::HazardsFile;
-    use crate::trade::signs::{self, SIGNS};
+    use std::path::Path;
 
-    /// The shipped catalogue and that of the demo plant.
-    const CATALOGUES: [&str; 2] = [
-        include_str!("../../instructions/hazards.yaml"),
-        include_str!("../../demo-data/hazards.yaml"),
-    ];
+    use super::{GLYPHS, definitions, name};
+    use crate::plant::load;
+    use crate::trade::signs::{self, SIGNS};
 
     #[test]
     fn each_sign_of_the_catalogue_and_its_gear_has_a_glyph_of_its_own() {
         let mut seen = 0;
-        for text in CATALOGUES {
-            let file: HazardsFile = serde_yaml::from_str(text).unwrap();
-            for (id, entry) in file.hazards.iter() {
+        // The shipped catalogue and that of the demo plant, in each language.
+        let folder = Path::new(env!("CARGO_MANIFEST_DIR")).join("demo-data");
+        let plant = load::load(&folder).unwrap().plant.unwrap();
+        for edition in plant.editions.values().chain([&plant]) {
+            for (id, entry) in &edition.hazards {
+                let entry = &entry.body;
                 let worn = entry.gear.iter().map(|item| signs::for_gear(item).unwrap().id);
                 for sign in entry.signs.iter().map(String::as_str).chain(worn) {
                     assert!(GLYPHS.iter().any(|glyph| glyph.id == sign), "{id}: {sign}");

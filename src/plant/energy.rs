@@ -15,6 +15,7 @@ use super::shape::{
 };
 use super::waiting::waits;
 use crate::finding::{Findings, Place};
+use crate::language::Language;
 use crate::packet::model::{self, EnergySource, HotPart, Inching, Inspection};
 use crate::quantity::{Dimension, Measure, Number, Quantity, Unit};
 use crate::trade::touch::{self, Cooling, NoTouch, Threshold, burn_threshold, minutes_to_cool};
@@ -83,12 +84,13 @@ pub(super) fn energy(
     findings: &mut Findings,
     file: &Loaded<MachineFile>,
     instruments: &BTreeMap<String, Instrument>,
+    language: Language,
     hazards: &BTreeMap<String, model::Hazard>,
 ) -> Vec<EnergySource> {
     let mut sources = Vec::new();
     for (id, entry) in file.body.energy.iter() {
         let at = file.place.at("energy").at(id);
-        let mut reader = Reader { findings, at: &at, entry, instruments };
+        let mut reader = Reader { findings, at: &at, entry, instruments, language };
         sources.push(reader.source(id));
         known_hazards(findings, &at.at("hazards"), &entry.hazards, hazards);
         reaches_somewhere(findings, file, &at, id);
@@ -105,6 +107,7 @@ struct Reader<'a> {
     at: &'a Place,
     entry: &'a EnergyEntry,
     instruments: &'a BTreeMap<String, Instrument>,
+    language: Language,
 }
 
 impl Reader<'_> {
@@ -290,10 +293,15 @@ impl Reader<'_> {
     /// `at most 0 V, with Two-pole voltage tester`.
     fn zero_in_words(&self) -> String {
         let Some(zero) = &self.entry.zero else { return String::new() };
-        let limits = model::limits(zero.low.as_deref(), zero.high.as_deref()).unwrap_or_default();
-        let instrument = zero.instrument.as_ref().and_then(|id| self.instruments.get(id));
-        let with = instrument.map_or(String::new(), |one| format!(", with {}", one.facts.name));
-        format!("{limits} {}{with}", zero.unit)
+        let language = self.language;
+        let limits = model::limits(language, zero.low.as_deref(), zero.high.as_deref());
+        let limits = format!("{} {}", limits.unwrap_or_default(), zero.unit);
+        let Some(instrument) = zero.instrument.as_ref().and_then(|id| self.instruments.get(id))
+        else {
+            return limits;
+        };
+        let name = instrument.facts.name.as_str().into();
+        language.text("lines-zero-with", &[("limits", limits.into()), ("instrument", name)])
     }
 
     /// The least time to wait. A time that the text says has to be the same.
@@ -334,14 +342,17 @@ impl Reader<'_> {
             self.findings.bad_conductor(&at, one, "stands alone, and current has a way back");
         }
         self.conductors();
+        let language = self.language;
         let mut pairs = Vec::new();
         for (index, one) in conductors.iter().enumerate() {
-            pairs
-                .extend(conductors.iter().skip(index + 1).map(|other| format!("{one} to {other}")));
+            pairs.extend(conductors.iter().skip(index + 1).map(|other| {
+                language.text("lines-pair", &[("one", one.into()), ("other", other.into())])
+            }));
         }
-        pairs.extend(conductors.iter().map(|one| format!("{one} to earth")));
+        let to_earth = |one| language.text("lines-pair-earth", &[("one", one)]);
+        pairs.extend(conductors.iter().map(|one| to_earth(one.into())));
         if !dc.trim().is_empty() {
-            pairs.push(format!("{dc}: plus to minus, plus to earth and minus to earth"));
+            pairs.push(language.text("lines-pairs-dc", &[("where", dc.into())]));
         }
         pairs
     }
@@ -405,7 +416,7 @@ impl Reader<'_> {
         }
         Some(HotPart {
             part: entry.part.clone(),
-            surface: entry.surface.words().to_owned(),
+            surface: entry.surface.words(self.language).to_owned(),
             lasts: entry.lasts.clone(),
             threshold: shown,
             source: threshold.source.to_owned(),
@@ -459,9 +470,10 @@ impl Reader<'_> {
         };
         let (constant, air) = (constant.quantity, air.quantity);
         match minutes_to_cool(&Cooling { from, to, air, constant }) {
-            Ok(minutes) => format!(
-                "Estimate: about {minutes} min after switching off. It never replaces the reading."
-            ),
+            Ok(minutes) => {
+                let parts = [("minutes", minutes.to_string().into())];
+                self.language.text("lines-cooling", &parts)
+            }
             Err(no) => {
                 self.findings.no_cooling(&at.at("cools"), &no.to_string());
                 String::new()

@@ -7,6 +7,7 @@ use super::load::Loaded;
 use super::machine::{is_name, measure};
 use super::shape::{FastenerEntry, Head, MachineFile};
 use crate::finding::{Findings, Place};
+use crate::language::Language;
 use crate::packet::model;
 use crate::quantity::{Dimension, Limits, Measure, Number, Quantity, Rounding, Unit, settle};
 use crate::trade::screws::{self, Class, Joint, Screw, USUAL_NUT_FACTOR};
@@ -46,10 +47,11 @@ impl Fastener {
     }
 
     /// The torque as text says it: a computed one never stands without its warning.
-    pub fn torque_in_text(&self) -> String {
+    pub fn torque_in_text(&self, language: Language) -> String {
+        let torque = language.decimals(&self.torque.to_string());
         match self.sheet.basis.as_str() {
-            "computed" => format!("{} (computed: the maker's torque comes first)", self.torque),
-            _ => self.torque.to_string(),
+            "computed" => language.text("lines-torque-computed", &[("torque", torque.into())]),
+            _ => torque,
         }
     }
 }
@@ -59,6 +61,7 @@ pub(super) fn fasteners(
     findings: &mut Findings,
     file: &Loaded<MachineFile>,
     instruments: &BTreeMap<String, Instrument>,
+    language: Language,
 ) -> Vec<Fastener> {
     let at = file.place.at("fasteners");
     let mut fasteners = Vec::new();
@@ -70,7 +73,7 @@ pub(super) fn fasteners(
         if file.body.rails.get(id).is_some() {
             findings.name_twice(&at.key(), id);
         }
-        let mut reader = Reader { findings, at: &at, entry, file, instruments };
+        let mut reader = Reader { findings, at: &at, entry, file, instruments, language };
         fasteners.extend(reader.fastener(id));
     }
     fasteners
@@ -82,6 +85,7 @@ struct Reader<'a, 'f> {
     entry: &'a FastenerEntry,
     file: &'a Loaded<MachineFile>,
     instruments: &'a BTreeMap<String, Instrument>,
+    language: Language,
 }
 
 impl<'a> Reader<'a, '_> {
@@ -100,9 +104,10 @@ impl<'a> Reader<'a, '_> {
                     None => stated,
                 };
                 if torque.quantity != stated.quantity {
-                    notes.push(format!(
-                        "{stated} as stated; {torque} is the nearest step of the wrench"
-                    ));
+                    let [stated, torque] =
+                        [stated, torque].map(|one| self.said(&one.to_string()).into());
+                    let parts = [("stated", stated), ("torque", torque)];
+                    notes.push(self.language.text("lines-nearest-step", &parts));
                 }
                 (torque, "stated", notes)
             }
@@ -117,7 +122,7 @@ impl<'a> Reader<'a, '_> {
             Head::Countersunk => screws::Head::Countersunk,
         });
         if self.entry.head != Head::Socket {
-            notes.push("a low head bears less than the table says: ask the maker".to_owned());
+            notes.push(self.language.word("lines-low-head").to_owned());
         }
         let measure = |quantity, symbol| Measure { quantity, unit: Unit::find(symbol) };
         let key = key.map(|key| measure(key, "mm"));
@@ -126,12 +131,24 @@ impl<'a> Reader<'a, '_> {
         let sheet = model::Fastener {
             id: id.to_owned(),
             name: self.entry.name.clone(),
-            thread: format!("{}, class {}", joint.screw, joint.class),
+            thread: self.language.text(
+                "lines-class",
+                &[
+                    ("screw", joint.screw.to_string().into()),
+                    ("class", joint.class.to_string().into()),
+                ],
+            ),
             key: key.map_or(String::new(), |key| key.to_string()),
             torque: torque.to_string(),
             basis: basis.to_owned(),
             source: self.source(&joint),
-            proof_load: format!("{proof} on {area}"),
+            proof_load: self.language.text(
+                "lines-proof-load",
+                &[
+                    ("force", self.said(&proof.to_string()).into()),
+                    ("area", self.said(&area.to_string()).into()),
+                ],
+            ),
             wrench: wrench.map_or(String::new(), |wrench| wrench.facts.name.clone()),
             notes,
         };
@@ -247,11 +264,11 @@ impl<'a> Reader<'a, '_> {
             return Vec::new();
         }
         let computed = Measure { quantity: comparison.computed, unit: torque.unit };
-        let way = if comparison.deviation.is_negative() { "below" } else { "above" };
-        vec![format!(
-            "stated torque lies well {way} the {} that class and nut factor give: ask the maker",
-            computed.shortest(1)
-        )]
+        let parts = [("torque", self.said(&computed.shortest(1)).into())];
+        vec![match comparison.deviation.is_negative() {
+            true => self.language.text("lines-torque-below", &parts),
+            false => self.language.text("lines-torque-above", &parts),
+        }]
     }
 
     /// Says what the wrench delivers; a torque it cannot be set to is an error.
@@ -269,37 +286,50 @@ impl<'a> Reader<'a, '_> {
             }
         }
         let Some(error) = wrench.error else {
-            return Some(format!("{name}: nobody stated how far it may be off"));
+            return Some(self.language.text("lines-no-error", &[("name", name.into())]));
         };
         let off = error.at(torque.quantity).ok()?;
         let (low, high) = (torque.quantity.sub(off).ok()?, torque.quantity.add(off).ok()?);
         let standard = if error == ErrorLimit::Wrench { " (ISO 6789)" } else { "" };
-        Some(format!("{name} delivers {} to {}{standard}", show(low), show(high)))
+        let [low, high] = [low, high].map(|end| self.said(&show(end)).into());
+        let parts = [("name", name.into()), ("low", low), ("high", high)];
+        Some(self.language.text("lines-delivers", &parts) + standard)
+    }
+
+    /// Numbers as the language writes them.
+    fn said(&self, text: &str) -> String {
+        self.language.decimals(text)
     }
 
     fn source(&self, joint: &Joint) -> String {
         let stated = self.entry.torque.is_some();
         match (stated, self.entry.source.is_empty()) {
             (true, false) => self.entry.source.clone(),
-            (true, true) => "stated in the machine's file".to_owned(),
-            (false, _) => computed_from(joint),
+            (true, true) => self.language.word("lines-stated").to_owned(),
+            (false, _) => computed_from(self.language, joint),
         }
     }
 }
 
 /// How a torque was computed, with its numbers.
-fn computed_from(joint: &Joint) -> String {
-    let in_unit =
-        |quantity: Quantity, symbol| Measure { quantity, unit: Unit::find(symbol) }.shortest(3);
-    let exact = joint.torque().map_or(String::new(), |torque| in_unit(torque, "N·m"));
-    format!(
-        "{} x {} (share of proof stress) x {} x {} (ISO 898-1) x {} = {exact}, rounded down; nut \
-         factor {0}{}: a first guess, friction moves it",
-        joint.nut_factor,
-        joint.share,
-        in_unit(joint.screw.proof_stress(joint.class), "MPa"),
-        in_unit(joint.screw.stress_area(), "mm²"),
-        in_unit(joint.screw.diameter(), "mm"),
-        if joint.nut_factor == USUAL_NUT_FACTOR { " (dry)" } else { "" },
-    )
+fn computed_from(language: Language, joint: &Joint) -> String {
+    let said = |text: String| language.decimals(&text).into();
+    let in_unit = |quantity: Quantity, symbol| {
+        said(Measure { quantity, unit: Unit::find(symbol) }.shortest(3))
+    };
+    let exact = joint.torque().map_or("".into(), |torque| in_unit(torque, "N·m"));
+    let dry = match joint.nut_factor == USUAL_NUT_FACTOR {
+        true => format!(" {}", language.word("lines-dry")),
+        false => String::new(),
+    };
+    let parts = [
+        ("nut", said(joint.nut_factor.to_string())),
+        ("share", said(joint.share.to_string())),
+        ("stress", in_unit(joint.screw.proof_stress(joint.class), "MPa")),
+        ("area", in_unit(joint.screw.stress_area(), "mm²")),
+        ("diameter", in_unit(joint.screw.diameter(), "mm")),
+        ("torque", exact),
+        ("dry", dry.into()),
+    ];
+    language.text("lines-torque-from", &parts)
 }

@@ -14,6 +14,7 @@ use super::load::Loaded;
 use super::shape::{InstrumentEntry, MachineFile, RailEntry, Side, SparesWord};
 use crate::finding::{Findings, Place};
 use crate::formula;
+use crate::language::Language;
 use crate::layout::{Obstacle, Rail, Spares};
 use crate::packet::model;
 use crate::quantity::{Dimension, Measure, Number, Quantity, Unit};
@@ -128,6 +129,7 @@ pub fn machine<'a>(
     findings: &mut Findings,
     file: &'a Loaded<MachineFile>,
     hazards: &BTreeMap<String, model::Hazard>,
+    language: Language,
 ) -> Machine<'a> {
     let at = &file.place;
     let mut reader = Reader { findings, file };
@@ -140,11 +142,11 @@ pub fn machine<'a>(
     }
     let instruments = reader.instruments();
     let unwind = reader.unwind();
-    let fasteners = fasteners(reader.findings, file, &instruments);
+    let fasteners = fasteners(reader.findings, file, &instruments, language);
     let mut in_text = BTreeMap::new();
     for fastener in &fasteners {
         facts.extend(fastener.facts());
-        in_text.insert(format!("{}.torque", fastener.sheet.id), fastener.torque_in_text());
+        in_text.insert(format!("{}.torque", fastener.sheet.id), fastener.torque_in_text(language));
     }
     let mut rails = BTreeMap::new();
     for (id, entry) in file.body.rails.iter() {
@@ -160,7 +162,7 @@ pub fn machine<'a>(
         if let Some(clamp) = &entry.clamp {
             facts.extend(reader.clamp(&place, id, clamp, &fasteners));
             if let Some(screw) = fasteners.iter().find(|screw| screw.sheet.id == *clamp) {
-                in_text.insert(format!("{id}.clamp_torque"), screw.torque_in_text());
+                in_text.insert(format!("{id}.clamp_torque"), screw.torque_in_text(language));
             }
         }
         if let Some(rail) = reader.rail(&place, entry) {
@@ -168,7 +170,7 @@ pub fn machine<'a>(
         }
     }
     reader.zones(hazards);
-    let energy = energy::energy(reader.findings, file, &instruments, hazards);
+    let energy = energy::energy(reader.findings, file, &instruments, language, hazards);
     let inching = energy::inching(reader.findings, file);
     let inspection = energy::inspection(reader.findings, file);
     Machine {

@@ -517,18 +517,6 @@ pub enum Reads {
     Between,
 }
 
-impl Reads {
-    /// How it is read, for people.
-    pub fn words(self) -> &'static str {
-        match self {
-            Reads::Exactly => "the very row",
-            Reads::NextUp => "the next row up",
-            Reads::NextDown => "the next row down",
-            Reads::Between => "in a straight line between rows",
-        }
-    }
-}
-
 /// The web: how a bag is folded from a strip, and what film it is run from. All leaves are formulas.
 #[derive(Debug, Clone, PartialEq, Eq, Deserialize)]
 #[serde(deny_unknown_fields)]

@@ -88,7 +88,8 @@ pub const NO_GLOVES: &str = "P028";
 /// Signs of what is met by a hand that reaches in: hot, crushing, sharp, drawing in.
 pub const MET_BY_HANDS: [&str; 5] = ["W017", "W019", "W022", "W024", "W025"];
 
-/// Words of protective equipment and the sign that tells to wear it.
+/// Words of protective equipment and the sign that tells to wear it; the first that stands in a text
+/// counts.
 const WORN: &[(&str, &str)] = &[
     ("hearing", "M003"),
     ("ear plug", "M003"),
@@ -103,6 +104,31 @@ const WORN: &[(&str, &str)] = &[
     ("smock", "M010"),
     ("apron", "M010"),
     ("mask", "M016"),
+    // Spanish.
+    ("auditiva", "M003"),
+    ("tapones", "M003"),
+    ("pantalla facial", "M013"),
+    ("casco", "M014"),
+    ("gafas", "M004"),
+    ("calzado", "M008"),
+    ("zapatos", "M008"),
+    ("botas", "M008"),
+    ("guantes", "M009"),
+    ("manguitos", "M010"),
+    ("bata", "M010"),
+    ("delantal", "M010"),
+    ("máscara", "M016"),
+    // German.
+    ("gehörschutz", "M003"),
+    ("gesichtsschutz", "M013"),
+    ("schutzhelm", "M014"),
+    ("brille", "M004"),
+    ("handschuhe", "M009"),
+    ("schuhe", "M008"),
+    ("stiefel", "M008"),
+    ("ärmel", "M010"),
+    ("kittel", "M010"),
+    ("schürze", "M010"),
 ];
 
 /// A sign by its identifier.
@@ -114,6 +140,11 @@ pub fn find(id: &str) -> Option<&'static SafetySign> {
 pub fn for_gear(item: &str) -> Option<&'static SafetySign> {
     let item = item.to_lowercase();
     WORN.iter().find(|(word, _)| item.contains(word)).and_then(|(_, id)| find(id))
+}
+
+/// Whether a piece of equipment is worn on the hands.
+pub fn is_gloves(item: &str) -> bool {
+    for_gear(item).is_some_and(|sign| sign.id == "M009")
 }
 
 /// The sign that a source of this kind needs beside one of its hazards; none where several fit.
@@ -163,6 +194,9 @@ mod tests {
         worn("Safety glasses", Some("M004"));
         worn("Half mask with particle filter", Some("M016"));
         worn("Ear plugs", Some("M003"));
+        worn("Guantes resistentes a los cortes", Some("M009"));
+        worn("Schnittfeste Handschuhe", Some("M009"));
+        worn("Sicherheitsschuhe", Some("M008"));
         worn("Torch", None);
         for (_, id) in WORN {
             assert_eq!(find(id).map(|sign| sign.kind()), Some(Kind::Mandatory), "{id}");

@@ -7,6 +7,7 @@ use std::fmt;
 
 use serde::Deserialize;
 
+use crate::language::Language;
 use crate::quantity::{Dimension, NoNumber, NoQuantity, Number, Quantity, Rounding};
 
 /// What a surface is made of.
@@ -27,13 +28,13 @@ pub enum Surface {
 
 impl Surface {
     /// As it stands on sheets.
-    pub fn words(self) -> &'static str {
+    pub fn words(self, language: Language) -> &'static str {
         match self {
-            Surface::BareMetal => "bare metal",
-            Surface::CoatedMetal => "coated metal",
-            Surface::Ceramic => "ceramic, glass or stone",
-            Surface::Plastic => "plastic",
-            Surface::Wood => "wood",
+            Surface::BareMetal => language.word("lines-bare-metal"),
+            Surface::CoatedMetal => language.word("lines-coated-metal"),
+            Surface::Ceramic => language.word("lines-ceramic"),
+            Surface::Plastic => language.word("lines-plastic"),
+            Surface::Wood => language.word("lines-wood"),
         }
     }
 }

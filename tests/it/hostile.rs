@@ -74,9 +74,11 @@ fn poisoned(yaml: &str, text: &str) -> String {
                 for (key, value) in map {
                     let key = key.as_str().unwrap_or_default();
                     let fixed = key == "kind" && value.as_str().is_some_and(|v| !v.contains(' '));
+                    // A text in several languages is a text.
+                    let is_text = value.is_string() || value.get("en").is_some();
                     match value {
-                        serde_yaml::Value::String(words) if TEXTS.contains(&key) && !fixed => {
-                            *words = text.to_owned();
+                        words if is_text && TEXTS.contains(&key) && !fixed => {
+                            *words = serde_yaml::Value::String(text.to_owned());
                         }
                         other => poison(other, text),
                     }

@@ -1,6 +1,7 @@
 //! Rules of the machine's energy: sources, isolating devices, zeros, hot parts, inspection.
 
 use crate::finding::{Findings, Place};
+use crate::language::Language;
 use crate::plant::shape::TouchEntry;
 
 /// Rules of sources, 29 CFR 1910.147(d)(1) and (b).
@@ -143,7 +144,7 @@ impl Findings {
         let message = format!(
             "a touch of {part} ({}, {lasts}) burns above {threshold}, and the zero allows more \
              ({source})",
-            surface.words()
+            surface.words(Language::English)
         );
         let way_out = format!("lower `high` of the zero to {threshold} or less, or name `gloves`");
         self.error("zero-above-touch", at, message, way_out);

@@ -24,7 +24,7 @@ use crate::packet::model::{
 
 use super::site::Fact;
 use super::{PACKET_CSS, SITE_CSS, paths, qr, render, symbol, words};
-use crate::packet::kit::PROTECTIVE;
+use crate::packet::kit;
 use crate::trade::signs::{self, SafetySign};
 
 pub use figures::{FigureView, ScrewView};
@@ -439,7 +439,7 @@ fn shown_signs(packet: &Packet) -> impl Iterator<Item = &str> {
 
 /// The sign that tells to wear a thing of the kit.
 fn worn(item: &KitItem) -> Option<&'static SafetySign> {
-    signs::for_gear(&item.item).filter(|_| item.group == PROTECTIVE)
+    signs::for_gear(&item.item).filter(|_| kit::is_protective(&item.group))
 }
 
 /// The text with a stop at its end.

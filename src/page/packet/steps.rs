@@ -268,7 +268,12 @@ fn table_view(
     language: Language,
 ) -> TableView {
     let columns = sign_columns(step, language);
-    let has_limits = table.columns.iter().any(|column| column.eq_ignore_ascii_case("limits"));
+    // In whatever language the packet was written.
+    let is_limits = |column: &String| {
+        let heads = Language::ALL.map(|language| language.word("rows-limits").to_lowercase());
+        heads.contains(&column.to_lowercase())
+    };
+    let has_limits = table.columns.iter().any(is_limits);
     let wanted = |ids: &[String]| -> Vec<BlankView> {
         let found = step.readings.iter().filter(|reading| ids.contains(&reading.id));
         found.map(&blank).map(|blank| without_limits(blank, has_limits)).collect()
