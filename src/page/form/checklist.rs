@@ -1,18 +1,29 @@
 //! The checklist: the steps by number and title, grouped by procedure, each group with its energy and
 //! its hazards.
 
+use std::collections::BTreeMap;
+
 use serde::Serialize;
 
 use super::brief::{self, BlankSet, Signalled};
 use super::held::Held;
 use super::procedure_title;
 use crate::language::Language;
-use crate::packet::model::{Meaning, Packet, Sign, Step};
+use crate::packet::model::{Meaning, Packet, Step};
 use crate::page::packet::{PacketView, StepView};
+
+/// The checklist.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize)]
+pub(super) struct Sheet {
+    /// Who signs each step of a group that says nothing else.
+    signs: String,
+    /// The groups.
+    groups: Vec<Group>,
+}
 
 /// The steps of one procedure that follow each other.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize)]
-pub(super) struct Group {
+struct Group {
     /// Title of the procedure.
     title: String,
     /// Numbers of its steps.
@@ -23,9 +34,7 @@ pub(super) struct Group {
     held: Vec<String>,
     /// Its hazards, one line a signal word.
     hazards: Vec<Signalled>,
-    /// What is ticked before its steps begin.
-    first: Vec<String>,
-    /// Who signs each of its steps.
+    /// Who signs each of its steps; empty when the sheet says it.
     signs: String,
     /// The steps.
     lines: Vec<Line>,
@@ -46,12 +55,33 @@ struct Line {
 /// A step with its words.
 type Worded<'a> = (&'a Step, &'a StepView);
 
-/// The groups of a packet.
-pub(super) fn groups(packet: &Packet, view: &PacketView) -> Vec<Group> {
+/// The checklist of a packet.
+pub(super) fn sheet(packet: &Packet, view: &PacketView) -> Sheet {
     let held = Held::of(packet);
     let steps: Vec<Worded> = packet.steps.iter().zip(&view.steps).collect();
     let groups = steps.chunk_by(|one, two| one.0.procedure == two.0.procedure);
-    groups.map(|steps| group(packet, &held, steps)).collect()
+    let mut groups: Vec<Group> = groups.map(|steps| group(packet, &held, steps)).collect();
+    let signs = most_frequent(&groups);
+    for group in &mut groups {
+        match group.signs == signs {
+            true => group.signs.clear(),
+            false if group.signs.is_empty() => {
+                group.signs = packet.language.word("forms-signs-by-step").to_owned();
+            }
+            false => {}
+        }
+    }
+    Sheet { signs, groups }
+}
+
+/// Who signs in most groups; of equals, the first by name.
+fn most_frequent(groups: &[Group]) -> String {
+    let mut counts: BTreeMap<&str, usize> = BTreeMap::new();
+    for group in groups.iter().filter(|group| !group.signs.is_empty()) {
+        *counts.entry(&group.signs).or_default() += 1;
+    }
+    let most = counts.values().max();
+    counts.iter().find(|(_, count)| Some(*count) == most).map_or("", |(signs, _)| signs).to_owned()
 }
 
 fn group(packet: &Packet, held: &Held, steps: &[Worded]) -> Group {
@@ -68,18 +98,19 @@ fn group(packet: &Packet, held: &Held, steps: &[Worded]) -> Group {
         needs: needs(steps),
         held: ends.map_or(vec![], |(first, last)| held.within(language, *first, *last)),
         hazards: brief::hazards(steps.iter().map(|(_, view)| *view)),
-        first: first(steps),
-        signs: signs(language, shared.iter().copied()),
+        signs: signs(language, &shared),
         lines: steps.iter().map(|step| line(language, &shared, *step)).collect(),
     }
 }
 
-fn line(language: Language, shared: &[&Sign], (step, view): Worded) -> Line {
+fn line(language: Language, shared: &[Signed], (step, view): Worded) -> Line {
+    let mut others = signed(step);
+    others.retain(|sign| !shared.contains(sign));
     Line {
         number: step.number,
         title: view.title.clone(),
         stays: view.stays.clone(),
-        signs: signs(language, whole(step).filter(|sign| !shared.contains(sign))),
+        signs: signs(language, &others),
         blanks: brief::blank_sets(language, step, view),
     }
 }
@@ -106,51 +137,34 @@ fn needs(steps: &[Worded]) -> Vec<String> {
     worded.collect()
 }
 
-/// What is ticked before a step begins, each with the numbers of its steps.
-fn first(steps: &[Worded]) -> Vec<String> {
-    let mut lines: Vec<(&String, Vec<u32>)> = Vec::new();
-    for (step, line) in done(steps).flat_map(|(step, _)| step.first.iter().map(move |l| (step, l)))
-    {
-        match lines.iter_mut().find(|(known, _)| *known == line) {
-            Some((_, numbers)) => numbers.push(step.number),
-            None => lines.push((line, vec![step.number])),
+/// Who signs, and what it means; the row and the person stand in the instruction.
+type Signed<'a> = (Meaning, &'a str);
+
+/// Who signs a step, each once.
+fn signed(step: &Step) -> Vec<Signed<'_>> {
+    let mut signed: Vec<Signed> = Vec::new();
+    for one in step.signs.iter().map(|sign| (sign.meaning, sign.role.as_str())) {
+        if !signed.contains(&one) {
+            signed.push(one);
         }
     }
-    lines
-        .into_iter()
-        .map(|(line, numbers)| format!("{line} ({})", brief::ranges(&numbers)))
-        .collect()
-}
-
-/// Who signs a step, each role once for a meaning; the row and the person stand in the instruction.
-fn whole(step: &Step) -> impl Iterator<Item = &Sign> {
-    let is_first = |at: usize, sign: &Sign| {
-        step.signs
-            .iter()
-            .take(at)
-            .all(|known| (known.meaning, &known.role) != (sign.meaning, &sign.role))
-    };
-    step.signs
-        .iter()
-        .enumerate()
-        .filter(move |(at, sign)| is_first(*at, sign))
-        .map(|(_, sign)| sign)
+    signed
 }
 
 /// Who signs every step of a group that is done.
-fn shared_signs<'a>(steps: &[Worded<'a>]) -> Vec<&'a Sign> {
-    let mut done = done(steps).map(|(step, _)| step);
-    let mut shared: Vec<&Sign> = done.next().map_or(vec![], |step| whole(step).collect());
-    for step in done {
-        shared.retain(|sign| step.signs.contains(sign));
+fn shared_signs<'a>(steps: &[Worded<'a>]) -> Vec<Signed<'a>> {
+    let mut done = done(steps).map(|(step, _)| signed(step));
+    let mut shared = done.next().unwrap_or_default();
+    for signed in done {
+        shared.retain(|one| signed.contains(one));
     }
     shared
 }
 
-/// `performed: technician; verified: lead`.
-fn signs<'a>(language: Language, signs: impl Iterator<Item = &'a Sign>) -> String {
-    let worded = signs.map(|sign| format!("{}: {}", meaning(language, sign.meaning), sign.role));
-    worded.collect::<Vec<String>>().join("; ")
+/// `P technician, V lead`; the head of the sheet says what the letters mean.
+fn signs(language: Language, signs: &[Signed]) -> String {
+    let worded = signs.iter().map(|(what, role)| format!("{} {role}", meaning(language, *what)));
+    worded.collect::<Vec<String>>().join(", ")
 }
 
 fn meaning(language: Language, meaning: Meaning) -> &'static str {

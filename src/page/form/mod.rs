@@ -60,7 +60,7 @@ impl Form {
     pub fn html(self, packet: &Packet, view: &PacketView) -> String {
         match self {
             Form::Checklist => {
-                self.page("form-checklist.html", packet, view, checklist::groups(packet, view))
+                self.page("form-checklist.html", packet, view, checklist::sheet(packet, view))
             }
             Form::Kit => self.page("form-kit.html", packet, view, ()),
             Form::Lockout => {
