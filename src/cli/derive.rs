@@ -10,6 +10,7 @@ use super::{Answer, json, records};
 use crate::canonical;
 use crate::count::count;
 use crate::failure::Failure;
+use crate::language::Language;
 use crate::packet::Packet;
 use crate::packet::model::{Fastener, Figure, Holder, Move, RailLayout, Setting};
 use crate::page::words::{self, side};
@@ -43,8 +44,8 @@ struct Derived<'a> {
     rails: Vec<&'a RailLayout>,
 }
 
-pub(super) fn run(args: &Args) -> Result<Answer, Failure> {
-    let desk = Desk::open(&args.plant)?;
+pub(super) fn run(args: &Args, language: Language) -> Result<Answer, Failure> {
+    let desk = Desk::open(&args.plant, language)?;
     let packet = match desk::packet_of(&desk, &args.job, args.json)? {
         Ok(packet) => packet,
         Err(answer) => return Ok(*answer),

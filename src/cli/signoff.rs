@@ -13,6 +13,7 @@ use crate::canonical;
 use crate::count::count;
 use crate::failure::Failure;
 use crate::finding::Findings;
+use crate::language::Language;
 use crate::packet::model::Step;
 use crate::packet::{self, Packet, Prepared};
 use crate::page::words;
@@ -84,8 +85,8 @@ pub(super) struct Args {
     json: bool,
 }
 
-pub(super) fn run(args: &Args) -> Result<Answer, Failure> {
-    let desk = Desk::open(&args.plant)?;
+pub(super) fn run(args: &Args, language: Language) -> Result<Answer, Failure> {
+    let desk = Desk::open(&args.plant, language)?;
     let plant = match desk.plant(args.json) {
         Ok(plant) => plant,
         Err(answer) => return Ok(*answer),
