@@ -8,6 +8,7 @@
 
 use std::borrow::Cow;
 use std::collections::BTreeMap;
+use std::fmt;
 use std::sync::LazyLock;
 
 use fluent_bundle::concurrent::FluentBundle;
@@ -42,6 +43,78 @@ pub enum Part<'a> {
     Text(Cow<'a, str>),
     /// A whole number of things.
     Count(usize),
+    /// A text of its own, in the language of the text it is put into.
+    Words(Words),
+}
+
+/// A text without a language yet: whoever shows it says which.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Words {
+    key: &'static str,
+    is_way_out: bool,
+    parts: Vec<(&'static str, Part<'static>)>,
+}
+
+impl Words {
+    /// A text with what is put into it.
+    pub fn new(key: &'static str, parts: &[(&'static str, Part)]) -> Words {
+        let parts = parts.iter().map(|(name, part)| (*name, part.kept())).collect();
+        Words { key, is_way_out: false, parts }
+    }
+
+    /// A text without variables.
+    pub fn of(key: &'static str) -> Words {
+        Words::new(key, &[])
+    }
+
+    /// Words of others, such as a library's: the same in every language.
+    pub fn foreign(text: impl Into<String>) -> Words {
+        Words::new("words-foreign", &[("text", text.into().into())])
+    }
+
+    /// The remedy that stands beside the text.
+    #[must_use]
+    pub fn way_out(&self) -> Words {
+        Words { is_way_out: true, ..self.clone() }
+    }
+
+    /// The text in a language.
+    pub fn shown(&self, language: Language) -> String {
+        match self.is_way_out {
+            true => language.text(&format!("{}.way-out", self.key), &self.parts),
+            false => language.text(self.key, &self.parts),
+        }
+    }
+}
+
+/// English, the source language.
+impl fmt::Display for Words {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.write_str(&self.shown(Language::English))
+    }
+}
+
+impl Part<'_> {
+    /// The same, kept for later.
+    fn kept(&self) -> Part<'static> {
+        match self {
+            Part::Text(text) => Part::Text(Cow::Owned(text.clone().into_owned())),
+            Part::Count(count) => Part::Count(*count),
+            Part::Words(words) => Part::Words(words.clone()),
+        }
+    }
+}
+
+impl From<Words> for Part<'_> {
+    fn from(words: Words) -> Self {
+        Part::Words(words)
+    }
+}
+
+impl From<&Words> for Part<'_> {
+    fn from(words: &Words) -> Self {
+        Part::Words(words.clone())
+    }
 }
 
 impl<'a> From<&'a str> for Part<'a> {
@@ -147,6 +220,7 @@ impl Language {
             match part {
                 Part::Text(text) => args.set(*name, FluentValue::String(Cow::Borrowed(&**text))),
                 Part::Count(count) => args.set(*name, FluentValue::from(*count)),
+                Part::Words(words) => args.set(*name, FluentValue::from(words.shown(self))),
             }
         }
         let Some(pattern) = texts.pattern(key) else { return key.to_owned() };

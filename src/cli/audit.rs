@@ -9,6 +9,7 @@ use crate::audit::{Report, report};
 use crate::count::count;
 use crate::failure::Failure;
 use crate::finding::Findings;
+use crate::language::Language;
 use crate::packet;
 
 /// Verifies records: digests, chain, signatures, completeness, limits, roles.
@@ -29,9 +30,9 @@ pub(super) struct Args {
     json: bool,
 }
 
-pub(super) fn run(args: &Args) -> Result<Answer, Failure> {
+pub(super) fn run(args: &Args, language: Language) -> Result<Answer, Failure> {
     let now = clock::now();
-    let desk = Desk::open(&args.plant)?;
+    let desk = Desk::open(&args.plant, language)?;
     let plant = match desk.plant(args.json) {
         Ok(plant) => plant,
         Err(answer) => return Ok(*answer),

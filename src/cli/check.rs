@@ -6,6 +6,7 @@ use super::desk::{self, Desk};
 use super::{Answer, json};
 use crate::count::count;
 use crate::failure::Failure;
+use crate::language::Language;
 
 /// Reads everything and prints every finding: file, line, caret, and the way out.
 #[derive(Debug, clap::Args)]
@@ -18,8 +19,8 @@ pub(super) struct Args {
     json: bool,
 }
 
-pub(super) fn run(args: &Args) -> Result<Answer, Failure> {
-    let desk = Desk::open(&args.plant)?;
+pub(super) fn run(args: &Args, language: Language) -> Result<Answer, Failure> {
+    let desk = Desk::open(&args.plant, language)?;
     let mut findings = desk.findings.clone();
     let mut checked = String::new();
     if let Some(plant) = &desk.plant {

@@ -44,8 +44,8 @@ struct Derived<'a> {
     rails: Vec<&'a RailLayout>,
 }
 
-pub(super) fn run(args: &Args) -> Result<Answer, Failure> {
-    let desk = Desk::open(&args.plant)?;
+pub(super) fn run(args: &Args, language: Language) -> Result<Answer, Failure> {
+    let desk = Desk::open(&args.plant, language)?;
     let packet = match desk::packet_of(&desk, &args.job, args.json)? {
         Ok(packet) => packet,
         Err(answer) => return Ok(*answer),

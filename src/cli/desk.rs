@@ -9,6 +9,7 @@ use crate::count::count;
 use crate::failure::Failure;
 use crate::finding::show::{self, Texts};
 use crate::finding::{Findings, Place, Severity};
+use crate::language::{Language, Words};
 use crate::packet::{self, Packet, Prepared};
 use crate::plant::load::{self, Plant};
 use crate::record::trust::TrustList;
@@ -21,13 +22,15 @@ pub(super) struct Desk {
     pub texts: Texts,
     /// Findings of the reading.
     pub findings: Findings,
+    /// The language in which answers are given.
+    pub language: Language,
 }
 
 impl Desk {
     /// Reads a plant.
-    pub(super) fn open(folder: &Path) -> Result<Desk, Failure> {
-        let reading = load::load(folder)?;
-        Ok(Desk { plant: reading.plant, texts: reading.texts, findings: reading.findings })
+    pub(super) fn open(folder: &Path, language: Language) -> Result<Desk, Failure> {
+        let load::Reading { plant, texts, findings } = load::load(folder)?;
+        Ok(Desk { plant, texts, findings, language })
     }
 
     /// The plant, or the findings that stand against it.
@@ -38,13 +41,13 @@ impl Desk {
     /// Findings as an answer, as text or JSON.
     pub(super) fn answer(&self, findings: &Findings, as_json: bool) -> Answer {
         let text = if as_json {
-            super::json(&show::located(findings, &self.texts)).unwrap_or_default()
+            super::json(&show::located(findings, &self.texts, self.language)).unwrap_or_default()
         } else {
             let (errors, warnings) =
                 (findings.count(Severity::Error), findings.count(Severity::Warning));
             format!(
                 "{}{}, {}\n",
-                show::text(findings, &self.texts),
+                show::text(findings, &self.texts, self.language),
                 count(errors, "error"),
                 count(warnings, "warning")
             )
@@ -167,7 +170,11 @@ pub(super) fn trust(findings: &mut Findings, plant: &Plant) -> TrustList {
         .collect();
     for error in errors {
         let line = lines.get(error.line.saturating_sub(1)).cloned().unwrap_or_default();
-        findings.bad_signer(&Place::bytes(&file, line), error.fault.code(), &error.fault.words());
+        findings.bad_signer(
+            &Place::bytes(&file, line),
+            error.fault.code(),
+            &Words::foreign(error.fault.words()),
+        );
     }
     list
 }

@@ -9,6 +9,7 @@ mod clock;
 mod derive;
 mod desk;
 mod filled;
+mod locale;
 mod packet;
 mod publish;
 mod records;
@@ -22,11 +23,15 @@ use std::process::ExitCode;
 use clap::{Parser, Subcommand};
 
 use crate::failure::Failure;
+use crate::language::Language;
 
 /// Changeover packets: computed settings, safe steps, signed records.
 #[derive(Debug, Parser)]
 #[command(name = "witnessmark", version, about, after_help = CAUTION)]
 struct Cli {
+    /// Language of answers and findings: en, es, es-419 or de; without it that of the environment
+    #[arg(long, global = true, value_name = "TAG", value_parser = locale::of_tag)]
+    language: Option<Language>,
     #[command(subcommand)]
     command: Command,
 }
@@ -83,7 +88,7 @@ pub fn main(args: impl IntoIterator<Item = OsString>) -> ExitCode {
             return if error.use_stderr() { ExitCode::from(2) } else { ExitCode::SUCCESS };
         }
     };
-    match run(cli.command) {
+    match run(cli.command, locale::language(cli.language)) {
         Ok(answer) => {
             say(std::io::stdout(), &answer.text);
             match answer.outcome {
@@ -119,14 +124,14 @@ fn harmless(text: &str) -> String {
     })
 }
 
-fn run(command: Command) -> Result<Answer, Failure> {
+fn run(command: Command, language: Language) -> Result<Answer, Failure> {
     match command {
-        Command::Check(args) => check::run(&args),
-        Command::Derive(args) => derive::run(&args),
-        Command::Packet(args) => packet::run(&args),
-        Command::Publish(args) => publish::run(&args),
-        Command::Signoff(args) => signoff::run(&args),
-        Command::Audit(args) => audit::run(&args),
+        Command::Check(args) => check::run(&args, language),
+        Command::Derive(args) => derive::run(&args, language),
+        Command::Packet(args) => packet::run(&args, language),
+        Command::Publish(args) => publish::run(&args, language),
+        Command::Signoff(args) => signoff::run(&args, language),
+        Command::Audit(args) => audit::run(&args, language),
         Command::Start(args) => start::run(&args),
     }
 }

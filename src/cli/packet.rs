@@ -9,6 +9,7 @@ use super::{Answer, json, records};
 use crate::count::count;
 use crate::durable;
 use crate::failure::Failure;
+use crate::language::Language;
 use crate::packet as packets;
 use crate::page::form::Form;
 use crate::publish::site::Sheet;
@@ -74,9 +75,9 @@ struct Written<'a> {
     readings: usize,
 }
 
-pub(super) fn run(args: &Args) -> Result<Answer, Failure> {
+pub(super) fn run(args: &Args, language: Language) -> Result<Answer, Failure> {
     refuse_special(&args.out)?;
-    let desk = Desk::open(&args.plant)?;
+    let desk = Desk::open(&args.plant, language)?;
     publish::refuse_plant(&args.out, &args.plant)?;
     let packet = match desk::packet_of(&desk, &args.job, args.json)? {
         Ok(packet) => packet,

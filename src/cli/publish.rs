@@ -11,6 +11,7 @@ use crate::audit::{Report, report};
 use crate::count::count;
 use crate::failure::Failure;
 use crate::finding::show;
+use crate::language::Language;
 use crate::publish::{self, site};
 
 /// Writes the site: start page, machines, jobs, procedures, records, and a packet for each job.
@@ -42,9 +43,9 @@ struct Written {
     milliseconds: u128,
 }
 
-pub(super) fn run(args: &Args) -> Result<Answer, Failure> {
+pub(super) fn run(args: &Args, language: Language) -> Result<Answer, Failure> {
     let start = Instant::now();
-    let desk = Desk::open(&args.plant)?;
+    let desk = Desk::open(&args.plant, language)?;
     let plant = match desk.plant(args.json) {
         Ok(plant) => plant,
         Err(answer) => return Ok(*answer),
@@ -64,7 +65,7 @@ pub(super) fn run(args: &Args) -> Result<Answer, Failure> {
         prepared: &prepared,
         packets,
         records,
-        findings: show::located(&all, &desk.texts),
+        findings: show::located(&all, &desk.texts, plant.facts.body.language),
         allowed_signers: plant.allowed_signers.as_ref().map(|(_, text)| &**text),
     };
     let tree = site::tree(&site).map_err(|e| Failure::new(e.to_string()))?;
@@ -81,7 +82,7 @@ pub(super) fn run(args: &Args) -> Result<Answer, Failure> {
     let text = if args.json {
         json(&written)?
     } else {
-        let warnings = show::text(&all, &desk.texts) + &bad_records(&site);
+        let warnings = show::text(&all, &desk.texts, language) + &bad_records(&site);
         let counts = [
             count(written.machines, "machine"),
             count(written.jobs, "job"),

@@ -90,8 +90,8 @@ pub(super) struct Args {
     pub json: bool,
 }
 
-pub(super) fn run(args: &Args) -> Result<Answer, Failure> {
-    let desk = Desk::open(&args.plant)?;
+pub(super) fn run(args: &Args, language: Language) -> Result<Answer, Failure> {
+    let desk = Desk::open(&args.plant, language)?;
     let plant = match desk.plant(args.json) {
         Ok(plant) => plant,
         Err(answer) => return Ok(*answer),

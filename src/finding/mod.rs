@@ -1,7 +1,8 @@
 //! What somebody wrote wrong: rule, severity, place, message, way out.
 //!
-//! A finding is plain data; text with carets, JSON and pages are views of it. All findings of a run
-//! are collected, none stops the reading. Must never be used for "we could not run": that is
+//! A finding is plain data; text with carets, JSON and pages are views of it, each in the language of
+//! who reads it: the words stand in `language/<language>/findings-*.ftl` under the rule's identifier.
+//! All findings of a run are collected, none stops the reading. Must never be used for "we could not run": that is
 //! `cli::Failure`.
 
 pub mod place;
@@ -12,6 +13,8 @@ pub mod show;
 pub use place::{Part, Place, Spot};
 
 use serde::Serialize;
+
+use crate::language::{self, Language, Words};
 
 /// How much a finding weighs.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Serialize)]
@@ -32,11 +35,27 @@ pub struct Finding {
     pub severity: Severity,
     /// Where it is.
     pub place: Place,
-    /// What is wrong.
-    pub message: String,
-    /// How to mend it.
-    pub way_out: String,
+    /// What is wrong, and under `way-out` how to mend it.
+    pub words: Words,
+    /// What the plant's policy makes of it.
+    pub notes: Vec<Words>,
 }
+
+impl Finding {
+    /// What is wrong.
+    pub fn message(&self, language: Language) -> String {
+        let message = self.words.shown(language);
+        self.notes.iter().fold(message, |said, note| format!("{said} ({})", note.shown(language)))
+    }
+
+    /// How to mend it.
+    pub fn way_out(&self, language: Language) -> String {
+        self.words.way_out().shown(language)
+    }
+}
+
+/// What is put into the words of a finding, by name.
+type Parts<'p> = [(&'static str, language::Part<'p>)];
 
 /// How many findings are kept; more are counted only. Nobody reads on, and a file made to do harm
 /// could hold a hundred thousand.
@@ -51,20 +70,18 @@ pub struct Findings {
 }
 
 impl Findings {
-    /// Adds an error.
-    fn error(&mut self, rule: &'static str, at: &Place, message: String, way_out: String) {
-        self.push(Finding { rule, severity: Severity::Error, place: at.clone(), message, way_out });
+    /// Adds an error; its words stand under the rule's name.
+    fn error(&mut self, rule: &'static str, at: &Place, parts: &Parts) {
+        self.add(rule, Severity::Error, at, Words::new(rule, parts));
     }
 
-    /// Adds a warning.
-    fn warning(&mut self, rule: &'static str, at: &Place, message: String, way_out: String) {
-        self.push(Finding {
-            rule,
-            severity: Severity::Warning,
-            place: at.clone(),
-            message,
-            way_out,
-        });
+    /// Adds a warning; its words stand under the rule's name.
+    fn warning(&mut self, rule: &'static str, at: &Place, parts: &Parts) {
+        self.add(rule, Severity::Warning, at, Words::new(rule, parts));
+    }
+
+    fn add(&mut self, rule: &'static str, severity: Severity, at: &Place, words: Words) {
+        self.push(Finding { rule, severity, place: at.clone(), words, notes: Vec::new() });
     }
 
     /// Adds a finding, once: the same fault met by two jobs is one fault.

@@ -7,6 +7,7 @@
 use std::ops::Range;
 
 use super::{Finding, Findings, Place, Severity, Spot};
+use crate::language::Words;
 
 /// What a plant wants, understood: every rule, person and day in it was looked up.
 #[derive(Debug, Default, Clone, PartialEq, Eq)]
@@ -57,7 +58,7 @@ impl Policy {
             let warns = finding.severity == Severity::Warning;
             if warns && self.raised.iter().any(|rule| rule == finding.rule) {
                 finding.severity = Severity::Error;
-                finding.message += " (an error in this plant, by `raise` in plant.yaml)";
+                finding.notes.push(Words::of("finding-raised"));
             }
             if finding.severity == Severity::Error
                 && let Some(answer) = self.answer(finding)
@@ -82,7 +83,8 @@ impl Policy {
         let answered = Answered { finding: finding.clone(), entries };
         finding.severity = Severity::Warning;
         let Justified { by, date, reason, .. } = last;
-        finding.message += &format!(" (justified by {by}, {date}: {reason})");
+        let parts = [("by", by.into()), ("date", date.into()), ("reason", reason.into())];
+        finding.notes.push(Words::new("finding-justified", &parts));
         Some(answered)
     }
 
@@ -114,6 +116,7 @@ fn start(place: &Place) -> Option<usize> {
 mod tests {
     use super::{Justified, Policy};
     use crate::finding::{Finding, Findings, Place, Severity};
+    use crate::language::{Language, Words};
 
     const FILE: &str = "instructions/lockout.md";
 
@@ -122,8 +125,8 @@ mod tests {
             rule,
             severity,
             place: Place::bytes(&FILE.into(), at..at + 5),
-            message: "wrong".to_owned(),
-            way_out: "mend it".to_owned(),
+            words: Words::foreign("wrong"),
+            notes: Vec::new(),
         }
     }
 
@@ -178,7 +181,7 @@ mod tests {
         let mut findings: Findings = [one.clone()].into_iter().collect();
         let answered = policy.settle(&mut findings);
         assert_eq!((&answered[0].finding, &answered[0].entries), (&one, &vec![0]));
-        let message = &findings.iter().next().unwrap().message;
+        let message = findings.iter().next().unwrap().message(Language::English);
         assert_eq!(message, "wrong (justified by Lead Two, 2026-01-05: the maker says so)");
         assert_eq!(policy.unused(&findings).count(), 0);
         assert_eq!(policy.unused(&Findings::default()).count(), 1);

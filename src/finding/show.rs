@@ -11,6 +11,7 @@ use serde::Serialize;
 
 use super::place::Marks;
 use super::{Findings, Severity};
+use crate::language::Language;
 
 /// Texts of the files findings point into, by path inside the plant.
 pub type Texts = BTreeMap<Arc<str>, Arc<str>>;
@@ -32,14 +33,14 @@ pub struct Located<'a> {
     /// Column in letters, from 1; 0 for the file as a whole.
     pub column: usize,
     /// What is wrong.
-    pub message: &'a str,
+    pub message: String,
     /// How to mend it.
-    pub way_out: &'a str,
+    pub way_out: String,
 }
 
 /// All findings with lines and columns, by file and then by position.
-pub fn located<'a>(findings: &'a Findings, texts: &Texts) -> Vec<Located<'a>> {
-    placed(findings, texts).into_iter().map(|placed| placed.located).collect()
+pub fn located<'a>(findings: &'a Findings, texts: &Texts, language: Language) -> Vec<Located<'a>> {
+    placed(findings, texts, language).into_iter().map(|placed| placed.located).collect()
 }
 
 /// A finding with the bytes it points at; none for a file as a whole.
@@ -49,7 +50,11 @@ struct Placed<'a, 't> {
 }
 
 /// All findings by file and then by position; each text is made out once.
-fn placed<'a, 't>(findings: &'a Findings, texts: &'t Texts) -> Vec<Placed<'a, 't>> {
+fn placed<'a, 't>(
+    findings: &'a Findings,
+    texts: &'t Texts,
+    language: Language,
+) -> Vec<Placed<'a, 't>> {
     let mut marks = Marks::new();
     let mut lines: BTreeMap<&str, Vec<usize>> = BTreeMap::new();
     let mut all = Vec::new();
@@ -70,8 +75,8 @@ fn placed<'a, 't>(findings: &'a Findings, texts: &'t Texts) -> Vec<Placed<'a, 't
             file,
             line,
             column,
-            message: &finding.message,
-            way_out: &finding.way_out,
+            message: finding.message(language),
+            way_out: finding.way_out(language),
         };
         all.push(Placed { located, shown });
     }
@@ -88,27 +93,29 @@ fn starts_of_lines(text: &str) -> Vec<usize> {
 }
 
 /// All findings as text with carets, by file and then by position; ends with a line feed.
-pub fn text(findings: &Findings, texts: &Texts) -> String {
+pub fn text(findings: &Findings, texts: &Texts, language: Language) -> String {
     let renderer = Renderer::plain();
     let mut shown = String::new();
-    for placed in placed(findings, texts) {
-        shown += &renderer.render(&[group(&placed)]).to_string();
+    for placed in placed(findings, texts, language) {
+        shown += &renderer.render(&[group(&placed, language)]).to_string();
         shown += "\n\n";
     }
     if findings.is_cut() {
-        shown += "there are more: mend these first\n\n";
+        shown += language.word("findings-more");
+        shown += "\n\n";
     }
     shown
 }
 
-fn group<'a>(placed: &'a Placed) -> Group<'a> {
+fn group<'a>(placed: &'a Placed, language: Language) -> Group<'a> {
     let Placed { located, shown } = placed;
     let level = match located.severity {
-        Severity::Error => Level::ERROR,
-        Severity::Warning => Level::WARNING,
+        Severity::Error => Level::ERROR.with_name(language.word("finding-error")),
+        Severity::Warning => Level::WARNING.with_name(language.word("finding-warning")),
     };
-    let title = level.primary_title(visible(located.message)).id(located.rule);
-    let way_out = Level::HELP.message(visible(located.way_out));
+    let title = level.primary_title(visible(&located.message)).id(located.rule);
+    let way_out =
+        Level::HELP.with_name(language.word("finding-help")).message(visible(&located.way_out));
     match shown {
         Some((text, range)) => {
             let range = first_line(text, range.clone());
@@ -148,6 +155,7 @@ mod tests {
 
     use super::{Texts, located, text};
     use crate::finding::{Findings, Place};
+    use crate::language::Language;
 
     #[test]
     fn a_finding_shows_line_caret_and_way_out() {
@@ -155,11 +163,11 @@ mod tests {
         let texts = Texts::from([(file.clone(), "id: lime\nstrip: 62 mm\n".into())]);
         let mut findings = Findings::default();
         let place = Place::top(&file).at("strip");
-        findings.error("sample", &place, "too wide".into(), "make it narrower".into());
-        let shown = text(&findings, &texts);
-        let expected = "error[sample]: too wide\n --> recipes/lime.yaml:2:8\n  |\n2 | strip: 62 mm\n  |        ^^^^^\n  |\n  = help: make it narrower\n\n";
+        findings.no_limits(&place);
+        let shown = text(&findings, &texts, Language::English);
+        let expected = "error[no-limits]: a reading needs limits, and this has none\n --> recipes/lime.yaml:2:8\n  |\n2 | strip: 62 mm\n  |        ^^^^^\n  |\n  = help: give a tolerance, or low and high\n\n";
         assert_eq!(shown, expected);
-        let found = &located(&findings, &texts)[0];
+        let found = &located(&findings, &texts, Language::English)[0];
         assert_eq!((found.line, found.column), (2, 8));
     }
 }

@@ -282,8 +282,8 @@ fn negate(operand: Measure) -> Result<Value, Wrong> {
 fn pair(operator: Operator, left: Measure, right: Measure) -> Result<Value, Wrong> {
     let (a, b) = (left.quantity, right.quantity);
     let result = match operator {
-        Operator::Add => a.add(b).map_err(|no| said(no, "added")),
-        Operator::Sub => a.sub(b).map_err(|no| said(no, "subtracted")),
+        Operator::Add => a.add(b).map_err(|no| said(no, "formula-added")),
+        Operator::Sub => a.sub(b).map_err(|no| said(no, "formula-subtracted")),
         Operator::Mul => a.mul(b).map_err(Wrong::Quantity),
         Operator::Div => a.div(b).map_err(Wrong::Quantity),
         comparison => return compare(comparison, left, right).map(Value::Truth),
@@ -298,7 +298,7 @@ fn pair(operator: Operator, left: Measure, right: Measure) -> Result<Value, Wron
 }
 
 fn compare(operator: Operator, left: Measure, right: Measure) -> Result<bool, Wrong> {
-    let order = left.quantity.compare(right.quantity).map_err(|no| said(no, "compared"))?;
+    let order = left.quantity.compare(right.quantity).map_err(|no| said(no, "formula-compared"))?;
     Ok(match operator {
         Operator::Less => order.is_lt(),
         Operator::LessOrEqual => order.is_le(),
@@ -330,7 +330,7 @@ fn extreme(first: Measure, rest: &[Measure], wanted: std::cmp::Ordering) -> Resu
     let mut best = first;
     for next in rest {
         let order = best.quantity.compare(next.quantity);
-        if order.map_err(|no| said(no, "compared"))? == wanted.reverse() {
+        if order.map_err(|no| said(no, "formula-compared"))? == wanted.reverse() {
             best = *next;
         }
     }
@@ -339,7 +339,7 @@ fn extreme(first: Measure, rest: &[Measure], wanted: std::cmp::Ordering) -> Resu
 
 /// The multiple of the step that is asked for; of a temperature on its own scale.
 fn round(x: Measure, step: Measure, rounding: Rounding) -> Result<Measure, Wrong> {
-    const DONE: &str = "rounded to each other";
+    const DONE: &str = "formula-rounded";
     let point = x.quantity.dimension.is_point();
     let fits = if point { Dimension::TEMPERATURE_DIFFERENCE } else { x.quantity.dimension };
     if step.quantity.dimension != fits {
@@ -584,7 +584,11 @@ mod tests {
     #[track_caller]
     fn check_bad(text: &str, given: &str, wrong: &str, says: &str, way_out: &str) {
         let error = Formula::parse(text).unwrap().evaluate(&values(given), &tables()).unwrap_err();
-        let found = (&text[error.range.clone()], error.to_string(), error.wrong.way_out());
+        let found = (
+            &text[error.range.clone()],
+            error.to_string(),
+            error.wrong.words().way_out().to_string(),
+        );
         assert_eq!(found, (wrong, says.to_owned(), way_out.to_owned()));
     }
 

@@ -444,7 +444,11 @@ mod tests {
     #[track_caller]
     fn check_bad(text: &str, wrong: &str, says: &str, way_out: &str) {
         let error = Formula::parse(text).unwrap_err();
-        let found = (&text[error.range.clone()], error.to_string(), error.wrong.way_out());
+        let found = (
+            &text[error.range.clone()],
+            error.to_string(),
+            error.wrong.words().way_out().to_string(),
+        );
         assert_eq!(found, (wrong, says.to_owned(), way_out.to_owned()));
     }
 
@@ -511,7 +515,7 @@ mod tests {
         let long = "1+".repeat(999) + "11";
         assert_eq!(Formula::parse(&long).unwrap().nodes().len(), 1999);
         let error = Formula::parse(&format!("{long}1")).unwrap_err();
-        assert_eq!(error.wrong.way_out(), "split it into several settings");
+        assert_eq!(error.wrong.words().way_out().to_string(), "split it into several settings");
     }
 
     proptest! {

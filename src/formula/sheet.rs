@@ -12,6 +12,7 @@ use super::table::Table;
 use super::token::wrong;
 use super::unknown::{unknown_function, unknown_name};
 use super::wrong::FormulaError;
+use crate::language::Words;
 use crate::quantity::{Measure, Unit};
 
 /// Known values and formulas by name; names may have dots, `machine.lane_pitch`.
@@ -44,25 +45,22 @@ pub enum SheetError {
 }
 
 impl SheetError {
-    /// What to do about it.
-    pub fn way_out(&self) -> String {
+    /// What is wrong, and what to do about it.
+    pub fn words(&self) -> Words {
         match self {
-            SheetError::Formula(error) => error.wrong.way_out(),
-            SheetError::Cycle(_) => "give one of them a value of its own".to_owned(),
-            SheetError::DependsOn(name) => format!("put `{name}` right first"),
-            SheetError::Twice => "choose another name for one of the two".to_owned(),
+            SheetError::Formula(error) => error.wrong.words(),
+            SheetError::Cycle(names) => {
+                Words::new("sheet-cycle", &[("names", names.join(" -> ").into())])
+            }
+            SheetError::DependsOn(name) => Words::new("sheet-depends-on", &[("name", name.into())]),
+            SheetError::Twice => Words::of("sheet-twice"),
         }
     }
 }
 
 impl fmt::Display for SheetError {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        match self {
-            SheetError::Formula(error) => error.fmt(f),
-            SheetError::Cycle(names) => write!(f, "these need each other: {}", names.join(" -> ")),
-            SheetError::DependsOn(name) => write!(f, "it needs `{name}`, which has no value"),
-            SheetError::Twice => f.write_str("this name is given and worked out too"),
-        }
+        self.words().fmt(f)
     }
 }
 
@@ -285,7 +283,7 @@ mod tests {
             .into_iter()
             .map(|(name, solution)| match solution {
                 Ok(evaluated) => (name, evaluated.value.to_string()),
-                Err(error) => (name, format!("{error}; {}", error.way_out())),
+                Err(error) => (name, format!("{error}; {}", error.words().way_out())),
             })
             .collect();
         let shown: Vec<(&str, &str)> = shown.iter().map(|(a, b)| (&**a, &**b)).collect();

@@ -5,6 +5,7 @@
 use std::fmt;
 
 use super::wrong::{Missed, Wrong};
+use crate::language::Words;
 use crate::quantity::{Dimension, Measure, NoQuantity};
 
 /// How a table is read between its rows.
@@ -58,13 +59,22 @@ pub enum BadTable {
 }
 
 impl BadTable {
-    /// What to do about it.
-    pub fn way_out(&self) -> &'static str {
+    /// What is wrong, and what to do about it.
+    pub fn words(&self) -> Words {
         match self {
-            BadTable::NoRows => "write at least one row",
-            BadTable::Kind { .. } => "write units of one kind down each column",
-            BadTable::NotRising { .. } => {
-                "order the rows from the lowest value up, each value once"
+            BadTable::NoRows => Words::of("table-no-rows"),
+            BadTable::Kind { row, column, first, here } => {
+                let parts = [
+                    ("column", (*column).into()),
+                    ("first", first.words().into()),
+                    ("row", (row + 1).into()),
+                    ("here", here.words().into()),
+                ];
+                Words::new("table-kinds-differ", &parts)
+            }
+            BadTable::NotRising { row } => {
+                let parts = [("row", (row + 1).into()), ("before", (*row).into())];
+                Words::new("table-not-rising", &parts)
             }
         }
     }
@@ -72,16 +82,7 @@ impl BadTable {
 
 impl fmt::Display for BadTable {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        match self {
-            BadTable::NoRows => f.write_str("the table has no rows"),
-            BadTable::Kind { row, column, first, here } => {
-                let row = row + 1;
-                write!(f, "column {column} begins with {first}, but row {row} has {here}")
-            }
-            BadTable::NotRising { row } => {
-                write!(f, "row {} is not above row {row} in column 1", row + 1)
-            }
-        }
+        self.words().fmt(f)
     }
 }
 
@@ -118,7 +119,7 @@ impl Table {
         };
         let (left, right) = (x.quantity.dimension, first.quantity.dimension);
         if left != right {
-            return Err(Wrong::Unlike { done: "compared in this table", left, right });
+            return Err(Wrong::Unlike { done: "formula-compared-in-table", left, right });
         }
         let missed = |low: &Measure, high: &Measure| {
             Box::new(Missed { table: called.to_owned(), value: x, low: *low, high: *high })
@@ -180,7 +181,7 @@ mod tests {
             let table = Table::new(reads, rows(text)).unwrap();
             match table.at("dwell", Measure::parse(x).unwrap()) {
                 Ok(measure) => measure.to_string(),
-                Err(wrong) => format!("{wrong}; {}", wrong.way_out()),
+                Err(wrong) => format!("{wrong}; {}", wrong.words().way_out()),
             }
         });
         assert_eq!(said, expected);
@@ -243,7 +244,8 @@ mod tests {
     #[track_caller]
     fn check_bad(text: &str, says: &str, way_out: &str) {
         let bad = Table::new(Reads::Between, rows(text)).unwrap_err();
-        assert_eq!((bad.to_string().as_str(), bad.way_out()), (says, way_out));
+        let shown = (bad.to_string(), bad.words().way_out().to_string());
+        assert_eq!((shown.0.as_str(), shown.1.as_str()), (says, way_out));
     }
 
     #[test]

@@ -3,7 +3,8 @@
 use std::fmt;
 use std::ops::Range;
 
-use crate::quantity::{BadKind, Dimension, Measure, NoNumber, NoQuantity};
+use crate::language::Words;
+use crate::quantity::{BadKind, Dimension, Measure, NoQuantity};
 
 /// Something in a formula is wrong: where, and what.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -80,7 +81,7 @@ pub enum Wrong {
     },
     /// Two quantities of different kinds where both must be of one.
     Unlike {
-        /// What was to be done: `added`, `compared`.
+        /// What was to be done, as a text: `formula-added`, `formula-compared`.
         done: &'static str,
         /// Kind of the first.
         left: Dimension,
@@ -122,65 +123,119 @@ impl Wrong {
         )
     }
 
-    /// How to write it instead.
-    pub fn way_out(&self) -> String {
+    /// What is wrong, and how to write it instead.
+    pub fn words(&self) -> Words {
         match self {
-            Wrong::Number(BadKind::UnknownUnit { nearest: None, .. }) => {
-                "write `*` to multiply; after a number may stand a unit such as mm or °C".to_owned()
+            Wrong::Number(bad) => number(bad),
+            Wrong::Character { found, instead } => character(*found, *instead),
+            Wrong::BadName(name) => Words::new("formula-bad-name", &[("name", name.into())]),
+            Wrong::UnknownFunction { name, nearest } => {
+                named(["formula-unknown-function", "formula-function-like"], name, nearest.as_ref())
             }
-            Wrong::Number(bad) => bad.way_out(),
-            Wrong::Character { instead: Some(instead), .. } => format!("write `{instead}`"),
-            Wrong::UnknownFunction { nearest: Some(nearest), .. } => {
-                format!("did you mean `{nearest}`?")
+            Wrong::UnknownName { name, nearest } => {
+                named(["formula-unknown-name", "formula-name-like"], name, nearest.as_ref())
             }
-            Wrong::UnknownName { nearest: Some(nearest), .. } => {
-                format!("did you mean `{nearest}`?")
+            Wrong::NoArguments(name) => {
+                Words::new("formula-no-arguments", &[("name", name.into())])
             }
-            Wrong::Arguments { usage, .. } => format!("write `{usage}`"),
-            Wrong::TableArguments { table, .. } => format!("write `{table}(x)`"),
-            other => other.fixed_way_out().to_owned(),
+            Wrong::Arguments { function, usage, given } => {
+                let parts = [
+                    ("name", (*function).into()),
+                    ("usage", (*usage).into()),
+                    ("count", (*given).into()),
+                ];
+                Words::new("formula-arguments", &parts)
+            }
+            Wrong::TableArguments { table, given } => {
+                let parts = [("table", table.into()), ("count", (*given).into())];
+                Words::new("formula-table-arguments", &parts)
+            }
+            Wrong::OffTable(missed) => missed.words("formula-off-table"),
+            Wrong::NotInTable(missed) => missed.words("formula-not-in-table"),
+            Wrong::Unlike { done, left, right } => unlike(done, *left, *right),
+            Wrong::Quantity(no) => no.words(),
+            other => Words::of(other.key()),
         }
     }
 
-    fn fixed_way_out(&self) -> &'static str {
+    /// The key of a fault that needs no facts.
+    fn key(&self) -> &'static str {
         match self {
-            Wrong::Empty => "write a value, such as `56 mm`, or a formula, such as `2 * fin`",
-            Wrong::TooLong | Wrong::TooDeep => "split it into several settings",
-            Wrong::Character { found: '%' | '°' | '"' | '\'' | 'µ', .. } => {
-                "write a unit, such as mm, in, % or °C, directly after a number"
-            }
-            Wrong::Character { .. } => "leave it out",
-            Wrong::BadName(_) => {
-                "begin with a lower-case letter and use lower-case letters, digits and `_` only"
-            }
-            Wrong::NoValue => "write a number, a name or a function here",
-            Wrong::Unexpected => "write an operator between two values: `2 * 3`",
-            Wrong::Unclosed => "close the parenthesis",
-            Wrong::ChainedComparison => "write `a < b and b < c`",
-            Wrong::UnknownFunction { .. } => {
-                "the functions are if, min, max, abs, round, round_up, round_down and sqrt; \
-                 write `*` to multiply"
-            }
-            Wrong::NoArguments(_) => "write its arguments in parentheses, or choose another name",
-            Wrong::UnknownName { .. } => {
-                "define it as an input, a setting or a fact of the machine"
-            }
-            Wrong::Unlike { left, right, .. } if temperatures(*left, *right) => {
-                "write a difference of temperatures in K: `base + 5 K`"
-            }
-            Wrong::Unlike { left, right, .. } if left.is_none() || right.is_none() => {
-                "a unit may be missing: write it at the number, or where the name is given"
-            }
-            Wrong::OffTable(_) => "add a row for it: nothing is worked out past the last row",
-            Wrong::NotInTable(_) => "add a row for it",
-            Wrong::Unlike { .. } => "check the units; both must measure the same kind of thing",
-            Wrong::Truth => "choose between two values with if(condition, a, b)",
-            Wrong::NoTruth => "write a comparison, such as `lanes > 1`",
-            Wrong::NoStep => "write a step above zero",
-            Wrong::Quantity(no) => quantity_way_out(*no),
-            _ => "check how it is written",
+            Wrong::Empty => "formula-empty",
+            Wrong::TooLong => "formula-too-long",
+            Wrong::TooDeep => "formula-too-deep",
+            Wrong::NoValue => "formula-no-value",
+            Wrong::Unexpected => "formula-unexpected",
+            Wrong::Unclosed => "formula-unclosed",
+            Wrong::ChainedComparison => "formula-chained-comparison",
+            Wrong::Truth => "formula-truth",
+            Wrong::NoTruth => "formula-no-truth",
+            Wrong::NoStep => "formula-no-step",
+            _ => "formula-wrong",
         }
     }
+}
+
+impl Missed {
+    fn words(&self, key: &'static str) -> Words {
+        let Missed { table, value, low, high } = self;
+        let shown = |measure: &Measure| measure.to_string().into();
+        let parts = [
+            ("table", table.into()),
+            ("value", shown(value)),
+            ("low", shown(low)),
+            ("high", shown(high)),
+        ];
+        Words::new(key, &parts)
+    }
+}
+
+/// In a formula a name that is no unit mostly lacks its sign.
+fn number(bad: &BadKind) -> Words {
+    match bad {
+        BadKind::UnknownUnit { written, nearest: None } => {
+            Words::new("formula-unknown-unit", &[("written", written.into())])
+        }
+        bad => bad.words(),
+    }
+}
+
+fn character(found: char, instead: Option<&'static str>) -> Words {
+    let mut parts = vec![("found", found.to_string().into())];
+    let key = match (instead, found) {
+        (Some(instead), _) => {
+            parts.push(("instead", instead.into()));
+            "formula-character-instead"
+        }
+        (None, '%' | '°' | '"' | '\'' | 'µ') => "formula-character-of-unit",
+        (None, _) => "formula-character",
+    };
+    Words::new(key, &parts)
+}
+
+/// A name nobody knows; the second key is for one that a known name is like.
+fn named(keys: [&'static str; 2], name: &str, nearest: Option<&String>) -> Words {
+    let [unknown, like] = keys;
+    match nearest {
+        Some(nearest) => Words::new(like, &[("name", name.into()), ("nearest", nearest.into())]),
+        None => Words::new(unknown, &[("name", name.into())]),
+    }
+}
+
+fn unlike(done: &'static str, left: Dimension, right: Dimension) -> Words {
+    let key = if temperatures(left, right) {
+        "formula-unlike-temperatures"
+    } else if left.is_none() || right.is_none() {
+        "formula-unlike-number"
+    } else {
+        "formula-unlike"
+    };
+    let parts = [
+        ("left", left.words().into()),
+        ("right", right.words().into()),
+        ("done", Words::of(done).into()),
+    ];
+    Words::new(key, &parts)
 }
 
 fn temperatures(left: Dimension, right: Dimension) -> bool {
@@ -188,72 +243,9 @@ fn temperatures(left: Dimension, right: Dimension) -> bool {
     both.contains(&left) && both.contains(&right)
 }
 
-fn quantity_way_out(no: NoQuantity) -> &'static str {
-    match no {
-        NoQuantity::Number(NoNumber::DivisionByZero) => {
-            "choose another way for zero with if(condition, a, b)"
-        }
-        NoQuantity::Number(NoNumber::NegativeRoot) => "check the signs under the root",
-        NoQuantity::Number(NoNumber::Overflow) => "round a step of it with round(x, step)",
-        NoQuantity::TemperaturePoint => {
-            "write a difference of temperatures in K: `base + 5 K`, `(hot - cold) / 2`"
-        }
-        NoQuantity::NoRoot(_) => "the root is defined for plain numbers and areas",
-        NoQuantity::Mismatch { .. } | NoQuantity::Powers => "check the units",
-    }
-}
-
 impl fmt::Display for Wrong {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        match self {
-            Wrong::Number(bad) => bad.fmt(f),
-            Wrong::Character { found, .. } => write!(f, "`{found}` has no meaning in a formula"),
-            Wrong::BadName(name) => write!(f, "`{name}` is not a name"),
-            Wrong::UnknownFunction { name, .. } => write!(f, "there is no function `{name}`"),
-            Wrong::NoArguments(name) => write!(f, "`{name}` has no value without arguments"),
-            Wrong::Arguments { function, given: 1, .. } => {
-                write!(f, "`{function}` cannot take 1 argument")
-            }
-            Wrong::Arguments { function, given, .. } => {
-                write!(f, "`{function}` cannot take {given} arguments")
-            }
-            Wrong::TableArguments { table, given } => {
-                write!(f, "`{table}` cannot take {given} arguments")
-            }
-            Wrong::OffTable(missed) => {
-                let Missed { table, value, low, high } = &**missed;
-                write!(
-                    f,
-                    "{value} lies outside the table `{table}`, which runs from {low} to {high}"
-                )
-            }
-            Wrong::NotInTable(missed) => {
-                let Missed { table, value, low, high } = &**missed;
-                write!(f, "`{table}` has no row for {value}; the nearest are {low} and {high}")
-            }
-            Wrong::UnknownName { name, .. } => write!(f, "nothing is called `{name}` here"),
-            Wrong::Unlike { done, left, right } => write!(f, "{left} and {right} cannot be {done}"),
-            Wrong::Quantity(no) => no.fmt(f),
-            other => f.write_str(other.fixed_text()),
-        }
-    }
-}
-
-impl Wrong {
-    fn fixed_text(&self) -> &'static str {
-        match self {
-            Wrong::Empty => "there is no formula",
-            Wrong::TooLong => "the formula is longer than 2000 bytes",
-            Wrong::TooDeep => "more than 64 levels stand inside each other",
-            Wrong::NoValue => "a value is missing",
-            Wrong::Unexpected => "the formula should end here",
-            Wrong::Unclosed => "this parenthesis is never closed",
-            Wrong::ChainedComparison => "comparisons cannot be chained",
-            Wrong::Truth => "this is a yes or no, not a quantity",
-            Wrong::NoTruth => "this is a quantity, not a yes or no",
-            Wrong::NoStep => "the step to round to is not above zero",
-            _ => "this is not right",
-        }
+        self.words().fmt(f)
     }
 }
 

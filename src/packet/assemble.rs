@@ -20,7 +20,7 @@ use super::prepare::{Prepared, known_machine};
 use super::steps::{self, Facts};
 use super::web;
 use crate::finding::{Findings, Place};
-use crate::language::Language;
+use crate::language::{Language, Words};
 use crate::plant::load::Loaded;
 use crate::plant::machine::{self, Machine, day};
 use crate::plant::shape::{
@@ -254,11 +254,15 @@ impl<'p> Assembler<'_, 'p> {
             if let Some(rail) = &applies.rail
                 && machine.file.body.rails.get(rail).is_none()
             {
-                self.findings.procedure_does_not_fit(&at, id, &format!("a rail `{rail}`"));
+                self.findings.procedure_does_not_fit(
+                    &at,
+                    id,
+                    &Words::new("lacks-rail", &[("rail", rail.into())]),
+                );
                 continue;
             }
             if applies.energy && machine.file.body.energy.is_empty() {
-                self.findings.procedure_does_not_fit(&at, id, "an energy source");
+                self.findings.procedure_does_not_fit(&at, id, &Words::of("lacks-energy"));
                 continue;
             }
             procedures.push(procedure);
@@ -275,7 +279,7 @@ impl<'p> Assembler<'_, 'p> {
         };
         let at = self.job.place.at("lockout").at("shift_change").at("before");
         if let Some(why) = group::misplaced(procedures, &entry.before) {
-            self.findings.shift_change_misplaced(&at, &entry.before, why);
+            self.findings.shift_change_misplaced(&at, &entry.before, &why);
             return;
         }
         if procedures.iter().any(|own| own.front.id == SHIFT_CHANGE) {
@@ -343,7 +347,7 @@ impl<'p> Assembler<'_, 'p> {
         if let Some(why) =
             lockout.filter(|_| is_handed_over).and_then(|group| group::gap(steps, group))
         {
-            self.findings.shift_change_gap(&at.at("lockout").at("shift_change"), why);
+            self.findings.shift_change_gap(&at.at("lockout").at("shift_change"), &why);
         }
     }
 
@@ -784,6 +788,7 @@ fn procedure_facts(procedure: &Procedure, language: Language) -> ProcedureFacts 
 #[cfg(test)]
 mod tests {
     use super::{House, also_at_most};
+    use crate::language::Language;
     use crate::plant::shape::Judging;
     use crate::quantity::System;
 

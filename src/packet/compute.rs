@@ -13,7 +13,7 @@ use crate::finding::{Findings, Place};
 use crate::formula::{
     BadTable, Evaluated, Formula, Reads, Sheet, SheetError, Table, Value, is_function,
 };
-use crate::language::Language;
+use crate::language::{Language, Words};
 use crate::plant::instrument::Instrument;
 use crate::plant::load::Loaded;
 use crate::plant::machine::{self, Machine, is_name};
@@ -210,7 +210,7 @@ impl<'m> Computer<'_, 'm> {
         for (index, row) in entry.rows.iter().enumerate() {
             let at = at.item(index);
             let [key, value] = row.as_slice() else {
-                let words = format!("a row has two values, this has {}", row.len());
+                let words = Words::new("table-row-of-two", &[("count", row.len().into())]);
                 self.findings.bad_table(&at, &words);
                 return None;
             };
@@ -232,7 +232,7 @@ impl<'m> Computer<'_, 'm> {
             BadTable::NoRows => at.clone(),
             BadTable::Kind { row, .. } | BadTable::NotRising { row } => at.item(row),
         };
-        self.findings.bad_table(&at, &error.to_string());
+        self.findings.bad_table(&at, &error.words());
         None
     }
 
@@ -249,7 +249,7 @@ impl<'m> Computer<'_, 'm> {
             }
             Err(error) => {
                 let at = at.within(error.range.clone());
-                self.findings.bad_formula(&at, &error.to_string(), error.wrong.way_out());
+                self.findings.bad_formula(&at, &error.wrong.words());
                 sheet.unreadable.insert(name);
             }
         }
@@ -266,7 +266,7 @@ impl<'m> Computer<'_, 'm> {
                 SheetError::Cycle(names) if names.first() == Some(&name) => at,
                 SheetError::Cycle(_) | SheetError::DependsOn(_) | SheetError::Twice => continue,
             };
-            self.findings.bad_formula(&at, &error.to_string(), error.way_out());
+            self.findings.bad_formula(&at, &error.words());
         }
         if let Some(entry) = &body.web {
             web::report(self, entry, solved);
@@ -395,16 +395,18 @@ impl<'m> Computer<'_, 'm> {
             let alike = KnivesEntry { bar: None, ..(*first).clone() }
                 == KnivesEntry { bar: None, ..(*knives).clone() };
             if bar.of != own.of {
-                self.findings.bars_differ(&at, "they say different numbers of bars");
+                self.findings.bars_differ(&at, &Words::of("bars-other-number"));
             } else if twice {
-                self.findings.bars_differ(&at, &format!("bar {} is laid out twice", bar.number));
+                self.findings
+                    .bars_differ(&at, &Words::new("bars-twice", &[("bar", (&bar.number).into())]));
             } else if !alike {
-                self.findings.bars_differ(&at, "their lanes, strips, trims or cuts differ");
+                self.findings.bars_differ(&at, &Words::of("bars-unlike"));
             }
         }
         if count.is_some_and(|count| bars.len() < count as usize) {
             let at = self.at.at("layouts").at(bars[0].0).at("knives").at("bar");
-            self.findings.bars_differ(&at, &format!("{} of {} are laid out", bars.len(), own.of));
+            let parts = [("laid", bars.len().into()), ("all", (&own.of).into())];
+            self.findings.bars_differ(&at, &Words::new("bars-missing", &parts));
         }
     }
 

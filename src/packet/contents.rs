@@ -5,6 +5,7 @@
 use super::compute::Computer;
 use super::model::{Figure, Working};
 use crate::formula::Evaluated;
+use crate::language::Words;
 use crate::plant::shape::{ContentsEntry, RulesWord};
 use crate::quantity::{Dimension, Limits, Number, Quantity, Unit, inward};
 use crate::trade::contents::{NoContents, Rules, net_contents};
@@ -49,14 +50,14 @@ pub(super) fn contents(
         RulesWord::Us => (Rules::Us, language.word("web-rules-us")),
     };
     if rules == Rules::Us && label.dimension == Dimension::VOLUME {
-        computer.findings.no_rule_for_label(&at.at("rules"), "the table goes by weight");
+        computer.findings.no_rule_for_label(&at.at("rules"), &Words::of("contents-by-weight"));
         return None;
     }
     let worked = match net_contents(number, rules) {
         Ok(worked) => worked,
         Err(NoContents::Number(_)) => return None,
         Err(other) => {
-            computer.findings.no_rule_for_label(&at.at("label"), &other.to_string());
+            computer.findings.no_rule_for_label(&at.at("label"), &other.words());
             return None;
         }
     };

@@ -12,7 +12,7 @@ use super::model::{
 };
 use super::prepare::Prepared;
 use crate::finding::{Findings, Place};
-use crate::language::Language;
+use crate::language::{Language, Words};
 use crate::plant::load::Loaded;
 use crate::plant::shape::{ContractorEntry, JobFile, JobWord, LockoutEntry, ShiftChangeEntry};
 use crate::procedure::Procedure;
@@ -210,9 +210,9 @@ impl Reader<'_, '_> {
 
 /// Why a change of people cannot stand at a place among the procedures; none when it can: every
 /// source is proved before it, and the locks come off after it.
-pub(super) fn misplaced(procedures: &[&Procedure], before: &str) -> Option<&'static str> {
+pub(super) fn misplaced(procedures: &[&Procedure], before: &str) -> Option<Words> {
     let Some(place) = procedures.iter().position(|own| own.front.id == before) else {
-        return Some("is not in the changeover of the machine");
+        return Some(Words::of("change-not-in-changeover"));
     };
     let (done, rest) = procedures.split_at(place);
     let stages = |procedures: &[&Procedure]| -> Vec<Stage> {
@@ -222,13 +222,13 @@ pub(super) fn misplaced(procedures: &[&Procedure], before: &str) -> Option<&'sta
     };
     let held = stages(done).last() == Some(&Stage::Verify);
     let freed = stages(rest).contains(&Stage::Unlock);
-    (!held || !freed).then_some("does not stand between the proof of zero and the unlocking")
+    (!held || !freed).then(|| Words::of("change-not-under-locks"))
 }
 
 /// What a handover leaves open: a moment without a lock, or a crew that did not see zero proved.
 ///
 /// Source: 29 CFR 1910.147(f)(4), and (d)(6) before work goes on.
-pub(super) fn gap(steps: &[Step], group: &GroupLockout) -> Option<&'static str> {
+pub(super) fn gap(steps: &[Step], group: &GroupLockout) -> Option<Words> {
     let own: Vec<&Step> = steps.iter().filter(|step| step.procedure == SHIFT_CHANGE).collect();
     let last = |found: &dyn Fn(&Step) -> bool| own.iter().rposition(|step| found(step));
     let rows_of = |who: Who| {
@@ -239,14 +239,12 @@ pub(super) fn gap(steps: &[Step], group: &GroupLockout) -> Option<&'static str> 
     let ((nobody_comes, on), (nobody_goes, off)) = (rows_of(Who::Arriving), rows_of(Who::Leaving));
     let proved = last(&|step| step.stage == Stage::Verify);
     if !nobody_comes && on.is_none() {
-        return Some("the arriving people put no locks on");
+        return Some(Words::of("change-without-locks"));
     }
     if !nobody_goes && (off.is_none() || off < on) {
-        return Some(
-            "the leaving people do not take their locks off after the arriving put theirs on",
-        );
+        return Some(Words::of("change-locks-off-first"));
     }
-    (proved <= on.max(off)).then_some("zero is not proved again at its end")
+    (proved <= on.max(off)).then(|| Words::of("change-zero-not-proved"))
 }
 
 /// Whether the rows of a step are these people.

@@ -131,13 +131,14 @@ pub(super) fn exceptions(
     answered: &[Answered],
 ) -> Vec<Exception> {
     let mut exceptions = Vec::new();
+    let language = job.language.unwrap_or(prepared.plant.facts.body.language);
     for Answered { finding, entries } in answered {
         let mut entries = entries.iter().filter_map(|at| prepared.policy.justified.get(*at)).rev();
         let Some(last) = entries.clone().next() else { continue };
         match entries.find(|entry| covers(&entry.date, entry.until.as_ref(), &job.date)) {
             Some(entry) => exceptions.push(Exception {
                 rule: finding.rule.to_owned(),
-                what: finding.message.clone(),
+                what: finding.message(language),
                 place: place(prepared.plant, &finding.place),
                 reason: entry.reason.clone(),
                 by: entry.by.clone(),

@@ -5,6 +5,7 @@
 use super::compute::{Computer, Solved, short};
 use super::model::RailKind;
 use crate::finding::Place;
+use crate::language::Words;
 use crate::layout::{
     self, Body, Knives, Lanes, NoLayout, PlacedLane, Stand, bars_needed, centred_in, lane_offsets,
     on_bar, stepping,
@@ -125,17 +126,18 @@ fn ruler(
     let Some(instrument) = instrument else { return Some(Ruler { step: None, places: PLACES }) };
     let (name, resolution) = (&instrument.facts.name, &instrument.facts.resolution);
     if instrument.fractions.is_some() && instrument.resolution.unit != Some(unit) {
-        computer.findings.fractions_elsewhere(at, name, unit.symbol);
+        computer.findings.fractions_elsewhere(at, name, &Words::foreign(unit.symbol));
         return None;
     }
     let Ok(places) = places_of(&instrument.resolution, Some(unit)) else {
-        let words = format!("{name} ({resolution}) does not measure lengths");
+        let parts = [("name", name.into()), ("resolution", resolution.into())];
+        let words = Words::new("instrument-not-of-lengths", &parts);
         computer.findings.instrument_does_not_fit(at, &words);
         return None;
     };
     let step = instrument.resolution.quantity.amount;
     if step > tolerance {
-        computer.findings.instrument_too_coarse(at, name, resolution);
+        computer.findings.instrument_too_coarse(at, &Words::foreign(name), resolution);
         return None;
     }
     Some(Ruler { step: Some(step), places })
@@ -418,12 +420,13 @@ impl RailWork<'_, '_, '_> {
                 findings.bad_run(&at.at("run"), fitted);
             }
             NoLayout::OverObstacle { index, needed } => {
-                let obstacle = self.rail.obstacles.get(index).map_or("an obstacle", String::as_str);
-                findings.over_obstacle(at, name, &show(needed), obstacle);
+                let obstacle = self.rail.obstacles.get(index);
+                let obstacle = obstacle.map_or(Words::of("obstacle-unnamed"), Words::foreign);
+                findings.over_obstacle(at, name, &show(needed), &obstacle);
             }
             NoLayout::Number(error) => {
-                let way_out = "check the inputs of the recipe".to_owned();
-                findings.bad_formula(at, &error.to_string(), way_out);
+                let words = [("words", error.words().into())];
+                findings.bad_formula(at, &Words::new("sheet-no-position", &words));
             }
         }
         None

@@ -8,7 +8,7 @@ use super::contents::Contents;
 use super::model::{Change, Setting, Working};
 use crate::finding::Place;
 use crate::formula::Evaluated;
-use crate::language::Language;
+use crate::language::{Language, Words};
 use crate::plant::instrument::Instrument;
 use crate::plant::shape::{Judging, SettingEntry};
 use crate::quantity::{
@@ -208,14 +208,18 @@ impl<'m> Computer<'_, 'm> {
     }
 
     fn cannot_settle(&mut self, at: &Place, error: NotSettled, instrument: Option<&Instrument>) {
-        let name = instrument.map_or("the instrument", |instrument| &instrument.facts.name);
+        let name = instrument.map_or(Words::of("instrument-unnamed"), |instrument| {
+            Words::foreign(&instrument.facts.name)
+        });
         let step = instrument.map_or("", |instrument| &instrument.facts.resolution);
         match error {
             NotSettled::TooCoarse => {
-                self.findings.instrument_too_coarse(&at.at("instrument"), name, step);
+                self.findings.instrument_too_coarse(&at.at("instrument"), &name, step);
             }
             NotSettled::NoStep | NotSettled::Quantity(_) => {
-                let words = format!("{name} ({step}) does not fit: {error}");
+                let why = error.words();
+                let parts = [("name", name.into()), ("step", step.into()), ("why", why.into())];
+                let words = Words::new("instrument-not-settled", &parts);
                 self.findings.instrument_does_not_fit(&at.at("instrument"), &words);
             }
         }
@@ -232,8 +236,8 @@ impl<'m> Computer<'_, 'm> {
     ) -> Option<Result<PrintedLimits, NotSettled>> {
         match instrument.filter(|instrument| instrument.fractions.is_some()) {
             Some(rule) if rule.resolution.unit != unit => {
-                let shown = unit.map_or("a plain number", |unit| unit.symbol);
-                self.findings.fractions_elsewhere(&at.at("instrument"), &rule.facts.name, shown);
+                let shown = unit.map_or(Words::of("unit-none"), |unit| Words::foreign(unit.symbol));
+                self.findings.fractions_elsewhere(&at.at("instrument"), &rule.facts.name, &shown);
                 None
             }
             Some(rule) => Some(inward_to_steps(limits, &rule.resolution, places)),
@@ -318,7 +322,9 @@ impl<'m> Computer<'_, 'm> {
         let is_in = |end: &Quantity| range.judge(*end) == Ok(Verdict::Within);
         if !ends.iter().all(is_in) {
             let unit = instrument.resolution.unit;
-            let allowed = format!("{} to {}", short(ends[0], unit), short(ends[1], unit));
+            let [low, high] = ends.map(|end| short(end, unit));
+            let allowed =
+                Words::new("range-from-to", &[("low", low.into()), ("high", high.into())]);
             let (name, range) = (&instrument.facts.name, &instrument.facts.range);
             self.findings.out_of_range(at, name, range, &allowed);
         }

@@ -14,7 +14,7 @@ use super::model::{
 };
 use super::rows::{self, Repeat};
 use crate::finding::{Findings, Place};
-use crate::language::Language;
+use crate::language::{Language, Words};
 use crate::plant::energy::ELECTRICAL;
 use crate::plant::instrument as machine;
 use crate::plant::load::Loaded;
@@ -403,7 +403,9 @@ impl Writer<'_, '_> {
             for brace in braces(text) {
                 let at = self.at.at(key).item(index);
                 match brace {
-                    Braces::Bad { range, why } => self.findings.bad_braces(&at.within(range), why),
+                    Braces::Bad { range, why } => {
+                        self.findings.bad_braces(&at.within(range), &Words::of(why))
+                    }
                     Braces::Name { name, range } => self.known(&at.within(range), &name),
                 }
             }

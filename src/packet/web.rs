@@ -8,6 +8,7 @@ use super::house::House;
 use super::model::{Figure, Working, in_brackets};
 use crate::finding::Place;
 use crate::formula::{Evaluated, Formula, Reads, Sheet, SheetError, Table, Wrong};
+use crate::language::Words;
 use crate::plant::load::Loaded;
 use crate::plant::machine;
 use crate::plant::shape::{FilmEntry, Format, PartEntry, RollEntry, StockFile, WebEntry};
@@ -296,7 +297,7 @@ pub(super) fn stock(findings: &mut crate::finding::Findings, stock: &Loaded<Stoc
             return None;
         }
         if amount <= Number::ZERO {
-            findings.not_positive(at, "this");
+            findings.not_positive(at, &Words::of("positive-this"));
             return None;
         }
         Some(amount)
@@ -330,7 +331,7 @@ fn rolls(findings: &mut crate::finding::Findings, at: &Place, film: &FilmEntry) 
         let mut length = |key: &str, text: &str| {
             let length = machine::length(findings, &at.at(key), text)?.0;
             if length <= Number::ZERO {
-                findings.not_positive(&at.at(key), "this length");
+                findings.not_positive(&at.at(key), &Words::of("positive-length"));
             }
             Some(length)
         };
@@ -440,11 +441,16 @@ pub(super) fn report(computer: &mut Computer, entry: &WebEntry, solved: &Solved)
         let Some(Err(SheetError::Formula(error))) = solved.get(line.id) else { continue };
         match &error.wrong {
             Wrong::OffTable { .. } => {
-                computer.findings.no_roll_fits(&at.at("film"), &error.to_string());
+                computer.findings.no_roll_fits(&at.at("film"), &error.wrong.words());
             }
             _ => {
-                let words = format!("{}: {error}", line.formula);
-                computer.findings.bad_formula(&at.key(), &words, error.wrong.way_out());
+                let words = error.wrong.words();
+                let parts = [
+                    ("formula", line.formula.into()),
+                    ("words", (&words).into()),
+                    ("remedy", words.way_out().into()),
+                ];
+                computer.findings.bad_formula(&at.key(), &Words::new("sheet-of-line", &parts));
             }
         }
     }
@@ -470,7 +476,7 @@ pub(super) fn fits(computer: &mut Computer, solved: &Solved) {
     }
     for (name, key) in [("web.cut_length", "cut_length"), ("web.strip", "flat_width")] {
         if amount(name).is_some_and(|length| length <= Number::ZERO) {
-            computer.findings.not_positive(&at.at(key), "this length");
+            computer.findings.not_positive(&at.at(key), &Words::of("positive-length"));
         }
     }
     let threading = amount("web.threading").zip(amount("web.roll_length"));

@@ -15,7 +15,7 @@ use super::shape::{
 };
 use super::waiting::waits;
 use crate::finding::{Findings, Place};
-use crate::language::Language;
+use crate::language::{Language, Words};
 use crate::packet::model::{self, EnergySource, HotPart, Inching, Inspection};
 use crate::quantity::{Dimension, Measure, Number, Quantity, Unit};
 use crate::trade::touch::{self, Cooling, NoTouch, Threshold, burn_threshold, minutes_to_cool};
@@ -52,22 +52,19 @@ const MOVING: [&str; 3] = ["gravity", "spring", "mechanical"];
 /// emergency stop, interlock or other control-circuit device.
 const DEVICES: [&str; 5] = ["disconnect", "breaker", "valve", "block", "plug"];
 
-/// What the magnitude of a kind is, and in words with an example.
+/// What the magnitude of a kind is, and its text with an example.
 fn magnitude_of(kind: &str) -> (&'static [Dimension], &'static str) {
     match kind {
-        ELECTRICAL => (&[Dimension::VOLTAGE], "a voltage, `400 V`"),
-        "pneumatic" | "hydraulic" | "vacuum" => (&[Dimension::PRESSURE], "a pressure, `6 bar`"),
-        "thermal" => (&[Dimension::TEMPERATURE], "a temperature, `180 °C`"),
-        "gravity" => (&[Dimension::MASS, Dimension::FORCE], "a mass or a force, `38 kg`"),
-        "spring" => (
-            &[Dimension::FORCE, Dimension::LENGTH, Dimension::TORQUE],
-            "a force, a length or a torque, `60 N`",
-        ),
+        ELECTRICAL => (&[Dimension::VOLTAGE], "magnitude-voltage"),
+        "pneumatic" | "hydraulic" | "vacuum" => (&[Dimension::PRESSURE], "magnitude-pressure"),
+        "thermal" => (&[Dimension::TEMPERATURE], "magnitude-temperature"),
+        "gravity" => (&[Dimension::MASS, Dimension::FORCE], "magnitude-mass"),
+        "spring" => (&[Dimension::FORCE, Dimension::LENGTH, Dimension::TORQUE], "magnitude-force"),
         "mechanical" => (
             &[Dimension::SPEED, Dimension::MASS, Dimension::TORQUE, Dimension::RATE],
-            "a speed, a mass, a torque or turns per minute, `1500 1/min`",
+            "magnitude-speed",
         ),
-        _ => (&[], "a number with a unit"),
+        _ => (&[], "magnitude-other"),
     }
 }
 
@@ -150,7 +147,12 @@ impl Reader<'_> {
             self.findings.not_isolating(&self.at.at("type"), device_type, &DEVICES);
         }
         if let Some(words) = control_words(device) {
-            self.findings.control_device(&self.at.at("device"), device, words, &DEVICES);
+            self.findings.control_device(
+                &self.at.at("device"),
+                device,
+                &Words::foreign(words),
+                &DEVICES,
+            );
         }
     }
 
@@ -190,18 +192,18 @@ impl Reader<'_> {
             magnitude.split(", ").map(|part| Measure::parse(part.trim()).ok()).collect();
         let (_, wanted) = magnitude_of(kind);
         let Some(parts) = parts else {
-            self.findings.magnitude_not_quantity(&at, magnitude, wanted);
+            self.findings.magnitude_not_quantity(&at, magnitude, &Words::of(wanted));
             return None;
         };
         let first = parts.first()?.quantity;
         let all_with_unit = parts.iter().all(|part| !part.quantity.dimension.is_none());
         if !fits(kind, first.dimension) || !all_with_unit {
-            self.findings.magnitude_does_not_fit(&at, magnitude, kind, wanted);
+            self.findings.magnitude_does_not_fit(&at, magnitude, kind, &Words::of(wanted));
             return None;
         }
         // Cold is below zero °C, and a vacuum below the pressure of the air.
         if !["thermal", "vacuum"].contains(&kind.as_str()) && first.amount <= Number::ZERO {
-            self.findings.not_positive(&at, "this magnitude");
+            self.findings.not_positive(&at, &Words::of("positive-magnitude"));
             return None;
         }
         Some(first)
@@ -223,7 +225,7 @@ impl Reader<'_> {
         match Unit::find(&zero.unit) {
             None => self.findings.unknown_unit(&at.at("unit"), &zero.unit),
             Some(unit) if MEASURED.contains(&kind) && !fits(kind, unit.dimension) => {
-                let wanted = magnitude_of(kind).1;
+                let wanted = &Words::of(magnitude_of(kind).1);
                 self.findings.zero_does_not_fit(&at.at("unit"), &zero.unit, kind, wanted);
             }
             Some(_) => self.instrument_fits(zero, &at.at("instrument"), magnitude),
@@ -319,7 +321,7 @@ impl Reader<'_> {
         if dimension != Dimension::TIME {
             self.findings.wrong_dimension(&at, dimension, Dimension::TIME);
         } else if amount <= Number::ZERO {
-            self.findings.not_positive(&at, "this time");
+            self.findings.not_positive(&at, &Words::of("positive-time"));
         } else if let Some(said) = said.filter(|said| said.quantity != wait.quantity) {
             self.findings.wait_differs(&at, text, &said.shortest(3));
         }
@@ -339,7 +341,7 @@ impl Reader<'_> {
         }
         if let ([one], true) = (conductors.as_slice(), dc.trim().is_empty()) {
             let at = self.at.at("conductors").item(0);
-            self.findings.bad_conductor(&at, one, "stands alone, and current has a way back");
+            self.findings.bad_conductor(&at, one, &Words::of("conductor-alone"));
         }
         self.conductors();
         let language = self.language;
@@ -361,20 +363,24 @@ impl Reader<'_> {
         let EnergyEntry { kind, conductors, dc, .. } = self.entry;
         if kind != ELECTRICAL && !(conductors.is_empty() && dc.is_empty()) {
             let key = if dc.is_empty() { "conductors" } else { "dc" };
-            self.findings.bad_conductor(&self.at.at(key), kind, "is not an electrical source");
+            self.findings.bad_conductor(
+                &self.at.at(key),
+                kind,
+                &Words::of("conductor-not-electrical"),
+            );
         }
         for (index, one) in conductors.iter().enumerate() {
             let why = if one.trim().is_empty() {
-                "has no name"
+                "conductor-without-name"
             } else if conductors.iter().take(index).any(|other| other == one) {
-                "stands twice"
+                "conductor-twice"
             } else if ["earth", "ground", "pe"].contains(&one.to_lowercase().as_str()) {
-                "is earth, to which each conductor is measured anyway"
+                "conductor-is-earth"
             } else {
                 continue;
             };
             let at = self.at.at("conductors").item(index);
-            self.findings.bad_conductor(&at, one, why);
+            self.findings.bad_conductor(&at, one, &Words::of(why));
         }
     }
 
@@ -475,7 +481,7 @@ impl Reader<'_> {
                 self.language.text("lines-cooling", &parts)
             }
             Err(no) => {
-                self.findings.no_cooling(&at.at("cools"), &no.to_string());
+                self.findings.no_cooling(&at.at("cools"), &no.words());
                 String::new()
             }
         }
@@ -501,7 +507,8 @@ fn is_no_interlock(
     let mut zones = file.body.zones.iter();
     let is_interlock = !device.is_empty() && zones.any(|(_, zone)| zone.interlock == device);
     if is_interlock && control_words(device).is_none() {
-        findings.control_device(&at.at("device"), device, "an interlock of a zone", &DEVICES);
+        let words = Words::of("control-is-interlock");
+        findings.control_device(&at.at("device"), device, &words, &DEVICES);
     }
 }
 
@@ -572,15 +579,15 @@ fn inching_limit(findings: &mut Findings, at: &Place, most: &str) {
     let Some(measure) = measure(findings, at, most) else { return };
     let Quantity { amount, dimension } = measure.quantity;
     let (limit, words) = match dimension {
-        Dimension::LENGTH => ("75 mm", "75 mm a press"),
-        Dimension::SPEED => ("5 m/min", "5 m/min while held"),
+        Dimension::LENGTH => ("75 mm", "inching-of-a-press"),
+        Dimension::SPEED => ("5 m/min", "inching-while-held"),
         _ => return findings.inching_not_measured(at, most),
     };
     if amount <= Number::ZERO {
-        findings.not_positive(at, "this movement");
+        findings.not_positive(at, &Words::of("positive-movement"));
     }
     if Measure::parse(limit).is_ok_and(|limit| amount > limit.quantity.amount) {
-        findings.inching_too_far(at, most, words);
+        findings.inching_too_far(at, most, &Words::new(words, &[("most", limit.into())]));
     }
 }
 

@@ -7,7 +7,7 @@ use super::load::Loaded;
 use super::machine::{is_name, measure};
 use super::shape::{FastenerEntry, Head, MachineFile};
 use crate::finding::{Findings, Place};
-use crate::language::Language;
+use crate::language::{Language, Words};
 use crate::packet::model;
 use crate::quantity::{Dimension, Limits, Measure, Number, Quantity, Rounding, Unit, settle};
 use crate::trade::screws::{self, Class, Joint, Screw, USUAL_NUT_FACTOR};
@@ -195,8 +195,9 @@ impl<'a> Reader<'a, '_> {
         if wrench.resolution.quantity.dimension == Dimension::TORQUE {
             return Some(wrench);
         }
-        let words =
-            format!("{} ({}) is no torque wrench", wrench.facts.name, wrench.facts.resolution);
+        let (name, resolution) = (&wrench.facts.name, &wrench.facts.resolution);
+        let parts = [("name", name.into()), ("resolution", resolution.into())];
+        let words = Words::new("instrument-no-wrench", &parts);
         self.findings.instrument_does_not_fit(&at, &words);
         None
     }
@@ -209,7 +210,7 @@ impl<'a> Reader<'a, '_> {
             return None;
         }
         if torque.quantity.amount <= Number::ZERO {
-            self.findings.not_positive(&at, "a torque");
+            self.findings.not_positive(&at, &Words::of("positive-torque"));
             return None;
         }
         Some(torque)
@@ -257,8 +258,10 @@ impl<'a> Reader<'a, '_> {
     fn compared(&mut self, joint: &Joint, torque: Measure) -> Vec<String> {
         let Ok(comparison) = joint.compare(torque.quantity) else { return Vec::new() };
         if comparison.above_class {
-            let class = format!("{}, class {}", joint.screw, joint.class);
-            self.findings.torque_above_class(&self.at.at("torque"), &torque.to_string(), &class);
+            let (screw, class) = (joint.screw.to_string(), joint.class.to_string());
+            let parts = [("screw", screw.into()), ("class", class.into())];
+            let screw = Words::new("screw-of-class", &parts);
+            self.findings.torque_above_class(&self.at.at("torque"), &torque.to_string(), &screw);
         }
         if comparison.deviation.abs() <= FAR {
             return Vec::new();
@@ -280,7 +283,8 @@ impl<'a> Reader<'a, '_> {
             let low = range.low.unwrap_or(Quantity { amount: Number::ZERO, ..torque.quantity });
             let refused = wrench_fits(low, range.high?, torque.quantity).err();
             if let Some(NoWrench::NotInRange { least, most }) = refused {
-                let range = format!("{} to {}", show(least), show(most));
+                let parts = [("low", show(least).into()), ("high", show(most).into())];
+                let range = Words::new("range-from-to", &parts);
                 self.findings.wrench_out_of_range(&at, name, &range, &torque.to_string());
                 return None;
             }

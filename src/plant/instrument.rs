@@ -3,6 +3,7 @@
 use super::machine::{day, measure};
 use super::shape::InstrumentEntry;
 use crate::finding::{Findings, Place};
+use crate::language::Words;
 use crate::packet::model;
 use crate::quantity::{
     Allowed, Dimension, Limits, Measure, NoQuantity, Number, Quantity, Tolerance, Unit, fraction_of,
@@ -67,7 +68,7 @@ pub(super) fn instrument(
 ) -> Option<Instrument> {
     let resolution = measure(findings, &at.at("resolution"), &entry.resolution)?;
     if resolution.quantity.amount <= Number::ZERO {
-        findings.not_positive(&at.at("resolution"), "a resolution");
+        findings.not_positive(&at.at("resolution"), &Words::of("positive-resolution"));
         return None;
     }
     let due = entry.calibration_due.clone().unwrap_or_default();
@@ -113,7 +114,7 @@ fn error_limit(
         return None;
     };
     if half.amount.is_zero() {
-        findings.not_positive(at, "an error limit");
+        findings.not_positive(at, &Words::of("positive-error-limit"));
         return None;
     }
     let shown = resolution.as_difference().ok()?.quantity.dimension;

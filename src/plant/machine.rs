@@ -14,7 +14,7 @@ use super::load::Loaded;
 use super::shape::{InstrumentEntry, MachineFile, RailEntry, Side, SparesWord};
 use crate::finding::{Findings, Place};
 use crate::formula;
-use crate::language::Language;
+use crate::language::{Language, Words};
 use crate::layout::{Obstacle, Rail, Spares};
 use crate::packet::model;
 use crate::quantity::{Dimension, Measure, Number, Quantity, Unit};
@@ -280,11 +280,11 @@ impl Reader<'_> {
             ("spacing", spacing),
         ] {
             if value <= Number::ZERO {
-                self.findings.not_positive(&at.at(key), "this length");
+                self.findings.not_positive(&at.at(key), &Words::of("positive-length"));
             }
         }
         if pitch.flatten().is_some_and(|(pitch, _)| pitch <= Number::ZERO) {
-            self.findings.not_positive(&at.at("lane_pitch"), "this length");
+            self.findings.not_positive(&at.at("lane_pitch"), &Words::of("positive-length"));
         }
         if spacing < width {
             self.findings.spacing_below_width(&at.at("spacing"), &entry.holder_width);
@@ -292,7 +292,7 @@ impl Reader<'_> {
         let fitted = entry.lanes_fitted.as_ref();
         let fitted = fitted.and_then(|text| count(self.findings, &at.at("lanes_fitted"), text));
         if fitted == Some(0) {
-            self.findings.not_positive(&at.at("lanes_fitted"), "this count");
+            self.findings.not_positive(&at.at("lanes_fitted"), &Words::of("positive-count"));
         }
         let offset = entry.tip_offset.as_ref();
         let offset = offset.and_then(|text| length(self.findings, &at.at("tip_offset"), text));

@@ -14,6 +14,7 @@ use serde_path_to_error::{Path, Segment};
 
 use crate::finding::place::{FieldEntry, field_entry};
 use crate::finding::{Findings, Place};
+use crate::language::Words;
 
 /// How many faults of one file are reported before the reading gives up.
 const MOST_FAULTS: usize = 50;
@@ -64,7 +65,7 @@ fn read<T: DeserializeOwned>(
     offset: usize,
 ) -> Option<T> {
     if let Some(at) = too_deep(yaml) {
-        let words = format!("brackets stand inside each other more than {DEEPEST} times");
+        let words = Words::new("yaml-too-deep", &[("most", DEEPEST.into())]);
         findings.not_yaml(&Place::bytes(&top.file, offset + at..offset + at + 1), &words);
         return None;
     }
@@ -111,14 +112,14 @@ fn too_deep(yaml: &str) -> Option<usize> {
 }
 
 /// Why a text stands for more values than it has letters: aliases that repeat what is long.
-fn grows(yaml: &str) -> Option<String> {
+fn grows(yaml: &str) -> Option<Words> {
     if !yaml.contains('*') {
         return None;
     }
     let left = Cell::new(yaml.len() + 16);
     let read = Values(&left).deserialize(serde_yaml::Deserializer::from_str(yaml));
     let grown = left.get() == 0;
-    read.err().filter(|_| grown).map(|_| "its aliases repeat too much".to_owned())
+    read.err().filter(|_| grown).map(|_| Words::of("yaml-grows"))
 }
 
 /// Visits every value, aliases written out, until none is left to visit.
@@ -265,7 +266,8 @@ impl Fault {
             Kind::Type { found, expected } => findings.wrong_shape(&at, found, expected),
             Kind::Syntax { message, at } => {
                 let spot = offset + at;
-                findings.not_yaml(&Place::bytes(&top.file, spot..spot + 1), message);
+                findings
+                    .not_yaml(&Place::bytes(&top.file, spot..spot + 1), &Words::foreign(message));
             }
         }
     }
@@ -376,6 +378,7 @@ mod tests {
     use super::yaml_file;
     use crate::finding::Findings;
     use crate::finding::show::{Texts, located};
+    use crate::language::Language;
     use crate::plant::shape::{JobFile, RecipeFile, StockFile};
 
     const JOB: &str = "id: J-1\nmachine: m\nfrom: a\nto: b\norder: x\ndate: 2026-01-01\nissued: 2026-01-01T00:00:00Z\nissued_by: p\n";
@@ -387,8 +390,10 @@ mod tests {
         let read: Option<T> = yaml_file(&mut findings, &file, text);
         assert_eq!(read.is_some(), expected.is_empty());
         let texts = Texts::from([(file, text.into())]);
-        let found: Vec<_> =
-            located(&findings, &texts).iter().map(|f| (f.rule, f.line, f.column)).collect();
+        let found: Vec<_> = located(&findings, &texts, Language::English)
+            .iter()
+            .map(|f| (f.rule, f.line, f.column))
+            .collect();
         assert_eq!(found, expected, "{text}");
     }
 

@@ -11,7 +11,7 @@ use super::values::{Braces, braces};
 use super::writing::allow::{self, Allow, Stripped};
 use super::writing::{self, Text};
 use crate::finding::{Findings, Place};
-use crate::language::Language;
+use crate::language::{Language, Words};
 use crate::plant::read;
 use crate::plant::shape::{FrontMatter, StepEntry};
 
@@ -252,9 +252,9 @@ fn names_in(
         };
         let range = piece.start + range.start..piece.start + range.end;
         let in_code = code.iter().any(|code| code.start <= range.start && range.end <= code.end);
-        let why = why.or(in_code.then_some("a value cannot be put into code"));
+        let why = why.or(in_code.then_some("braces-in-code"));
         match (why, brace) {
-            (Some(why), _) => findings.bad_braces(&Place::bytes(file, range), why),
+            (Some(why), _) => findings.bad_braces(&Place::bytes(file, range), &Words::of(why)),
             (None, Braces::Name { name, .. }) => names.push((name, range)),
             (None, Braces::Bad { .. }) => {}
         }
@@ -303,7 +303,10 @@ mod tests {
         let mut findings = Findings::default();
         let procedure = parse(&mut findings, &file, text, String::new(), Language::English);
         let texts = Texts::from([(file, text.into())]);
-        let found = located(&findings, &texts).iter().map(|f| (f.rule, f.line)).collect();
+        let found = located(&findings, &texts, Language::English)
+            .iter()
+            .map(|f| (f.rule, f.line))
+            .collect();
         (procedure, found)
     }
 

@@ -12,7 +12,7 @@ use super::text::{self, Procedure, StepText};
 use super::values::{Braces, braces};
 use super::writing::allow::{self, Stripped};
 use crate::finding::{Findings, Place};
-use crate::language::Language;
+use crate::language::{Language, Words};
 use crate::plant::read;
 use crate::plant::shape::{MinorEntry, StepEntry, StepTexts, TranslationFront};
 
@@ -202,7 +202,7 @@ impl Check<'_> {
                 };
                 for brace in braces(own) {
                     if let Braces::Bad { why, range } = brace {
-                        self.findings.bad_braces(&at.within(range), why);
+                        self.findings.bad_braces(&at.within(range), &Words::of(why));
                     }
                 }
                 self.same_values(&at, &said.title, &names_of(source), &names_of(own));

@@ -19,7 +19,7 @@ pub enum Braces {
     Bad {
         /// Bytes of the fault.
         range: Range<usize>,
-        /// What is wrong.
+        /// What is wrong, as a text.
         why: &'static str,
     },
 }
@@ -31,13 +31,13 @@ pub fn braces(text: &str) -> Vec<Braces> {
     while let Some(at) = next_opening(text, from) {
         let inner_start = at + 2;
         if text[at..].starts_with("{%") {
-            let why = "only values in double braces are allowed, no other braces with %";
+            let why = "braces-with-percent";
             found.push(Braces::Bad { range: at..inner_start, why });
             from = inner_start;
             continue;
         }
         let Some(length) = text[inner_start..].find("}}") else {
-            found.push(Braces::Bad { range: at..inner_start, why: "the closing }} is missing" });
+            found.push(Braces::Bad { range: at..inner_start, why: "braces-unclosed" });
             break;
         };
         let range = at..inner_start + length + 2;
@@ -45,7 +45,7 @@ pub fn braces(text: &str) -> Vec<Braces> {
         found.push(if name.split('.').all(is_name) {
             Braces::Name { name: name.to_owned(), range: range.clone() }
         } else {
-            let why = "between double braces stands one name, such as strip or strip.limits";
+            let why = "braces-without-name";
             Braces::Bad { range: range.clone(), why }
         });
         from = range.end;

@@ -27,6 +27,7 @@ use readability::{Lengths, grade, reading_ease};
 
 use super::text::{StepText, title_range};
 use crate::finding::{Findings, Place};
+use crate::language::Words;
 use crate::quantity::Number;
 
 /// Words of a sentence in a step (ASD-STE100, procedures).
@@ -148,7 +149,7 @@ impl Advice<'_> {
 
     fn vague(&mut self, sentence: &Sentence) {
         for (phrase, instead, range) in rules::vague(sentence) {
-            self.findings.vague_words(&self.at(range), &phrase, instead);
+            self.findings.vague_words(&self.at(range), &phrase, &Words::of(instead));
         }
     }
 

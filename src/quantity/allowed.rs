@@ -350,7 +350,8 @@ mod tests {
     #[track_caller]
     fn check_bad(text: &str, wrong: &str, says: &str, way_out: &str) {
         let bad = Allowed::parse(text).unwrap_err();
-        let found = (&text[bad.range.clone()], bad.to_string(), bad.kind.way_out());
+        let found =
+            (&text[bad.range.clone()], bad.to_string(), bad.kind.words().way_out().to_string());
         assert_eq!(found, (wrong, says.to_owned(), way_out.to_owned()));
     }
 

@@ -7,6 +7,8 @@
 
 use std::fmt;
 
+use crate::language::Words;
+
 /// A product of powers of length, mass, time, temperature, current and angle.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct Dimension {
@@ -128,35 +130,40 @@ impl Dimension {
     }
 }
 
-impl fmt::Display for Dimension {
+impl Dimension {
     /// The word of the trade, or a product: `length³/time`.
+    pub fn words(self) -> Words {
+        Words::of(match self {
+            Dimension::NONE => "dimension-plain-number",
+            Dimension::LENGTH => "dimension-length",
+            Dimension::AREA => "dimension-area",
+            Dimension::VOLUME => "dimension-volume",
+            Dimension::MASS => "dimension-mass",
+            Dimension::TIME => "dimension-time",
+            Dimension::SPEED => "dimension-speed",
+            Dimension::RATE => "dimension-rate",
+            Dimension::FORCE => "dimension-force",
+            Dimension::TORQUE => "dimension-torque",
+            Dimension::PRESSURE => "dimension-pressure",
+            Dimension::GRAMMAGE => "dimension-grammage",
+            Dimension::YIELD => "dimension-yield",
+            Dimension::DENSITY => "dimension-density",
+            Dimension::TENSION => "dimension-tension",
+            Dimension::FLOW => "dimension-flow",
+            Dimension::MASS_FLOW => "dimension-mass-flow",
+            Dimension::ANGLE => "dimension-angle",
+            Dimension::VOLTAGE => "dimension-voltage",
+            Dimension::CURRENT => "dimension-current",
+            Dimension::TEMPERATURE => "dimension-temperature",
+            Dimension::TEMPERATURE_DIFFERENCE => "dimension-temperature-difference",
+            _ => return Words::foreign(self.composed(&NAMES)),
+        })
+    }
+}
+
+impl fmt::Display for Dimension {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        let word = match *self {
-            Dimension::NONE => "plain number",
-            Dimension::LENGTH => "length",
-            Dimension::AREA => "area",
-            Dimension::VOLUME => "volume",
-            Dimension::MASS => "mass",
-            Dimension::TIME => "time",
-            Dimension::SPEED => "speed",
-            Dimension::RATE => "rate",
-            Dimension::FORCE => "force",
-            Dimension::TORQUE => "torque",
-            Dimension::PRESSURE => "pressure",
-            Dimension::GRAMMAGE => "grammage",
-            Dimension::YIELD => "yield",
-            Dimension::DENSITY => "density",
-            Dimension::TENSION => "tension",
-            Dimension::FLOW => "flow",
-            Dimension::MASS_FLOW => "mass flow",
-            Dimension::ANGLE => "angle",
-            Dimension::VOLTAGE => "voltage",
-            Dimension::CURRENT => "current",
-            Dimension::TEMPERATURE => "temperature",
-            Dimension::TEMPERATURE_DIFFERENCE => "temperature difference",
-            _ => return f.write_str(&self.composed(&NAMES)),
-        };
-        f.write_str(word)
+        self.words().fmt(f)
     }
 }
 

@@ -22,6 +22,8 @@ use std::cmp::Ordering;
 use std::fmt;
 use std::ops::Range;
 
+use crate::language::Words;
+
 pub mod allowed;
 pub mod dimension;
 pub mod general;
@@ -94,19 +96,27 @@ impl From<NoNumber> for NoQuantity {
     }
 }
 
+impl NoQuantity {
+    /// What is wrong, and in a formula how to write it instead.
+    pub fn words(self) -> Words {
+        match self {
+            NoQuantity::Number(no) => no.words(),
+            NoQuantity::Mismatch { left, right } => {
+                let parts = [("left", left.words().into()), ("right", right.words().into())];
+                Words::new("number-mismatch", &parts)
+            }
+            NoQuantity::TemperaturePoint => Words::of("number-temperature-point"),
+            NoQuantity::NoRoot(dimension) => {
+                Words::new("number-no-root", &[("dimension", dimension.words().into())])
+            }
+            NoQuantity::Powers => Words::of("number-powers"),
+        }
+    }
+}
+
 impl fmt::Display for NoQuantity {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        match self {
-            NoQuantity::Number(no) => no.fmt(f),
-            NoQuantity::Mismatch { left, right } => {
-                write!(f, "{left} does not go together with {right}")
-            }
-            NoQuantity::TemperaturePoint => f.write_str(
-                "a temperature on the scale cannot be multiplied, negated or added to another",
-            ),
-            NoQuantity::NoRoot(dimension) => write!(f, "there is no square root of {dimension}"),
-            NoQuantity::Powers => f.write_str("the powers of the units get too high"),
-        }
+        self.words().fmt(f)
     }
 }
 
@@ -416,7 +426,8 @@ mod tests {
     #[track_caller]
     fn check_bad(text: &str, wrong: &str, says: &str, way_out: &str) {
         let bad = Measure::parse(text).unwrap_err();
-        let found = (&text[bad.range.clone()], bad.to_string(), bad.kind.way_out());
+        let found =
+            (&text[bad.range.clone()], bad.to_string(), bad.kind.words().way_out().to_string());
         assert_eq!(found, (wrong, says.to_owned(), way_out.to_owned()));
     }
 

@@ -12,6 +12,8 @@ use num_traits::{CheckedAdd, CheckedDiv, CheckedMul, CheckedSub};
 use super::scan::{self, BadKind, BadMeasure};
 use super::small;
 
+use crate::language::Words;
+
 /// Numerator and denominator stay at or below this, so that ten times one of them still fits.
 const BOUND: i128 = 10_i128.pow(36);
 
@@ -353,13 +355,20 @@ impl fmt::Debug for Number {
     }
 }
 
+impl NoNumber {
+    /// What is wrong, and in a formula how to write it instead.
+    pub fn words(self) -> Words {
+        Words::of(match self {
+            NoNumber::Overflow => "number-overflow",
+            NoNumber::DivisionByZero => "number-division-by-zero",
+            NoNumber::NegativeRoot => "number-negative-root",
+        })
+    }
+}
+
 impl fmt::Display for NoNumber {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        f.write_str(match self {
-            NoNumber::Overflow => "the number gets too large or too fine to be kept exactly",
-            NoNumber::DivisionByZero => "division by zero",
-            NoNumber::NegativeRoot => "a negative number has no square root",
-        })
+        self.words().fmt(f)
     }
 }
 

@@ -4,6 +4,7 @@ use std::fmt;
 use std::ops::Range;
 
 use super::number::{NoNumber, Number};
+use crate::language::Words;
 
 /// Most digits in one part of a number: whole part with decimals, numerator, denominator.
 const MOST_DIGITS: usize = 18;
@@ -64,68 +65,42 @@ pub enum BadKind {
 }
 
 impl BadKind {
-    /// How to write it instead.
-    pub fn way_out(&self) -> String {
-        match self {
-            BadKind::Empty | BadKind::NotANumber => "write a number, such as 56, -0.5 or 2 1/4",
-            BadKind::TooManyDigits => "write at most 18 digits",
-            BadKind::DecimalComma => {
-                "write a point as the decimal sign, and nothing between digits"
+    /// What is wrong, and how to write it instead.
+    pub fn words(&self) -> Words {
+        Words::of(match self {
+            BadKind::Empty => "quantity-empty",
+            BadKind::NotANumber => "quantity-not-a-number",
+            BadKind::TooManyDigits => "quantity-too-many-digits",
+            BadKind::DecimalComma => "quantity-decimal-comma",
+            BadKind::NoDigitBeforePoint => "quantity-no-digit-before-point",
+            BadKind::NoDigitAfterPoint => "quantity-no-digit-after-point",
+            BadKind::ImproperFraction => "quantity-improper-fraction",
+            BadKind::ZeroDenominator => "quantity-zero-denominator",
+            BadKind::Trailing => "quantity-trailing",
+            BadKind::NoSign => "quantity-no-sign",
+            BadKind::OneDeviation => "quantity-one-deviation",
+            BadKind::UnitsDiffer => "quantity-units-differ",
+            BadKind::RangeBackwards => "quantity-range-backwards",
+            BadKind::RangeUnitsDiffer => "quantity-range-units-differ",
+            BadKind::NoGeneralClass => "quantity-no-general-class",
+            BadKind::NoForm => "quantity-no-form",
+            BadKind::UnknownUnit { written, nearest: Some(unit) } => {
+                let parts = [("written", written.into()), ("nearest", (*unit).into())];
+                return Words::new("quantity-unit-like", &parts);
             }
-            BadKind::NoDigitBeforePoint => "write a digit before the point: 0.5",
-            BadKind::NoDigitAfterPoint => "write a digit after the point, or leave the point out",
-            BadKind::ImproperFraction => "write a fraction below one: 3 1/4 for 2 5/4",
-            BadKind::ZeroDenominator => "write a denominator above zero",
-            BadKind::UnknownUnit { nearest: Some(unit), .. } => {
-                return format!("did you mean `{unit}`?");
+            BadKind::UnknownUnit { written, nearest: None } => {
+                return Words::new("quantity-unknown-unit", &[("written", written.into())]);
             }
-            BadKind::UnknownUnit { nearest: None, .. } => {
-                "write a unit such as mm, in, kg, °C or bar"
+            BadKind::Number(no) => {
+                return Words::new("quantity-number", &[("words", no.words().into())]);
             }
-            BadKind::Trailing => "leave out what stands after the number",
-            BadKind::Number(_) => "use a number with fewer digits",
-            BadKind::NoSign => "write ±0.5 mm or +0.3/-0.1 mm",
-            BadKind::OneDeviation => "write the other deviation too: +0.3/-0 mm",
-            BadKind::UnitsDiffer => "write both deviations in the same unit",
-            BadKind::RangeBackwards => "write the lower value first: 3 to 5 N",
-            BadKind::RangeUnitsDiffer => {
-                "write both ends in the same unit, or the unit once, at the end: 3 to 5 N"
-            }
-            BadKind::NoGeneralClass => {
-                "write ISO 2768-1 f, m, c or v: fine, medium, coarse or very coarse"
-            }
-            BadKind::NoForm => {
-                "write ±0.5 mm, +0.3/-0.1 mm, 3 to 5 N, at least 3 N, at most 5 N or ISO 2768-1 m"
-            }
-        }
-        .to_owned()
+        })
     }
 }
 
 impl fmt::Display for BadKind {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        f.write_str(match self {
-            BadKind::Empty => "there is no value",
-            BadKind::NotANumber => "this is not a number",
-            BadKind::TooManyDigits => "the number has too many digits",
-            BadKind::DecimalComma => "a comma is not a decimal sign here",
-            BadKind::NoDigitBeforePoint => "a number cannot begin with a point",
-            BadKind::NoDigitAfterPoint => "a number cannot end with a point",
-            BadKind::ImproperFraction => "the fraction after a whole number must be below one",
-            BadKind::ZeroDenominator => "the denominator of a fraction is zero",
-            BadKind::UnknownUnit { written, .. } => {
-                return write!(f, "`{written}` is not a known unit");
-            }
-            BadKind::Trailing => "only a plain number may stand here",
-            BadKind::Number(no) => return no.fmt(f),
-            BadKind::NoSign => "a tolerance begins with ±, + or -",
-            BadKind::OneDeviation => "a tolerance has two deviations",
-            BadKind::UnitsDiffer => "the units of the two deviations do not fit each other",
-            BadKind::RangeBackwards => "the range ends below its beginning",
-            BadKind::RangeUnitsDiffer => "the units of the two ends do not fit each other",
-            BadKind::NoGeneralClass => "this is no class of ISO 2768-1",
-            BadKind::NoForm => "this does not say what is allowed",
-        })
+        self.words().fmt(f)
     }
 }
 

@@ -9,6 +9,8 @@ use super::tolerance::Limits;
 use super::unit::Unit;
 use super::{Measure, NoQuantity, Quantity};
 
+use crate::language::Words;
+
 /// Decimals that are printed at most, whatever the instrument shows.
 const MOST_PLACES: u32 = 12;
 
@@ -55,15 +57,20 @@ impl<T: Into<NoQuantity>> From<T> for NotSettled {
     }
 }
 
+impl NotSettled {
+    /// What is wrong.
+    pub fn words(&self) -> Words {
+        match self {
+            NotSettled::TooCoarse => Words::of("settle-too-coarse"),
+            NotSettled::NoStep => Words::of("settle-no-step"),
+            NotSettled::Quantity(no) => no.words(),
+        }
+    }
+}
+
 impl fmt::Display for NotSettled {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        match self {
-            NotSettled::TooCoarse => {
-                f.write_str("no step of the instrument lies inside the limits")
-            }
-            NotSettled::NoStep => f.write_str("the step of the instrument must be above zero"),
-            NotSettled::Quantity(no) => no.fmt(f),
-        }
+        self.words().fmt(f)
     }
 }
 

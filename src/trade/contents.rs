@@ -5,6 +5,7 @@
 
 use std::fmt;
 
+use crate::language::Words;
 use crate::quantity::{NoNumber, Number, Rounding};
 
 /// Whose rules hold.
@@ -48,14 +49,23 @@ impl From<NoNumber> for NoContents {
     }
 }
 
-impl fmt::Display for NoContents {
-    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+impl NoContents {
+    /// What is wrong.
+    pub fn words(&self) -> Words {
         match self {
             NoContents::OutsideTable { least, most } => {
-                write!(f, "the rules cover labels from {} to {} only", least, most.shortest(1))
+                let parts =
+                    [("least", least.to_string().into()), ("most", most.shortest(1).into())];
+                Words::new("contents-outside-table", &parts)
             }
-            NoContents::Number(no) => no.fmt(f),
+            NoContents::Number(no) => no.words(),
         }
+    }
+}
+
+impl fmt::Display for NoContents {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        self.words().fmt(f)
     }
 }
 

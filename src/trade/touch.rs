@@ -7,7 +7,7 @@ use std::fmt;
 
 use serde::Deserialize;
 
-use crate::language::Language;
+use crate::language::{Language, Words};
 use crate::quantity::{Dimension, NoNumber, NoQuantity, Number, Quantity, Rounding};
 
 /// What a surface is made of.
@@ -136,16 +136,21 @@ impl<T: Into<NoQuantity>> From<T> for NoTouch {
     }
 }
 
+impl NoTouch {
+    /// What is wrong.
+    pub fn words(&self) -> Words {
+        match self {
+            NoTouch::TooShort => Words::of("touch-too-short"),
+            NoTouch::NeverCools => Words::of("touch-never-cools"),
+            NoTouch::NoEstimate => Words::of("touch-no-estimate"),
+            NoTouch::Quantity(no) => no.words(),
+        }
+    }
+}
+
 impl fmt::Display for NoTouch {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        match self {
-            NoTouch::TooShort => f.write_str("a contact shorter than 0.5 s has no threshold"),
-            NoTouch::NeverCools => f.write_str("the air is as warm as the limit"),
-            NoTouch::NoEstimate => {
-                f.write_str("the time constant is below 1 min, or cooling takes more than a day")
-            }
-            NoTouch::Quantity(no) => no.fmt(f),
-        }
+        self.words().fmt(f)
     }
 }
 

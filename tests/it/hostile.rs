@@ -7,6 +7,7 @@ use std::process::Command;
 use proptest::prelude::*;
 use proptest::test_runner::{Config, RngAlgorithm, TestRng, TestRunner};
 use witnessmark::finding::show;
+use witnessmark::language::Language;
 use witnessmark::packet;
 use witnessmark::plant::load;
 
@@ -560,9 +561,12 @@ fn all_of_it(plant: &Plant) {
             }
         }
     }
-    let shown = show::text(&findings, &reading.texts);
+    let shown = show::text(&findings, &reading.texts, Language::English);
     assert_eq!(shown.is_empty(), findings.is_empty());
-    assert!(show::located(&findings, &reading.texts).len() <= findings.iter().count());
+    assert!(
+        show::located(&findings, &reading.texts, Language::English).len()
+            <= findings.iter().count()
+    );
 }
 
 #[test]

@@ -4,6 +4,7 @@ use std::collections::BTreeMap;
 use std::path::Path;
 
 use witnessmark::finding::{Findings, Place};
+use witnessmark::language::Language;
 use witnessmark::packet::model::{Meaning, Packet, SHIFT_CHANGE, Stage, Step};
 use witnessmark::packet::{self};
 use witnessmark::plant::load;
@@ -175,7 +176,7 @@ fn said(steps: &[Step], machine: Machine) -> Vec<String> {
     for found in protect::walk(steps, machine) {
         findings.unprotected(&Place::file(&"a.md".into()), &steps[found.step], &found.why);
     }
-    findings.iter().map(|finding| finding.way_out.clone()).collect()
+    findings.iter().map(|finding| finding.way_out(Language::English)).collect()
 }
 
 #[track_caller]

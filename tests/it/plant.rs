@@ -80,7 +80,7 @@ impl Plant {
     pub fn command(&self, args: &[&str]) -> Command {
         let mut command = Command::new(env!("CARGO_BIN_EXE_witnessmark"));
         command.args(args.iter().map(|arg| arg.replace("PLANT", "plant")));
-        command.current_dir(self.scratch.path());
+        command.current_dir(self.scratch.path()).env("LC_ALL", "C");
         command
     }
 }

@@ -1,7 +1,8 @@
 //! Rules of the plant's own policy: warnings made errors, justified exceptions.
 
-use super::did_you_mean;
+use super::{did_you_mean, one_of};
 use crate::finding::{Findings, Place};
+use crate::language::Words;
 
 /// Every rule that warns; a plant may treat each as an error.
 pub const WARNINGS: [&str; 40] = [
@@ -65,62 +66,62 @@ pub const JUSTIFIABLE: [(&str, &str); 7] = [
 impl Findings {
     /// A rule that does not warn cannot be raised.
     pub fn cannot_be_raised(&mut self, at: &Place, rule: &str) {
-        let message = format!("`{rule}` is not a rule that warns, so it cannot be raised");
-        self.error("cannot-be-raised", at, message, did_you_mean(rule, &WARNINGS));
+        self.error(
+            "cannot-be-raised",
+            at,
+            &[("rule", rule.into()), ("nearest", did_you_mean(rule, &WARNINGS).into())],
+        );
     }
 
     /// An error that nobody can answer for.
     pub fn cannot_be_justified(&mut self, at: &Place, rule: &str) {
-        let rules = JUSTIFIABLE.map(|(rule, _)| rule);
-        let message = format!(
-            "`{rule}` cannot be justified: only what is a matter of judgement can, and never that a \
-             person is inside while a source is live"
+        let nearest = did_you_mean(rule, &JUSTIFIABLE.map(|(rule, _)| rule));
+        self.error(
+            "cannot-be-justified",
+            at,
+            &[("rule", rule.into()), ("nearest", nearest.into())],
         );
-        let way_out = format!("mend what it finds, and take this entry out; {}", {
-            did_you_mean(rule, &rules)
-        });
-        self.error("cannot-be-justified", at, message, way_out);
     }
 
     /// A justification for a step that is not there.
     pub fn unknown_step<S: AsRef<str>>(&mut self, at: &Place, step: &str, known: &[S]) {
-        let message = format!("the file has no step `{step}`");
-        let way_out = match known {
-            [] => "the file has no steps: leave `step` out".to_owned(),
+        let nearest = match known {
+            [] => Words::of("nearest-no-step"),
             known => did_you_mean(step, known),
         };
-        self.error("unknown-step", at, message, way_out);
+        self.error("unknown-step", at, &[("step", step.into()), ("nearest", nearest.into())]);
     }
 
     /// Somebody answers who has no role for it.
     pub fn may_not_justify(&mut self, at: &Place, name: &str, roles: &[String], day: &str) {
-        let roles = roles.join("` or `");
-        let message = format!("{name} does not hold the role `{roles}` on {day}");
-        let way_out = format!("let somebody with the role `{roles}` judge it and answer for it");
-        self.error("may-not-justify", at, message, way_out);
+        let roles = one_of(roles);
+        self.error(
+            "may-not-justify",
+            at,
+            &[("name", name.into()), ("roles", roles.into()), ("day", day.into())],
+        );
     }
 
     /// A job on a day before anybody answered.
     pub fn justification_later(&mut self, at: &Place, rule: &str, job: &str, day: &str) {
-        let message = format!(
-            "job `{job}` is planned for {day}; `{rule}` is justified from a later day only"
+        self.error(
+            "justification-later",
+            at,
+            &[("job", job.into()), ("day", day.into()), ("rule", rule.into())],
         );
-        let way_out = "mend what it finds, or plan the job for a later day".to_owned();
-        self.error("justification-later", at, message, way_out);
     }
 
     /// A job on a day when nobody answers any more.
     pub fn justification_over(&mut self, at: &Place, rule: &str, job: &str, day: &str) {
-        let message =
-            format!("job `{job}` is planned for {day}; `{rule}` is justified no longer then");
-        let way_out = "mend what it finds, or judge it anew and write a new entry".to_owned();
-        self.error("justification-over", at, message, way_out);
+        self.error(
+            "justification-over",
+            at,
+            &[("job", job.into()), ("day", day.into()), ("rule", rule.into())],
+        );
     }
 
     /// A justification for something that is not wrong.
     pub fn justification_unused(&mut self, at: &Place, rule: &str) {
-        let message = format!("nothing here is an error of the rule `{rule}` in this place");
-        let way_out = "take this entry out: it would hide the next one".to_owned();
-        self.warning("justification-unused", at, message, way_out);
+        self.warning("justification-unused", at, &[("rule", rule.into())]);
     }
 }

@@ -1,0 +1,23 @@
+## Rules of hazard messages, ANSI Z535.4 and ISO 7010.
+hazard-part-missing = die Gefahrenmeldung `{ $id }` hat das Signalwort { $word }, aber kein `{ $part }`
+    .way-out = in Worten sagen, was die Gefahr ist, was geschehen kann und wie sie zu vermeiden ist (ANSI Z535.4)
+signal-disagrees = `{ $id }` sagt { $written }, aber aus `harm` und `follows` folgt { $follows }
+    .way-out = `signal` weglassen, oder `harm` und `follows` berichtigen: GEFAHR steht für Tod oder schwere Verletzung, die eintreten wird, HINWEIS nie für eine Verletzung (ANSI Z535.4 cl. 4.14, ISO 3864-2)
+harm-too-low = die Folge von `{ $id }` sagt `{ $word }`, ihr `harm` sagt weniger
+    .way-out = den schlimmsten Schaden angeben, der glaubhaft eintreten kann, oder in der Folge sagen, was wirklich folgt (ANSI Z535.4 cl. 4.14)
+hazard-softened = `{ $id }` sagt { $now }, die mitgelieferte Meldung sagt { $before }
+    .way-out = der Meldung einen eigenen Namen geben, wo der Schaden geringer ist, und die mitgelieferte für alles andere lassen (ANSI Z535.4 cl. 4.14)
+avoidance-is-a-step = beim Vermeiden von `{ $id }` steht eine Handlung, die zu unterschreiben ist: `{ $words }`
+    .way-out = einen nummerierten Schritt mit Feld oder Kontrolle daraus machen; eine Meldung sagt, wie man sich fernhält (EN 82079-1)
+unknown-sign = hier gibt es kein Sicherheitszeichen `{ $sign }`
+    .way-out = { $nearest }
+no-warning-sign = `{ $id }` kann jemanden verletzen, aber keines der Zeichen ist ein Warnzeichen
+    .way-out = das Warnzeichen zuerst setzen, zum Beispiel W022 vor M009; W001, wo kein anderes passt (ISO 7010)
+warning-on-notice = `{ $id }` ist ein HINWEIS, aber { $sign } warnt vor einer Verletzung
+    .way-out = das Zeichen entfernen, oder den `harm` für Menschen angeben (ANSI Z535.4 cl. 4.14.4)
+source-sign-missing = die Energiequelle `{ $source }` ist von der Art `{ $kind }`, aber keine ihrer Gefährdungen zeigt { $id } (ISO 7010: { $title })
+    .way-out = eine Gefährdung mit dem Zeichen { $id } nennen, oder es bei einer ergänzen (ISO 7010)
+hazard-without-zone = auf `{ $hazard }` trifft, wer in `{ $zone }` greift, und dieser Schritt nennt weder eine Zone noch braucht er das Trennen
+    .way-out = `needs: isolated` und `zone: { $zone }` schreiben, oder die Gefährdung entfernen, wenn niemand hineingreift (29 CFR 1910.147(d)(6))
+gloves-forbidden = unter Energie verbietet `{ $forbids }` Handschuhe, aber `{ $asks }` verlangt `{ $gear }`
+    .way-out = den Schritt bei gesperrter Energie tun, oder fern von drehenden Teilen (ISO 7010 P028, aus dem Gedächtnis)

@@ -1,0 +1,45 @@
+## Rules of names that point at something.
+unknown-value = für diese Maschine und dieses Rezept heißt nichts `{ $name }`
+    .way-out = { $nearest }
+unknown-change = kein Einstellwert und keine Schiene heißt `{ $name }`
+    .way-out = { $nearest }
+unknown-zone = die Maschine hat keine Zone `{ $zone }`
+    .way-out = { $nearest }
+unknown-source = die Maschine hat keine Energiequelle `{ $source }`
+    .way-out = { $nearest }
+unknown-hazard = es gibt keine Gefahrenmeldung `{ $hazard }`
+    .way-out = { $nearest }
+unknown-role = der Betrieb hat keine Rolle `{ $role }`
+    .way-out = { $nearest }
+unknown-reading = kein Einstellwert heißt `{ $name }`
+    .way-out = { $nearest }
+unknown-instrument = die Maschine hat kein Messgerät `{ $name }`
+    .way-out = { $nearest }
+unknown-rail = die Maschine hat keine Schiene `{ $rail }`
+    .way-out = { $nearest }
+unknown-machine = es gibt keine Maschine `{ $machine }`
+    .way-out = { $nearest }
+unknown-recipe = es gibt kein Rezept `{ $recipe }`
+    .way-out = { $nearest }
+unknown-procedure = es gibt keine Anweisung `{ $procedure }`
+    .way-out = { $nearest }
+unknown-person = niemand hat die Kennung `{ $person }`
+    .way-out = { $nearest }
+unknown-repeat = ein Schritt kann sich hier nicht über `{ $word }` wiederholen
+    .way-out = { $nearest }
+recipe-not-for-machine = das Rezept `{ $recipe }` ist nicht für `{ $machine }` gemacht
+    .way-out = ein anderes Rezept wählen, oder die Maschine bei `machines` des Rezepts eintragen
+procedure-does-not-fit = die Anweisung `{ $procedure }` braucht { $lacks }, und diese Maschine hat das nicht
+    .way-out = sie in `changeover` weglassen, oder beschreiben, was fehlt
+bad-domain = `{ $domain }` ist keine Domäne
+    .way-out = in Kleinbuchstaben schreiben, wie in Mail-Adressen: hall2.example
+bad-address = `{ $address }` ist keine Adresse einer Website
+    .way-out = schreiben, wo die Website veröffentlicht ist, ohne Schrägstrich am Ende: https://changeover.plant.example
+bad-person = `{ $id }` kann keine Kennung einer Person sein
+    .way-out = Buchstaben, Ziffern und . _ @ + - wie in einer Mail-Adresse verwenden
+person-twice = `{ $id }` steht zweimal da
+    .way-out = eine Person, ein Eintrag: alle Rollen in ihn setzen
+
+## Parts of the above.
+lacks-rail = eine Schiene `{ $rail }`
+lacks-energy = eine Energiequelle

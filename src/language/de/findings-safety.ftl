@@ -1,0 +1,27 @@
+## Rules of safety.
+zone-without-source = keine Energiequelle reicht in `{ $zone }`: es würde nichts gesperrt
+    .way-out = jede Energiequelle auflisten, die hineinreicht
+unknown-energy-kind = `{ $kind }` ist hier keine bekannte Art von Energie
+    .way-out = { $nearest }
+not-isolating = `{ $device }` trennt nicht: Taster, Wahlschalter, Not-Halt und Verriegelungen sind Steuereinrichtungen (29 CFR 1910.147(b))
+    .way-out = die Einrichtung nennen, die die Energie zurückhält: { $known }
+stored-not-relieved = `{ $stored }` bleibt gespeichert, und nichts sagt, wie es abgebaut wird
+    .way-out = in `relieve` sagen, wie es abgelassen, festgehalten oder abgewartet wird (29 CFR 1910.147(d)(5))
+zero-not-measured = nichts sagt, wie die Energiefreiheit dieser Quelle der Art `{ $kind }` gemessen wird
+    .way-out = `zero: {"{"} unit: ..., high: ..., instrument: ... {"}"}` ergänzen
+voltage-not-measured = nichts sagt, wie die Spannungsfreiheit dieser elektrischen Quelle gemessen wird
+    .way-out = `zero: {"{"} unit: V, high: 0, instrument: ... {"}"}` ergänzen (29 CFR 1910.147(d)(6); NFPA 70E 120.5, Schritt 7)
+zero-not-read = ein Schritt, der Energiefreiheit nachweist, braucht die Messwerte der Quellen
+    .way-out = `repeat: energy` und `reading: {"{"} of: zero {"}"}` ergänzen
+source-in-no-zone = keine Zone sagt, dass die Energiequelle `{ $source }` in sie hineinreicht
+    .way-out = sie bei `sources` jeder Zone nennen, in die sie reicht
+block-after-valve = { $block } wird erst abgestützt, nachdem { $valve } geschlossen ist: die Last könnte vorher fallen
+    .way-out = abgestützte Quellen vor denen auflisten, die ein Ventil hält
+unsigned-step = niemand unterschreibt diesen Schritt
+    .way-out = `sign: {"{"} performed: <role> {"}"}` ergänzen
+not-what-was-left = dieser Auftrag beginnt mit `{ $from }`, aber { $job } lässt `{ $left }` auf der Maschine
+    .way-out = `from` oder die Tage und Zeiten der Ausgabe berichtigen; die alten Positionen hängen davon ab
+no-signers = ohne allowed_signers kann niemand unterschreiben
+    .way-out = die Datei schreiben; sie darf nur Kommentare enthalten, bis es Schlüssel gibt
+calibration-over = die Kalibrierung von { $name } endet am { $due }, vor diesem Auftrag
+    .way-out = kalibrieren lassen und den neuen Tag schreiben, oder ein anderes nennen

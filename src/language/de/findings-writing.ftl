@@ -1,0 +1,49 @@
+# Diese Regeln lesen englische Anweisungen: die Beispiele bleiben englisch.
+## Rules of procedures as text.
+sentence-too-long = dieser Satz hat { $count } Wörter; höchstens { $most } sind zu erfassen
+    .way-out = zwei Sätze daraus machen, oder eine Liste
+two-instructions = in diesem Satz beginnt eine zweite Anweisung
+    .way-out = jeder Anweisung einen eigenen Satz geben; für zwei zugleich: Hold ... and ..., oder: While ..., ...
+condition-last = die Bedingung steht hinter ihrer Anweisung
+    .way-out = mit ihr beginnen: If ..., ...
+vague-words = `{ $words }` sagt nicht, wie viel oder wann es richtig ist
+    .way-out = schreiben: { $instead }
+unknown-abbreviation = `{ $text }` wird in dieser Anweisung nirgends erklärt
+    .way-out = ausschreiben, oder einmal: lange Form ({ $text }); was eine Anzeige zeigt, in Anführungszeichen setzen
+indirect-command = `{ $words }` sagt nicht, wer was tut
+    .way-out = mit dem Befehl beginnen: Close the valve; für das, was nur angesehen wird: Check that ... (ISO 20607 Anhang C, wie berichtet)
+heading-without-command = diese Überschrift beginnt nicht mit einem Befehl
+    .way-out = sagen, was getan wird: Change the knives, nicht Knife change; hinter einem seltenen Verb `the` oder `each` schreiben
+instruction-in-note = dieser Hinweis enthält eine Anweisung
+    .way-out = einen Satz des Schritts daraus machen, ohne `Note:` (ASD-STE100, Regel 5.5)
+warning-in-note = dieser Hinweis spricht von einer Gefahr
+    .way-out = die Gefährdung bei `hazards` des Schritts nennen, oder eine eigene Meldung in hazards.yaml schreiben: Hinweise werden überlesen
+noun-cluster = { $count } Hauptwörter stehen hintereinander; höchstens 3 werden auf einmal verstanden
+    .way-out = sie trennen: the lever of the film brake; was eine Anzeige zeigt, in Anführungszeichen setzen (ASD-STE100, aus dem Gedächtnis)
+figure-by-hand = `{ $figure }` bleibt gleich, wenn Rezept oder Maschine wechseln
+    .way-out = {"{"}{"{"} name {"}"}{"}"} für einen Wert des Rezepts oder der Maschine schreiben; was sich nie ändert, bleibt mit <!-- allow: figure-by-hand: reason -->
+hard-to-read = die Schritte dieser Anweisung sind schwer zu lesen: Stufe { $grade } (Flesch-Kincaid), Lesbarkeit { $ease } (Flesch); dies ist ihr schwerster Satz
+    .way-out = kürzere Sätze und kürzere Wörter, bis zur Stufe { $most }
+allow-without-reason = dieser Kommentar sagt nicht, warum
+    .way-out = <!-- allow: rule: reason --> in eine Zeile schreiben
+allow-unused = hier gibt es keinen Befund `{ $rule }`, der stillzulegen wäre
+    .way-out = den Kommentar entfernen, oder in die Zeile vor den Wörtern setzen
+
+## What to write instead of vague words.
+instead-reached = die Zahl oder die Marke, die erreicht wird
+instead-whole-list = die ganze Liste
+instead-which = welche
+instead-done = was getan wird, und wie weit
+instead-number = die Zahl mit ihren Grenzen
+instead-which-when = welche, und wann
+instead-how-far = wie weit
+instead-condition = zuerst die Bedingung: If ..., ...
+instead-how-many = wie viele
+instead-how-much = wie viel
+instead-seen = was zu sehen ist, wenn es richtig ist
+instead-torque = das Drehmoment, oder die Marke oder der Anschlag, der erreicht wird
+instead-how-often = wie oft
+instead-when-possible = wann es möglich ist, und was sonst zu tun ist
+instead-how-much-or-many = wie viel oder wie viele
+instead-which-places = welche Stellen
+instead-test = was erreicht wird: ein Drehmoment, eine Marke, eine Prüfung

@@ -1,0 +1,23 @@
+## Rules of hazard messages, ANSI Z535.4 and ISO 7010.
+hazard-part-missing = the hazard message `{ $id }` has a signal word { $word } but no { $part }
+    .way-out = say the hazard, what may happen, and how to avoid it, in words (ANSI Z535.4)
+signal-disagrees = `{ $id }` says { $written }, but its `harm` and `follows` give { $follows }
+    .way-out = leave `signal` out, or correct `harm` and `follows`: DANGER is for death or serious injury that will follow, NOTICE never for an injury (ANSI Z535.4 cl. 4.14, ISO 3864-2)
+harm-too-low = the consequence of `{ $id }` says `{ $word }`, its `harm` says less
+    .way-out = state the worst harm that can credibly follow, or say in the consequence what follows really (ANSI Z535.4 cl. 4.14)
+hazard-softened = `{ $id }` says { $now }, the shipped message says { $before }
+    .way-out = give the message a name of its own where the harm is less, and leave the shipped one to the rest (ANSI Z535.4 cl. 4.14)
+avoidance-is-a-step = the avoidance of `{ $id }` has an action to be signed: `{ $words }`
+    .way-out = make it a numbered step with a blank or a check; a message says how to keep clear (EN 82079-1)
+unknown-sign = there is no safety sign `{ $sign }` here
+    .way-out = { $nearest }
+no-warning-sign = `{ $id }` may hurt somebody, but none of its signs is a warning
+    .way-out = put the warning sign first, for example W022 before M009; W001 where no other fits (ISO 7010)
+warning-on-notice = `{ $id }` is a NOTICE, but { $sign } warns of an injury
+    .way-out = take the sign away, or state the `harm` to people (ANSI Z535.4 cl. 4.14.4)
+source-sign-missing = the source `{ $source }` is { $kind }, but none of its hazards shows { $id } ({ $title })
+    .way-out = name a hazard with the sign { $id }, or add it to one (ISO 7010)
+hazard-without-zone = `{ $hazard }` is met by who reaches into `{ $zone }`, and this step neither names a zone nor needs isolation
+    .way-out = write `needs: isolated` and `zone: { $zone }`, or take the hazard away when nobody reaches in (29 CFR 1910.147(d)(6))
+gloves-forbidden = under power, `{ $forbids }` forbids gloves, but `{ $asks }` asks for `{ $gear }`
+    .way-out = do the step with the power locked out, or apart from the parts that turn (ISO 7010 P028, from memory)

@@ -1,0 +1,45 @@
+## Rules of names that point at something.
+unknown-value = nothing is called `{ $name }` for this machine and recipe
+    .way-out = { $nearest }
+unknown-change = no setting or rail is called `{ $name }`
+    .way-out = { $nearest }
+unknown-zone = the machine has no zone `{ $zone }`
+    .way-out = { $nearest }
+unknown-source = the machine has no energy source `{ $source }`
+    .way-out = { $nearest }
+unknown-hazard = there is no hazard message `{ $hazard }`
+    .way-out = { $nearest }
+unknown-role = the plant has no role `{ $role }`
+    .way-out = { $nearest }
+unknown-reading = no setting is called `{ $name }`
+    .way-out = { $nearest }
+unknown-instrument = the machine has no instrument `{ $name }`
+    .way-out = { $nearest }
+unknown-rail = the machine has no rail `{ $rail }`
+    .way-out = { $nearest }
+unknown-machine = there is no machine `{ $machine }`
+    .way-out = { $nearest }
+unknown-recipe = there is no recipe `{ $recipe }`
+    .way-out = { $nearest }
+unknown-procedure = there is no procedure `{ $procedure }`
+    .way-out = { $nearest }
+unknown-person = nobody has the identifier `{ $person }`
+    .way-out = { $nearest }
+unknown-repeat = a step cannot repeat over `{ $word }` here
+    .way-out = { $nearest }
+recipe-not-for-machine = the recipe `{ $recipe }` is not made for `{ $machine }`
+    .way-out = choose another recipe, or list the machine under `machines` of the recipe
+procedure-does-not-fit = the procedure `{ $procedure }` needs { $lacks }, which this machine has not
+    .way-out = leave it out of `changeover`, or describe what is missing
+bad-domain = `{ $domain }` is not a domain
+    .way-out = write it in small letters, as in mail addresses: hall2.example
+bad-address = `{ $address }` is not an address of a site
+    .way-out = write where the site is published, without a slash at the end: https://changeover.plant.example
+bad-person = `{ $id }` cannot be the identifier of a person
+    .way-out = use letters, digits and . _ @ + - as in a mail address
+person-twice = `{ $id }` stands twice
+    .way-out = one person, one entry: put all roles into it
+
+## Parts of the above.
+lacks-rail = a rail `{ $rail }`
+lacks-energy = an energy source

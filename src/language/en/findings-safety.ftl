@@ -1,0 +1,27 @@
+## Rules of safety.
+zone-without-source = no energy source reaches into `{ $zone }`: nothing would be locked
+    .way-out = list every source that reaches into it
+unknown-energy-kind = `{ $kind }` is not a kind of energy known here
+    .way-out = { $nearest }
+not-isolating = `{ $device }` does not isolate: push buttons, selectors, emergency stops and interlocks are control devices (29 CFR 1910.147(b))
+    .way-out = name the device that holds the energy back: { $known }
+stored-not-relieved = `{ $stored }` stays stored, and nothing says how it is relieved
+    .way-out = say in `relieve` how it is let out, held or waited out (29 CFR 1910.147(d)(5))
+zero-not-measured = nothing says how the zero of this { $kind } source is measured
+    .way-out = add `zero: {"{"} unit: ..., high: ..., instrument: ... {"}"}`
+voltage-not-measured = nothing says how the zero of this electrical source is measured
+    .way-out = add `zero: {"{"} unit: V, high: 0, instrument: ... {"}"}` (29 CFR 1910.147(d)(6); NFPA 70E 120.5, step 7)
+zero-not-read = a step that proves zero needs the readings of the sources
+    .way-out = add `repeat: energy` and `reading: {"{"} of: zero {"}"}`
+source-in-no-zone = no zone says that the source `{ $source }` reaches into it
+    .way-out = name it under `sources` of each zone it reaches into
+block-after-valve = { $block } is blocked after { $valve } is shut: the load could drop first
+    .way-out = list sources held by a block before those held by a valve
+unsigned-step = nobody signs this step
+    .way-out = add `sign: {"{"} performed: <role> {"}"}`
+not-what-was-left = this job begins with `{ $from }`, but { $job } leaves `{ $left }` on the machine
+    .way-out = correct `from`, or the days and times of issue; old positions depend on it
+no-signers = without allowed_signers nobody can sign
+    .way-out = write the file; it may hold comments only until there are keys
+calibration-over = the calibration of { $name } ends on { $due }, before this job
+    .way-out = have it calibrated and write the new day, or name another one

@@ -1,0 +1,23 @@
+## Rules of hazard messages, ANSI Z535.4 and ISO 7010.
+hazard-part-missing = el mensaje de peligro `{ $id }` tiene la palabra de señal { $word } pero no `{ $part }`
+    .way-out = diga con palabras el peligro, lo que puede pasar y cómo evitarlo (ANSI Z535.4)
+signal-disagrees = `{ $id }` dice { $written }, pero su `harm` y su `follows` dan { $follows }
+    .way-out = omita `signal`, o corrija `harm` y `follows`: PELIGRO es para la muerte o la lesión grave que ocurrirá, AVISO nunca para una lesión (ANSI Z535.4 cl. 4.14, ISO 3864-2)
+harm-too-low = la consecuencia de `{ $id }` dice `{ $word }`, su `harm` dice menos
+    .way-out = indique el peor daño que puede ocurrir de forma creíble, o diga en la consecuencia lo que ocurre de verdad (ANSI Z535.4 cl. 4.14)
+hazard-softened = `{ $id }` dice { $now }, el mensaje incluido dice { $before }
+    .way-out = dé al mensaje un nombre propio donde el daño es menor, y deje el incluido para lo demás (ANSI Z535.4 cl. 4.14)
+avoidance-is-a-step = en la forma de evitar `{ $id }` hay una acción que se debe firmar: `{ $words }`
+    .way-out = haga de ella un paso numerado con casilla o comprobación; un mensaje dice cómo mantenerse a salvo (EN 82079-1)
+unknown-sign = aquí no hay ninguna señal de seguridad `{ $sign }`
+    .way-out = { $nearest }
+no-warning-sign = `{ $id }` puede lesionar a alguien, pero ninguna de sus señales es de advertencia
+    .way-out = ponga primero la señal de advertencia, por ejemplo W022 antes de M009; W001 si ninguna otra sirve (ISO 7010)
+warning-on-notice = `{ $id }` es un AVISO, pero { $sign } advierte de una lesión
+    .way-out = quite la señal, o indique el `harm` a las personas (ANSI Z535.4 cl. 4.14.4)
+source-sign-missing = la fuente `{ $source }` es de tipo `{ $kind }`, pero ninguno de sus peligros muestra { $id } (ISO 7010: { $title })
+    .way-out = nombre un peligro con la señal { $id }, o añádala a uno (ISO 7010)
+hazard-without-zone = `{ $hazard }` lo encuentra quien entra en `{ $zone }`, y este paso ni nombra una zona ni necesita aislamiento
+    .way-out = escriba `needs: isolated` y `zone: { $zone }`, o quite el peligro si nadie entra (29 CFR 1910.147(d)(6))
+gloves-forbidden = con energía, `{ $forbids }` prohíbe los guantes, pero `{ $asks }` pide `{ $gear }`
+    .way-out = haga el paso con la energía bloqueada, o lejos de las partes que giran (ISO 7010 P028, de memoria)

@@ -1,0 +1,45 @@
+## Rules of names that point at something.
+unknown-value = nada se llama `{ $name }` para esta máquina y receta
+    .way-out = { $nearest }
+unknown-change = ningún ajuste ni riel se llama `{ $name }`
+    .way-out = { $nearest }
+unknown-zone = la máquina no tiene la zona `{ $zone }`
+    .way-out = { $nearest }
+unknown-source = la máquina no tiene la fuente de energía `{ $source }`
+    .way-out = { $nearest }
+unknown-hazard = no hay ningún mensaje de peligro `{ $hazard }`
+    .way-out = { $nearest }
+unknown-role = la planta no tiene la función `{ $role }`
+    .way-out = { $nearest }
+unknown-reading = ningún ajuste se llama `{ $name }`
+    .way-out = { $nearest }
+unknown-instrument = la máquina no tiene el instrumento `{ $name }`
+    .way-out = { $nearest }
+unknown-rail = la máquina no tiene el riel `{ $rail }`
+    .way-out = { $nearest }
+unknown-machine = no hay ninguna máquina `{ $machine }`
+    .way-out = { $nearest }
+unknown-recipe = no hay ninguna receta `{ $recipe }`
+    .way-out = { $nearest }
+unknown-procedure = no hay ningún procedimiento `{ $procedure }`
+    .way-out = { $nearest }
+unknown-person = nadie tiene el identificador `{ $person }`
+    .way-out = { $nearest }
+unknown-repeat = aquí un paso no puede repetirse por `{ $word }`
+    .way-out = { $nearest }
+recipe-not-for-machine = la receta `{ $recipe }` no está hecha para `{ $machine }`
+    .way-out = elija otra receta, o añada la máquina en `machines` de la receta
+procedure-does-not-fit = el procedimiento `{ $procedure }` necesita { $lacks }, y esta máquina no lo tiene
+    .way-out = quítelo de `changeover`, o describa lo que falta
+bad-domain = `{ $domain }` no es un dominio
+    .way-out = escríbalo en minúsculas, como en las direcciones de correo: hall2.example
+bad-address = `{ $address }` no es la dirección de un sitio
+    .way-out = escriba dónde se publica el sitio, sin barra al final: https://changeover.plant.example
+bad-person = `{ $id }` no puede ser el identificador de una persona
+    .way-out = use letras, cifras y . _ @ + - como en una dirección de correo
+person-twice = `{ $id }` aparece dos veces
+    .way-out = una persona, una entrada: ponga en ella todas las funciones
+
+## Parts of the above.
+lacks-rail = un riel `{ $rail }`
+lacks-energy = una fuente de energía

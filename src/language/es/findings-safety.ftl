@@ -1,0 +1,27 @@
+## Rules of safety.
+zone-without-source = ninguna fuente de energía llega a `{ $zone }`: no se bloquearía nada
+    .way-out = anote todas las fuentes que llegan a ella
+unknown-energy-kind = `{ $kind }` no es un tipo de energía conocido aquí
+    .way-out = { $nearest }
+not-isolating = `{ $device }` no aísla: pulsadores, selectores, paros de emergencia y enclavamientos son dispositivos de mando (29 CFR 1910.147(b))
+    .way-out = nombre el dispositivo que retiene la energía: { $known }
+stored-not-relieved = `{ $stored }` queda almacenado, y nada dice cómo se libera
+    .way-out = diga en `relieve` cómo se deja salir, se retiene o se espera (29 CFR 1910.147(d)(5))
+zero-not-measured = nada dice cómo se mide el cero de esta fuente de tipo `{ $kind }`
+    .way-out = añada `zero: {"{"} unit: ..., high: ..., instrument: ... {"}"}`
+voltage-not-measured = nada dice cómo se mide el cero de esta fuente eléctrica
+    .way-out = añada `zero: {"{"} unit: V, high: 0, instrument: ... {"}"}` (29 CFR 1910.147(d)(6); NFPA 70E 120.5, paso 7)
+zero-not-read = un paso que prueba el cero necesita las lecturas de las fuentes
+    .way-out = añada `repeat: energy` y `reading: {"{"} of: zero {"}"}`
+source-in-no-zone = ninguna zona dice que la fuente `{ $source }` llega a ella
+    .way-out = nómbrela en `sources` de cada zona a la que llega
+block-after-valve = { $block } se calza después de cerrar { $valve }: la carga podría caer antes
+    .way-out = anote las fuentes retenidas por un calce antes que las retenidas por una válvula
+unsigned-step = nadie firma este paso
+    .way-out = añada `sign: {"{"} performed: <role> {"}"}`
+not-what-was-left = este trabajo empieza con `{ $from }`, pero { $job } deja `{ $left }` en la máquina
+    .way-out = corrija `from`, o los días y horas de emisión; las posiciones anteriores dependen de ello
+no-signers = sin allowed_signers nadie puede firmar
+    .way-out = escriba el archivo; puede tener solo comentarios hasta que haya llaves
+calibration-over = la calibración de { $name } termina el { $due }, antes de este trabajo
+    .way-out = hágalo calibrar y escriba el nuevo día, o nombre otro

@@ -1,0 +1,49 @@
+# Estas reglas leen procedimientos en inglés: los ejemplos quedan en inglés.
+## Rules of procedures as text.
+sentence-too-long = esta frase tiene { $count } palabras; se pueden seguir { $most } como máximo
+    .way-out = haga de ella dos frases, o una lista
+two-instructions = en esta frase empieza una segunda instrucción
+    .way-out = dé a cada instrucción una frase propia; para dos a la vez escriba: Hold ... and ..., o: While ..., ...
+condition-last = la condición está detrás de su instrucción
+    .way-out = empiece por ella: If ..., ...
+vague-words = `{ $words }` no dice cuánto ni cuándo está bien
+    .way-out = escriba { $instead }
+unknown-abbreviation = `{ $text }` no se explica en ninguna parte de este procedimiento
+    .way-out = escríbalo completo, o una vez: forma larga ({ $text }); ponga entre comillas lo que muestra un panel
+indirect-command = `{ $words }` no dice quién hace qué
+    .way-out = empiece con la orden: Close the valve; para lo que solo se mira: Check that ... (ISO 20607 anexo C, según se informa)
+heading-without-command = este título no empieza con una orden
+    .way-out = diga lo que se hace: Change the knives, no Knife change; detrás de un verbo poco común escriba `the` o `each`
+instruction-in-note = esta nota contiene una instrucción
+    .way-out = haga de ella una frase de su paso, sin `Note:` (ASD-STE100, regla 5.5)
+warning-in-note = esta nota habla de un peligro
+    .way-out = nombre el peligro en `hazards` del paso, o escriba un mensaje propio en hazards.yaml: las notas se saltan
+noun-cluster = hay { $count } sustantivos seguidos; de una vez se entienden 3 como máximo
+    .way-out = sepárelos: the lever of the film brake; ponga entre comillas lo que muestra un panel (ASD-STE100, de memoria)
+figure-by-hand = `{ $figure }` queda igual cuando cambian la receta o la máquina
+    .way-out = escriba {"{"}{"{"} name {"}"}{"}"} para un valor de la receta o de la máquina; uno que nunca cambia se conserva con <!-- allow: figure-by-hand: reason -->
+hard-to-read = los pasos de este procedimiento son difíciles de leer: grado { $grade } (Flesch-Kincaid), facilidad de lectura { $ease } (Flesch); esta es su frase más difícil
+    .way-out = frases más cortas y palabras más cortas, hasta el grado { $most }
+allow-without-reason = este comentario no dice por qué
+    .way-out = escriba <!-- allow: rule: reason --> en una línea
+allow-unused = aquí no hay ningún hallazgo `{ $rule }` que callar
+    .way-out = quite el comentario, o póngalo en la línea anterior a las palabras
+
+## What to write instead of vague words.
+instead-reached = el número o la marca que se alcanza
+instead-whole-list = la lista completa
+instead-which = cuál
+instead-done = qué se hace, y hasta dónde
+instead-number = el número con sus límites
+instead-which-when = cuál, y cuándo
+instead-how-far = hasta dónde
+instead-condition = primero la condición: If ..., ...
+instead-how-many = cuántos
+instead-how-much = cuánto
+instead-seen = qué se ve cuando está bien
+instead-torque = el par de apriete, o la marca o el tope que se alcanza
+instead-how-often = con qué frecuencia
+instead-when-possible = cuándo es posible, y qué hacer si no lo es
+instead-how-much-or-many = cuánto o cuántos
+instead-which-places = qué lugares
+instead-test = lo que se alcanza: un par de apriete, una marca, una prueba
