@@ -176,8 +176,8 @@ pub fn side_as(language: Language, position: &str, shown: &str) -> String {
     let digits = decimals(language, digits);
     let (key, position) = match decimal::read(position) {
         Some(0) => ("rail-at-datum", digits),
-        Some(value) if value < 0 => ("rail-left", format!("\u{2212}{digits}")),
-        Some(_) => ("rail-right", format!("+{digits}")),
+        Some(value) if value < 0 => ("rail-at-left", format!("\u{2212}{digits}")),
+        Some(_) => ("rail-at-right", format!("+{digits}")),
         None => return shown.to_owned(),
     };
     language.text(key, &[("position", position.into())])
