@@ -18,6 +18,8 @@ pub struct StepView {
     pub number: u32,
     /// Title.
     pub title: String,
+    /// BCP 47 tag of its title, text and ticks; empty when they are in the packet's language.
+    pub lang: String,
     /// Why it is not needed; empty for a step that is done.
     pub stays: String,
     /// Where a procedure begins: its title and the numbers of its steps.
@@ -181,6 +183,7 @@ fn view(step: &Step, packet: &Packet, language: Language) -> StepView {
     StepView {
         number: step.number,
         title: step.title.clone(),
+        lang: String::new(),
         stays: step.stays.clone().unwrap_or_default(),
         begins: None,
         hazards: hazards(step, packet, language),
