@@ -15,7 +15,7 @@ use crate::packet::model::{Packet, RailKind, RailLayout};
 
 use super::packet::PacketIssue;
 use super::{SITE_CSS, drawing, proof, render, words};
-use draw::{Plan, SMALL, bar, width};
+use draw::{Plan, bar};
 use rail::{MOST_MARKS, MOST_METRES, NoStrip, Ruled};
 use split::split;
 
@@ -197,11 +197,13 @@ fn segments(
 /// Height of what stands above the segments: no segment may end on a sheet without its bar.
 fn head(name: &str, notes: &[String]) -> i64 {
     const TITLE_LINE: i64 = 6_000;
-    let lines = |text: &str, across: i64| width(text, SMALL) / across + 1;
+    /// A letter of 9 pt, with room for wider faces.
+    const LETTER: i64 = 1_550;
+    let long = |text: &str| i64::try_from(text.chars().count()).unwrap_or(0) * LETTER;
     // Beside the rail's name stand job, segments, page, digest and state.
-    let title = lines(name, ACROSS / 3) * TITLE_LINE + TITLE_LINE / 2;
-    let notes: i64 = notes.iter().map(|note| lines(note, NOTES)).sum();
-    title + BAR.max(notes * NOTE_LINE)
+    let title = (long(name) * 3 / ACROSS + 1) * TITLE_LINE + TITLE_LINE / 2;
+    let lines: i64 = notes.iter().map(|note| long(note) / NOTES + 1).sum();
+    title + BAR.max(lines * NOTE_LINE)
 }
 
 /// What somebody has to know who lays the strip on.

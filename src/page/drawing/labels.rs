@@ -29,22 +29,33 @@ pub(super) fn height(labels: &[Label]) -> i64 {
     labels.iter().map(|label| label.level + 1).max().unwrap_or(0) * LINE
 }
 
+/// Lines of labels, each with the place where its last label ends.
+#[derive(Default)]
+pub(crate) struct Levels(Vec<i64>);
+
+impl Levels {
+    /// The first line where a label touches no other; labels come from left to right.
+    pub fn place(&mut self, start: i64, end: i64) -> i64 {
+        let free = self.0.iter().position(|taken| *taken <= start);
+        let level = free.unwrap_or(self.0.len());
+        match self.0.get_mut(level) {
+            Some(taken) => *taken = end,
+            None => self.0.push(end),
+        }
+        i64::try_from(level).unwrap_or(0)
+    }
+}
+
 /// Puts each label, from left to right, into the first line where it touches no other.
 pub(super) fn stagger(wanted: impl Iterator<Item = (i64, String)>, sheet: i64) -> Vec<Label> {
     let mut wanted: Vec<(i64, String)> = wanted.collect();
     wanted.sort();
-    let mut ends: Vec<i64> = Vec::new();
+    let mut levels = Levels::default();
     let mut labels = Vec::new();
     for (at, text) in wanted {
         let half = width(&text) / 2;
         let x = at.min(sheet - half).max(half);
-        let free = ends.iter().position(|end| *end <= x - half);
-        let level = free.unwrap_or(ends.len());
-        match ends.get_mut(level) {
-            Some(end) => *end = x + half,
-            None => ends.push(x + half),
-        }
-        labels.push(Label { at, x, level: i64::try_from(level).unwrap_or(0), text });
+        labels.push(Label { at, x, level: levels.place(x - half, x + half), text });
     }
     labels
 }

@@ -20,6 +20,7 @@ use super::decimal;
 pub use alone::file;
 pub(crate) use fixed::letter;
 use fixed::{Block, Removed};
+pub(crate) use labels::Levels;
 use labels::{LINE, Label, TEXT};
 use scale::Scale;
 

@@ -8,16 +8,16 @@
 use std::fmt::Write as _;
 
 use crate::language::Language;
-use crate::page::drawing::{letter, signed};
+use crate::page::drawing::{Levels, letter, signed};
 use crate::page::escaped;
 
 use super::rail::{Mark, Ruled, Way};
-use super::split::Segment;
+use super::split::{BEYOND, Segment};
 
 /// Paper kept free of the cut on each side: half of its line would be lost at the edge of a drawing.
-const PAD: i64 = 1_500;
+const PAD: i64 = 1_000;
 /// Room above the strip for the scissors.
-const GAP: i64 = 4_000;
+const GAP: i64 = 3_400;
 /// Lower end of the line of a mark.
 const MARK: i64 = 8_000;
 /// Middle of the shapes.
@@ -27,11 +27,11 @@ const SIZE: i64 = 1_900;
 /// Lower edge of the shapes.
 const BELOW_SHAPES: i64 = 13_000;
 /// Height of the band of lanes.
-const LANES: i64 = 5_500;
+const LANES: i64 = 5_000;
 /// Height of the band of the web's edges.
 const WEB: i64 = 4_600;
 /// Height of a label.
-const LABEL: i64 = 12_600;
+const LABEL: i64 = 12_200;
 /// Room for a register mark and its letter at the end of a segment.
 const REGISTER: i64 = 18_000;
 /// Height of a line of small text.
@@ -41,7 +41,9 @@ const LARGE: i64 = 4_300;
 /// Positions: 10 pt.
 const MIDDLE: i64 = 3_550;
 /// All other text: 9 pt and a little more.
-pub(super) const SMALL: i64 = 3_250;
+const SMALL: i64 = 3_250;
+/// Sizes of the lines of a label.
+const SIZES: [i64; 3] = [MIDDLE, SMALL, SMALL];
 
 /// The segments of one rail with everything that they share.
 pub(super) struct Plan<'a> {
@@ -193,7 +195,7 @@ impl Plan<'_> {
     fn cut(&self, out: &mut String, segment: &Segment, rows: Rows) {
         let Segment { left, right, .. } = *segment;
         path(out, "cut", &format!("M{left} 0H{right}V{}H{left}z", rows.height));
-        let (x, y) = (left + 1_000, -1_900);
+        let (x, y) = (left + 1_000, -1_700);
         let blades = format!(
             "M{x} {}L{} {}M{x} {}L{} {}",
             y + 700,
@@ -228,7 +230,7 @@ impl Plan<'_> {
                 [words, number].into_iter().find(|text| width(text, SMALL) < right - left);
             if let Some(words) = fitting {
                 let y = rows.lanes + LANES / 2 + 1_150;
-                text(out, SMALL, "middle", ((left + right) / 2, y), &words);
+                backed(out, SMALL, ((left + right) / 2, y), &words);
             }
         }
     }
@@ -254,10 +256,25 @@ impl Plan<'_> {
     }
 
     /// Ends of the rail: the strip goes on a little beyond, so that a cut is never taken for one.
+    ///
+    /// They are named upright on that paper, where no mark can stand.
     fn ends(&self, out: &mut String, segment: &Segment, rows: Rows) {
-        for at in [self.ruled.ends.0, self.ruled.ends.1] {
+        let name = self.language.word("strip-rail-end");
+        let (left, right) = self.ruled.ends;
+        let texts = self.edges().into_iter().rev().map(|(.., shown)| shown);
+        for ((at, base), shown) in
+            [(right, right + 4_500), (left, left - 1_600)].into_iter().zip(texts)
+        {
             if segment.holds(at) {
                 path(out, "end", &format!("M{at} 0V{}", rows.labels));
+                let words = format!("{name} {shown}");
+                let y = width(&words, SMALL) / 2 + 800;
+                let _ = writeln!(
+                    out,
+                    "<text transform=\"translate({base} {y}) rotate(-90)\" font-size=\"{SMALL}\" \
+                     text-anchor=\"middle\">{}</text>",
+                    escaped(&words),
+                );
             }
         }
     }
@@ -294,7 +311,7 @@ impl Plan<'_> {
         let y = |index: i64| rows.foot + index * LINE + 2_900;
         // Left and right stand at both ends of each segment, the register marks further out.
         let joined = |end: i64| segment.joins.iter().any(|(_, at)| (at - end).abs() < 15_000);
-        let room = |end: i64| if joined(end) { REGISTER } else { 1_500 };
+        let room = |end: i64| if joined(end) { REGISTER } else { BEYOND + 1_500 };
         let left = segment.left + room(segment.left);
         text(out, SMALL, "start", (left, y(0)), &self.side("strip-left"));
         let right = segment.right - room(segment.right);
@@ -305,34 +322,26 @@ impl Plan<'_> {
         }
     }
 
-    /// Labels of the marks, of the ends of the rail and of what stands fixed on it.
+    /// Labels of the marks and of what stands fixed on the rail.
     fn labels(&self, segment: &Segment) -> Vec<Label> {
         let marks = self.marks(segment).map(|mark| {
             let lines = vec![self.shown(&mark.position), self.word(mark.way).to_owned()];
             (mark.at, mark.number.clone(), lines)
         });
-        let ends = self.edges().into_iter().rev().take(2).filter(|(at, ..)| segment.holds(*at));
-        let ends = ends.map(|(at, name, shown)| (at, String::new(), vec![shown, name.to_owned()]));
         let blocks = self.ruled.blocks.iter().filter_map(|(name, (left, right))| {
             let (left, right) = (segment.within(*left), segment.within(*right));
             (left < right).then(|| ((left + right) / 2, String::new(), in_three_lines(name)))
         });
-        let mut wanted: Vec<_> = marks.chain(ends).chain(blocks).collect();
+        let mut wanted: Vec<_> = marks.chain(blocks).collect();
         wanted.sort();
-        let mut taken: Vec<i64> = Vec::new();
+        let mut levels = Levels::default();
         wanted
             .into_iter()
             .map(|(at, head, lines)| {
-                let widest = lines.iter().map(|line| width(line, MIDDLE)).max().unwrap_or(0);
-                let half = widest.max(width(&head, LARGE)) / 2 + 700;
+                let own = lines.iter().zip(SIZES).map(|(line, size)| width(line, size));
+                let half = own.chain([width(&head, LARGE)]).max().unwrap_or(0) / 2 + 700;
                 let x = at.min(segment.right - half).max(segment.left + half);
-                let free = taken.iter().position(|end| *end <= x - half);
-                let level = free.unwrap_or(taken.len());
-                match taken.get_mut(level) {
-                    Some(end) => *end = x + half,
-                    None => taken.push(x + half),
-                }
-                Label { at, x, level: i64::try_from(level).unwrap_or(0), head, lines }
+                Label { at, x, level: levels.place(x - half, x + half), head, lines }
             })
             .collect()
     }
@@ -351,7 +360,7 @@ impl Plan<'_> {
                 y += LARGE;
                 backed(out, LARGE, (label.x, y), &label.head);
             }
-            for (line, size) in label.lines.iter().zip([MIDDLE, SMALL, SMALL]) {
+            for (line, size) in label.lines.iter().zip(SIZES) {
                 y += LINE;
                 backed(out, size, (label.x, y), line);
             }
@@ -383,12 +392,10 @@ fn shape(out: &mut String, mark: &Mark) {
 
 /// A cross in a circle with its letter: laid on its twin, it joins two segments.
 fn register(out: &mut String, x: i64, y: i64, name: &str) {
+    const ARM: i64 = 2_600;
     circle(out, (x, y), 1_600);
-    path(
-        out,
-        "leader",
-        &format!("M{} {y}H{}M{x} {}V{}", x - 2_600, x + 2_600, y - 2_600, y + 2_600),
-    );
+    path(out, "leader", &format!("M{} {y}H{}", x - ARM, x + ARM));
+    path(out, "leader", &format!("M{x} {}V{}", y - ARM, y + ARM));
     backed(out, LARGE, (x + 5_200, y + 1_500), name);
 }
 
@@ -419,12 +426,27 @@ fn millimetres(micron: i64) -> String {
 
 /// How wide a text is drawn at most: digits and small letters of common faces stay below 0.58 of
 /// their size on average.
-pub(super) fn width(text: &str, size: i64) -> i64 {
+fn width(text: &str, size: i64) -> i64 {
     i64::try_from(text.chars().count()).unwrap_or(0) * size * 29 / 50
 }
 
-/// A text in lines that are no longer than `long`, as far as its words allow.
+/// A text in as few lines as fit into `long`, each about as long as the others.
 fn wrapped(text: &str, long: i64) -> Vec<String> {
+    const STEP: i64 = 2_000;
+    let mut lines = lines_of(text, long);
+    let mut shorter = long - STEP;
+    while lines.len() > 1 && shorter > 0 {
+        match lines_of(text, shorter) {
+            even if even.len() == lines.len() => lines = even,
+            _ => break,
+        }
+        shorter -= STEP;
+    }
+    lines
+}
+
+/// A text in lines that are no longer than `long`, as far as its words allow.
+fn lines_of(text: &str, long: i64) -> Vec<String> {
     let mut lines: Vec<String> = Vec::new();
     for word in text.split_whitespace() {
         match lines.last_mut() {
@@ -447,7 +469,7 @@ fn in_three_lines(name: &str) -> Vec<String> {
     }
     let mut long = 24_000;
     loop {
-        let lines = wrapped(&short, long);
+        let lines = lines_of(&short, long);
         if lines.len() <= 3 {
             return lines;
         }

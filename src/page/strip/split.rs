@@ -8,11 +8,11 @@ pub(super) const LONGEST: i64 = 247_000;
 /// What two neighbours share.
 pub(super) const OVERLAP: i64 = 20_000;
 /// Paper beyond each end of the rail.
-const BEYOND: i64 = 6_000;
-/// How far a register mark keeps away from marks, where it can.
-const CLEAR: i64 = 4_000;
+pub(super) const BEYOND: i64 = 6_000;
+/// How far a register mark keeps away from marks where it can; its letter stands on the right.
+const CLEAR: std::ops::Range<i64> = -4_000..8_000;
 /// The most a join is moved for that.
-const SHIFT: i64 = 4_000;
+const SHIFT: i64 = 6_000;
 /// Joins stand on whole millimetres.
 const STEP: i64 = 1_000;
 
@@ -82,7 +82,7 @@ fn even(start: i64, end: i64) -> Vec<i64> {
 fn clear_of(ideal: i64, marks: &[i64]) -> i64 {
     let whole = ideal.div_euclid(STEP) * STEP;
     let near = (0..=SHIFT / STEP).flat_map(|steps| [whole + steps * STEP, whole - steps * STEP]);
-    let is_clear = |join: &i64| marks.iter().all(|mark| (mark - join).abs() >= CLEAR);
+    let is_clear = |join: &i64| marks.iter().all(|mark| !CLEAR.contains(&(mark - join)));
     near.into_iter().find(is_clear).unwrap_or(whole)
 }
 
@@ -117,7 +117,7 @@ mod tests {
         check((-117_501, 117_500), &[], 2);
         check((-300_000, 300_000), &[], 3);
         check((-320_000, 320_000), &[0], 3);
-        check((-4_000_000, 4_000_000), &[], 37);
+        check((-4_000_000, 4_000_000), &[], 38);
         check((-10_000, 600_000), &[], 3);
     }
 
@@ -126,7 +126,7 @@ mod tests {
         let plain = split((-300_000, 300_000), &[]);
         let join = plain[0].joins[0].1;
         let moved = split((-300_000, 300_000), &[join + 1_000]);
-        assert!((moved[0].joins[0].1 - join - 1_000).abs() >= super::CLEAR);
+        assert!(!super::CLEAR.contains(&(join + 1_000 - moved[0].joins[0].1)));
         check((-300_000, 300_000), &[join + 1_000], 3);
         let crowded: Vec<i64> = (-300..300).map(|mark| mark * 1_000).collect();
         check((-300_000, 300_000), &crowded, 3);
