@@ -14,8 +14,8 @@ const stepOf = (part) => part.closest('.step').dataset.step;
 
 /** A text of the page, with values put in. */
 function say(key, values = {}) {
-  const text = at('words').content.querySelector(`[data-word="${key}"]`).textContent;
-  return text.replace(/\{(\w+)\}/g, (_, name) => values[name]);
+  const place = [...at('words').content.children].find((word) => word.dataset.word === key);
+  return place?.textContent.replace(/\{(\w+)\}/g, (_, name) => values[name]);
 }
 
 /** What has not changed is left, so that nobody hears it twice. */
@@ -184,6 +184,7 @@ function local(date) {
 }
 
 const isDoubtful = (list) => list.some((item) => item.doubt);
+const brief = (digest) => String(digest).slice(0, 16);
 const moment = (text) => text.slice(0, 16).replace('T', ' ');
 
 /** What is wrong with the clock; nothing when it may be right. */
@@ -229,6 +230,11 @@ function changePerson() {
   showSigning();
 }
 
+function ask() {
+  put(at('ask'), say('who-first'));
+  picker.focus();
+}
+
 // Typing.
 
 /** Takes in what stands in a blank, when it is new, a number, and somebody is picked. */
@@ -260,18 +266,18 @@ function leave(blank) {
 function tick(box) {
   const person = who();
   if (person) type({ is: 'tick', step: stepOf(box), check: Number(box.dataset.check), on: box.checked }, person);
-  else picker.focus();
+  else ask();
   draw();
 }
 
 /** Gives the signature of a button or takes it back; a refusal is told beside it. */
 function press(button) {
   const person = who();
+  if (!person) return ask();
   const counts = settled();
   const given = signOf(button, counts);
   const fault = refusal(button, given, person, counts);
   put(button.closest('.sign').querySelector('.reason'), fault);
-  if (!person) picker.focus();
   if (fault) return;
   const { sign, row } = button.dataset;
   type({ is: given ? 'taken-back' : sign, step: stepOf(button), row, what: given && sign }, person);
@@ -279,7 +285,6 @@ function press(button) {
 }
 
 function refusal(button, given, person, counts) {
-  if (!person) return say('who-first');
   const { sign, role, by } = button.dataset;
   if (given) return given.by === person.by ? '' : say('not-yours', { who: nameOf(given.by) });
   if (by && by !== person.by) return say('wrong-person', { who: nameOf(by) });
@@ -363,44 +368,36 @@ function drawStates(counts) {
   put(at('summary'), say('summary', { filled, steps: asked.length, open: open.join(', ') || '0' }));
 }
 
+/** A list that has not changed is left, with what is focused in it. */
+function redraw(box, texts, part) {
+  if (box.dataset.is === texts.join()) return;
+  box.dataset.is = texts.join();
+  box.replaceChildren(...texts.map(part));
+}
+
 /** Who has typed here already is one tap away. */
 function drawPeople() {
   const typed = new Set(items().reverse().map((item) => item.by));
   const recent = [...typed].filter((by) => by && by !== who()?.by).slice(0, 3);
-  const box = at('recent');
-  if (box.dataset.is === recent.join()) return;
-  box.dataset.is = recent.join();
-  box.replaceChildren(...recent.map((by) => button(nameOf(by), () => pick(by))));
+  redraw(at('recent'), recent, (by) => button(nameOf(by), () => pick(by)));
 }
 
 let sheet = '';
 
 function drawNotices() {
-  const told = [];
-  const tell = (text, ...buttons) => {
-    const notice = make('p', { className: 'caution' });
-    notice.append(text, ' ', ...buttons);
-    told.push(notice);
-  };
-  if (!house()) tell(say('full'), button(say('save'), save));
-  const clock = clockFault() || (isDoubtful(items()) && say('clock-kept'));
-  if (clock) tell(clock);
-  if (sheet) tell(say('other-sheet', { digest: sheet.slice(0, 16) }));
-  for (const digest of others())
-    tell(say('other-issue', { digest: digest.slice(0, 16) }),
-      button(say('save'), () => saveAs(digest, stored(`${scope}${digest}/`).map((key) => parsed(shelf[key])).filter(Boolean))),
-      button(say('discard'), () => discard(digest)));
-  const box = at('notices');
-  const text = told.map((notice) => notice.textContent).join();
-  if (box.dataset.told === text) return;
-  box.dataset.told = text;
-  box.replaceChildren(...told);
+  at('full').hidden = house();
+  put(at('clock'), clockFault() || (isDoubtful(items()) ? say('clock-kept') : ''));
+  put(at('sheet'), sheet && say('other-sheet', { digest: brief(sheet) }));
+  // Other issues of this job that were filled in here.
+  const digests = new Set(stored(scope).map((key) => key.slice(scope.length).split('/')[0]));
+  redraw(at('others'), [...digests].filter((digest) => digest.length === 64 && digest !== facts.packet), other);
 }
 
-/** Digests of other issues of this job that were filled in here. */
-function others() {
-  const digests = new Set(stored(scope).map((key) => key.slice(scope.length).split('/')[0]));
-  return [...digests].filter((digest) => digest.length === 64 && digest !== facts.packet);
+function other(digest) {
+  const notice = make('p', { className: 'caution', textContent: say('other-issue', { digest: brief(digest) }) });
+  const kept = () => stored(`${scope}${digest}/`).map((key) => parsed(shelf[key])).filter(Boolean);
+  notice.append(button(say('save'), () => saveAs(digest, kept())), button(say('discard'), () => discard(digest)));
+  return notice;
 }
 
 function discard(digest) {
@@ -423,7 +420,7 @@ const parts = (list) => ({
 function saveAs(packet, list) {
   const clock = clockFault() || isDoubtful(list) ? 'doubtful' : 'ok';
   const file = { filled: 1, job: facts.job, packet, saved: local(new Date()), clock, ...parts(list) };
-  const download = `${facts.job}-${packet.slice(0, 16)}.json`;
+  const download = `${facts.job}-${brief(packet)}.json`;
   const blob = new Blob([asForm(file, 1)], { type: 'application/json' });
   make('a', { href: URL.createObjectURL(blob), download }).click();
   put(at('filed'), say('saved', { file: download }));
@@ -439,7 +436,7 @@ function save() {
 function load(file) {
   const { filled, packet, job, clock, typed, signed = [] } = file ?? {};
   if (filled !== 1 || ![typed, signed].every(Array.isArray)) return say('load-form');
-  if (packet !== facts.packet || job !== facts.job) return say('load-issue', { digest: String(packet).slice(0, 16) });
+  if (packet !== facts.packet || job !== facts.job) return say('load-issue', { digest: brief(packet) });
   const found = [...typed, ...signed.map((one) => ({ is: 'signed', ...one }))];
   if (!found.every(isTyped)) return say('load-form');
   const here = new Set(items().map((item) => asForm(item)));
@@ -469,7 +466,7 @@ async function drawSigning() {
   const key = cannot ? null : await signer.keyOf(person.by);
   at('signing').hidden = false;
   at('make-key').hidden = cannot || key;
-  at('sign').hidden = at('key-line').hidden = !key;
+  at('with-key').hidden = !key;
   put(at('signing-says'), cannot ? say(cannot) : say(key ? 'sign-line' : 'sign-key', { who: person.name, ...key }));
   if (key) put(at('key-line'), key.line(facts.namespace));
 }
@@ -489,7 +486,7 @@ const tried = (doing) => async () => {
   try {
     await doing();
   } catch (error) {
-    put(at('signing-says'), say('sign-failed', { why: error.message }));
+    put(at('signing-says'), say(error.message) || say('sign-failed', { why: error.message }));
   }
 };
 
@@ -545,8 +542,9 @@ on('change', '[data-check]', tick);
 on('change', '#person, #initials', changePerson);
 on('change', '#load', open);
 on('click', '[data-sign]', press);
-on('click', '#save', save);
+on('click', '.save', save);
 on('click', '#make-key', tried(() => signer.make(who().by).then(drawSigning)));
+on('click', '#remove-key', tried(() => confirm(say('remove-sure')) && signer.remove(who().by).then(drawSigning)));
 on('click', '#sign', tried(sign));
 addEventListener('hashchange', go);
 addEventListener('storage', ({ key }) => {

@@ -78,6 +78,8 @@ pub struct StepsView<'a> {
     pub packet: String,
     /// Path of the job's page from the site's root.
     pub page: String,
+    /// Path of its record; empty when there is none.
+    pub record: String,
     /// What is not in the packet.
     pub desk: &'a Desk,
     /// The steps in order.
@@ -193,6 +195,7 @@ impl<'a> StepsView<'a> {
             hazards: &p.hazards,
             packet: line.packet.clone(),
             page: line.page.clone(),
+            record: line.record.clone(),
             desk,
             steps: packet
                 .steps

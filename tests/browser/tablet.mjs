@@ -212,8 +212,15 @@ test('a technician fills in, the tablet is closed, and all is there again; the f
 
 test('initials are enough, and are asked for before anything is kept', async () => {
   const { page, loud, close } = await fresh();
+  await show(page, ZERO);
+  const box = page.locator(`[data-step="${ZERO}"] [data-check]`).first();
+  await box.click();
+  assert.ok(!(await box.isChecked()));
+  assert.match(await page.locator('#ask').innerText(), /say first who you are/);
+  assert.equal(await page.evaluate(() => document.activeElement.id), 'person');
   await show(page, HOLDER);
   await page.locator('#person').selectOption('initials:');
+  assert.equal(await page.locator('#ask').innerText(), '');
   await measure(page, `${HOLDER}/holder-7`, '175');
   assert.match(await verdict(page, `${HOLDER}/holder-7`), /say first who you are/);
   await page.locator('#initials').fill('Ök');
@@ -265,7 +272,7 @@ for (const [what, broken] of [
     await measure(page, `${HOLDER}/holder-7`, '175.1');
     await measure(page, `${HOLDER}/holder-6`, '105');
     assert.equal(await blank(page, `${HOLDER}/holder-7`).inputValue(), '175.1');
-    const { file } = await saved(page, page.locator('#notices button'));
+    const { file } = await saved(page, page.locator('#full button'));
     assert.deepEqual(file.typed.map((item) => item.value), ['175.1', '105']);
     assert.deepEqual(loud, []);
     await close();
@@ -623,7 +630,7 @@ test('where the page can sign, what a person typed is handed to the signer and g
   await measure(page, `${HOLDER}/holder-7`, '175');
   await page.evaluate(() => { location.hash = 'finish'; });
   await page.locator('#make-key').click();
-  await page.waitForFunction(() => !document.querySelector('#sign').hidden);
+  await page.waitForFunction(() => !document.querySelector('#with-key').hidden);
   assert.match(await page.locator('#key-line').innerText(), /^b\.tanaka@saltmarsh\.example signoff@saltmarsh\.example/);
   assert.match(await page.locator('#signing-says').innerText(), /fingerprint SHA256:abc/);
   for (const count of [1, 0]) {
