@@ -7,15 +7,15 @@
 const at = (id) => document.getElementById(id);
 const all = (what, within = document) => [...within.querySelectorAll(what)];
 const facts = at('main').dataset;
-const steps = all('.step');
 const screens = all('.screen:not(#list)');
 const blanks = new Map(all('[data-blank]').map((blank) => [blank.dataset.blank, blank]));
+const ids = new Set(all('.step').map((step) => step.dataset.step));
 const stepOf = (part) => part.closest('.step').dataset.step;
 
 /** A text of the page, with values put in. */
 function say(key, values = {}) {
-  const text = at('words').content.querySelector(`[data-word="${key}"]`).textContent;
-  return text.replace(/\{(\w+)\}/g, (_, name) => values[name]);
+  const place = [...at('words').content.children].find((word) => word.dataset.word === key);
+  return place?.textContent.replace(/\{(\w+)\}/g, (_, name) => values[name]);
 }
 
 /** What has not changed is left, so that nobody hears it twice. */
@@ -23,38 +23,28 @@ function put(place, text) {
   if (place.textContent !== text) place.textContent = text;
 }
 
-/** A new element; text is only ever text. */
 const make = (tag, facts) => Object.assign(document.createElement(tag), facts);
 const button = (textContent, onclick) => make('button', { textContent, onclick });
 
-// Numbers: whole numbers of the last place, never binary fractions.
+// Numbers.
 
+/** A decimal as a whole number of its thirtieth place: exact, never a binary fraction. */
 function decimal(text) {
   const [, sign, whole, places = ''] = /^(-?)(0|[1-9][0-9]*)(?:\.([0-9]+))?$/.exec(text) ?? [];
-  if (!whole || text.length > 32) return null;
-  return { units: BigInt(sign + whole + places), places: places.length };
-}
-
-function atMost(one, two) {
-  const scaled = (number, other) => number.units * 10n ** BigInt(Math.max(other.places - number.places, 0));
-  return scaled(one, two) <= scaled(two, one);
+  return !whole || text.length > 32 ? null : BigInt(sign + whole + places.padEnd(30, '0'));
 }
 
 /** Between the limits or on one of them; an empty limit is none. */
 function between(value, low, high) {
-  const number = decimal(value);
-  return (!low || atMost(decimal(low), number)) && (!high || atMost(number, decimal(high)));
+  return (!low || decimal(low) <= decimal(value)) && (!high || decimal(value) <= decimal(high));
 }
 
 /** As the desk judges: by the guard band where there is one (ISO 14253-1), else by the limits. */
-function judge(value, { dataset }) {
-  const { low, high, guardLow, guardHigh, outerLow, outerHigh } = dataset;
-  if (!(guardLow || guardHigh || outerLow || outerHigh)) {
-    if (!low && !high) return 'noted';
-    return between(value, low, high) ? 'within' : 'outside';
-  }
-  if (between(value, guardLow, guardHigh)) return 'within';
-  return between(value, outerLow, outerHigh) ? 'too-close' : 'outside';
+function judge(value, { dataset: { low, high, guardLow, guardHigh, outerLow, outerHigh } }) {
+  if (!low && !high) return 'noted';
+  const isGuarded = guardLow || guardHigh;
+  if (isGuarded ? between(value, guardLow, guardHigh) : between(value, low, high)) return 'within';
+  return isGuarded && between(value, outerLow, outerHigh) ? 'too-close' : 'outside';
 }
 
 const isGood = (verdict) => verdict === 'within' || verdict === 'noted';
@@ -80,11 +70,10 @@ function read(typed, { dataset: { unit, marks } }) {
     return value ? { value } : { fault: say('no-fraction', { example: `2 1/${marks}` }) };
   }
   // 1,234 may be a little more than one or more than a thousand: nobody may guess.
-  const other = facts.decimal === ',' ? '.' : ',';
-  if (new RegExp(`^-?[1-9][0-9]{0,2}[${other}][0-9]{3}$`).test(text))
+  if (/^-?[1-9][0-9]{0,2}[.,][0-9]{3}$/.test(text) && !text.includes(facts.decimal))
     return { fault: say('ambiguous', { sign: facts.decimal }) };
   const value = text.replace(',', '.');
-  return decimal(value) ? { value } : { fault: say('no-number', { example: `56${facts.decimal}2` }) };
+  return decimal(value) !== null ? { value } : { fault: say('no-number', { example: `56${facts.decimal}2` }) };
 }
 
 // The journal: what is typed, in its order.
@@ -94,13 +83,10 @@ const own = `${scope}${facts.packet}/`;
 const tab = Math.random();
 const journal = new Map();
 /** The browser's store; where it may not be used, one that takes nothing. */
-const shelf = (() => {
-  try {
-    return localStorage;
-  } catch {
-    return {};
-  }
-})();
+let shelf = {};
+try {
+  shelf = localStorage;
+} catch {}
 /** Keys of what the store has refused. */
 const homeless = new Set();
 
@@ -116,7 +102,7 @@ function keep(item, time = Date.now(), after = keys().at(-1)?.slice(own.length, 
   house();
 }
 
-/** Writes what is not in the store yet. What it refuses stays here; the next thing typed tries again. */
+/** Writes what is not in the store yet; what it refuses stays here and is tried again. */
 function house() {
   try {
     for (const key of homeless) {
@@ -139,7 +125,6 @@ function parsed(text) {
   }
 }
 
-/** What stands in the store under keys that begin like this. */
 const stored = (start) => Object.keys(shelf).filter((key) => key.startsWith(start)).sort();
 
 const isText = (...texts) => texts.every((text) => typeof text === 'string');
@@ -150,8 +135,8 @@ function isTyped(item) {
   if (!item) return false;
   if (isSigned(item)) return isText(item.entry, item.signature);
   if (!isText(item.is, item.step, item.by, item.at, item.row ?? '')) return false;
-  if (!steps.some((step) => step.dataset.step === item.step) || !(Date.parse(item.at) > 0)) return false;
-  if (item.is === 'reading') return blanks.has(item.blank) && isText(item.value) && decimal(item.value);
+  if (!ids.has(item.step) || !(Date.parse(item.at) > 0)) return false;
+  if (item.is === 'reading') return blanks.has(item.blank) && isText(item.value) && decimal(item.value) !== null;
   if (item.is === 'tick') return Number.isInteger(item.check) && typeof item.on === 'boolean';
   return isSign(item.is === 'taken-back' ? item.what : item.is);
 }
@@ -161,26 +146,33 @@ function take(key) {
   if (isTyped(item)) journal.set(key, item);
 }
 
-const nameOfSign = (step, row = '', what) => `${step} ${row} ${what}`;
 const isSigned = (item) => item.is === 'signed';
 
-/** What counts: readings of each blank, the last last; ticks; signatures that stand. */
+/** What counts, by its name: all readings of a blank, the last tick of a box, a signature that stands. */
 function settled() {
-  const counts = { readings: new Map(), verdicts: new Map(), ticks: new Map(), signs: new Map() };
+  const counts = new Map();
   for (const item of items()) {
-    const { is, step, row, blank } = item;
-    if (is === 'reading') {
-      counts.readings.set(blank, [...(counts.readings.get(blank) ?? []), item]);
-      counts.verdicts.set(blank, judge(item.value, blanks.get(blank)));
-    } else if (is === 'tick') counts.ticks.set(`${step}/${item.check}`, item.on);
-    else if (is === 'taken-back') counts.signs.delete(nameOfSign(step, row, item.what));
-    else if (isSign(is)) counts.signs.set(nameOfSign(step, row, is), item);
+    const { is, step, row = '', blank } = item;
+    if (is === 'reading') counts.set(blank, [...(counts.get(blank) ?? []), item]);
+    else if (is === 'tick') counts.set(`${step} ${item.check}`, item.on);
+    else if (is === 'taken-back') counts.delete(`${step} ${row} ${item.what}`);
+    else counts.set(`${step} ${row} ${is}`, item);
   }
   return counts;
 }
 
-const signOf = (button, counts, what = button.dataset.sign) =>
-  counts.signs.get(nameOfSign(stepOf(button), button.dataset.row, what));
+const latest = ({ dataset }, counts) => counts.get(dataset.blank)?.at(-1);
+const ticked = (box, counts) => counts.get(`${stepOf(box)} ${box.dataset.check}`) ?? false;
+
+function signOf(button, counts, what = button.dataset.sign) {
+  return counts.get(`${stepOf(button)} ${button.dataset.row ?? ''} ${what}`);
+}
+
+function verdictOf(blank, counts) {
+  const reading = latest(blank, counts);
+  return reading && judge(reading.value, blank);
+}
+
 const shown = (item) => item.shown ?? item.value.replace('.', facts.decimal);
 
 // Time: local, with its offset, and doubted where it cannot be true.
@@ -191,6 +183,8 @@ function local(date) {
   return `${iso(east, Number(date)).slice(0, 19)}${east < 0 ? '-' : '+'}${iso(Math.abs(east)).slice(11, 16)}`;
 }
 
+const isDoubtful = (list) => list.some((item) => item.doubt);
+const brief = (digest) => String(digest).slice(0, 16);
 const moment = (text) => text.slice(0, 16).replace('T', ' ');
 
 /** What is wrong with the clock; nothing when it may be right. */
@@ -202,9 +196,8 @@ function clockFault() {
   return later ? fault('clock-back', later.at) : '';
 }
 
-/** Adds what a person typed just now. */
 function type(what, { by }) {
-  keep({ ...what, by, at: local(new Date()), doubt: Boolean(clockFault()) });
+  keep({ ...what, by, at: local(new Date()), doubt: clockFault() !== '' });
 }
 
 // People.
@@ -214,11 +207,11 @@ const initials = at('initials');
 const optionOf = (by) => [...picker.options].find((option) => option.value === by);
 const nameOf = (by) => optionOf(by)?.dataset.name ?? by.replace('initials:', '');
 
-/** Who has the tablet; nobody before somebody is picked. */
+/** Who has the tablet; nothing before somebody is picked. */
 function who() {
   const by = picker.value;
   const typed = initials.value.trim();
-  if (by === 'initials:') return /^\p{L}{1,6}$/u.test(typed) ? { by: by + typed, name: typed } : null;
+  if (by === 'initials:') return /^\p{L}{1,6}$/u.test(typed) && { by: by + typed, name: typed };
   return by && { by, name: nameOf(by), roles: optionOf(by).dataset.roles.split(' ') };
 }
 
@@ -234,24 +227,31 @@ function changePerson() {
   all('.reason').forEach((place) => put(place, ''));
   commitAll();
   draw();
+  showSigning();
+}
+
+function ask() {
+  put(at('ask'), say('who-first'));
+  picker.focus();
 }
 
 // Typing.
 
 /** Takes in what stands in a blank, when it is new, a number, and somebody is picked. */
 function commit(blank) {
+  if (!('dirty' in blank.dataset)) return;
   const person = who();
-  const before = settled().readings.get(blank.dataset.blank)?.at(-1);
   const typed = blank.value.trim();
   const { value } = read(typed, blank);
-  if (!('dirty' in blank.dataset) || !value || !person) return;
+  if (!value || !person) return;
   delete blank.dataset.dirty;
+  const before = latest(blank, settled());
   if (before?.value === value && before.by === person.by) return;
   const step = stepOf(blank);
   type({ is: 'reading', step, blank: blank.dataset.blank, value, shown: typed }, person);
   // As on record: another reading takes the signatures of its row, and of the step as a whole, back.
-  for (const { is, row, step: other } of settled().signs.values())
-    if (other === step && (!row || row === blank.closest('.row')?.dataset.row)) type({ is: 'taken-back', step, row, what: is }, person);
+  for (const { is, row, step: other } of settled().values())
+    if (isSign(is) && other === step && (!row || row === blank.closest('.row')?.dataset.row)) type({ is: 'taken-back', step, row, what: is }, person);
 }
 
 const commitAll = () => blanks.forEach(commit);
@@ -266,18 +266,18 @@ function leave(blank) {
 function tick(box) {
   const person = who();
   if (person) type({ is: 'tick', step: stepOf(box), check: Number(box.dataset.check), on: box.checked }, person);
-  else picker.focus();
+  else ask();
   draw();
 }
 
-/** Gives the signature that a button stands for, or takes it back; a refusal is told beside it. */
+/** Gives the signature of a button or takes it back; a refusal is told beside it. */
 function press(button) {
   const person = who();
+  if (!person) return ask();
   const counts = settled();
   const given = signOf(button, counts);
-  const fault = person ? refusal(button, given, person, counts) : say('who-first');
+  const fault = refusal(button, given, person, counts);
   put(button.closest('.sign').querySelector('.reason'), fault);
-  if (!person) picker.focus();
   if (fault) return;
   const { sign, row } = button.dataset;
   type({ is: given ? 'taken-back' : sign, step: stepOf(button), row, what: given && sign }, person);
@@ -298,7 +298,7 @@ function refusal(button, given, person, counts) {
 function draw() {
   const counts = settled();
   blanks.forEach((blank) => drawBlank(blank, counts));
-  for (const box of all('[data-check]')) box.checked = counts.ticks.get(`${stepOf(box)}/${box.dataset.check}`) ?? false;
+  all('[data-check]').forEach((box) => { box.checked = ticked(box, counts); });
   all('[data-sign]').forEach((button) => drawSign(button, counts));
   drawStates(counts);
   drawPeople();
@@ -307,17 +307,14 @@ function draw() {
 
 function drawBlank(blank, counts = settled()) {
   const fill = blank.closest('.fill');
-  const history = counts.readings.get(blank.dataset.blank) ?? [];
+  const history = counts.get(blank.dataset.blank) ?? [];
   const now = history.at(-1);
   if (now && !('dirty' in blank.dataset) && document.activeElement !== blank) blank.value = shown(now);
   const typed = blank.value.trim();
   const { value, fault = '' } = typed ? read(typed, blank) : { fault: now && say('empty') };
   const verdict = value ? judge(value, blank) : '';
-  const said = [verdict ? say(verdict) : fault];
-  if (verdict === 'outside') {
-    const place = `p[data-outside="${blank.dataset.outside}"]`;
-    said.push(blank.closest('.step').querySelector(place)?.textContent);
-  }
+  const outside = verdict === 'outside' && all(`p[data-outside="${blank.dataset.outside}"]`, blank.closest('.step'))[0];
+  const said = [value ? say(verdict) : fault, outside?.textContent];
   if (value && 'dirty' in blank.dataset && !who()) said.push(say('who-first'));
   fill.dataset.verdict = verdict;
   put(fill.querySelector('.verdict'), said.filter(Boolean).join(' '));
@@ -329,10 +326,9 @@ function drawBlank(blank, counts = settled()) {
 function drawSign(button, counts) {
   const place = button.closest('.sign');
   const given = signOf(button, counts);
-  const stop = given ? '' : stopped(button, counts);
-  place.classList.toggle('has', Boolean(given));
+  const stop = stopped(button, counts);
   button.setAttribute('aria-pressed', Boolean(given));
-  button.disabled = Boolean(stop);
+  button.disabled = stop && !given;
   put(place.querySelector('.given'), given ? say('given', { who: nameOf(given.by), time: moment(given.at) }) : '');
   if (button.dataset.sign === 'performed') put(place.querySelector('.stop'), stop);
 }
@@ -341,7 +337,7 @@ function drawSign(button, counts) {
 function stopped(button, counts) {
   const place = button.dataset.row ? button.closest('.row') : button.closest('.step');
   for (const blank of all('[data-accept="never"]', place)) {
-    const verdict = counts.verdicts.get(blank.dataset.blank);
+    const verdict = verdictOf(blank, counts);
     const what = blank.labels[0].textContent;
     if (!isGood(verdict)) return say(verdict ? 'zero-outside' : 'zero-open', { what });
   }
@@ -350,66 +346,58 @@ function stopped(button, counts) {
 
 /** How far a step is: the worst of its readings, else how much is filled. */
 function stateOf(step, counts) {
-  const verdicts = all('[data-blank]', step).map((blank) => counts.verdicts.get(blank.dataset.blank));
+  const verdicts = all('[data-blank]', step).map((blank) => verdictOf(blank, counts));
   const bad = ['outside', 'too-close'].find((verdict) => verdicts.includes(verdict));
   if (bad) return bad;
   const signs = all('[data-sign]', step).map((button) => signOf(button, counts));
-  const done = [...verdicts, ...signs, ...all('[data-check]', step).map((box) => box.checked)];
+  const done = [...verdicts, ...signs, ...all('[data-check]', step).map((box) => ticked(box, counts))];
   if (!done.some(Boolean)) return 'open';
   return done.every(Boolean) ? 'filled' : 'part';
 }
 
 function drawStates(counts) {
   const open = [];
-  const asked = steps.filter((step) => !('stays' in step.dataset));
-  for (const step of asked) {
-    const state = stateOf(step, counts);
-    const place = document.querySelector(`[data-state="${step.id}"]`);
+  const asked = all('.step:not([data-stays])');
+  all('[data-state]').forEach((place, index) => {
+    const state = stateOf(asked[index], counts);
     place.dataset.is = state;
     put(place, say(`state-${state}`));
-    if (state !== 'filled') open.push(step.dataset.number);
-  }
+    if (state !== 'filled') open.push(asked[index].dataset.number);
+  });
   const filled = asked.length - open.length;
   put(at('summary'), say('summary', { filled, steps: asked.length, open: open.join(', ') || '0' }));
 }
 
+/** A list that has not changed is left, with what is focused in it. */
+function redraw(box, texts, part) {
+  if (box.dataset.is === texts.join()) return;
+  box.dataset.is = texts.join();
+  box.replaceChildren(...texts.map(part));
+}
+
 /** Who has typed here already is one tap away. */
 function drawPeople() {
-  const typed = new Set(items().reverse().map((item) => item.by).filter((by) => by && by !== who()?.by));
-  const recent = [...typed].slice(0, 3);
-  if (at('recent').dataset.is === recent.join()) return;
-  at('recent').dataset.is = recent.join();
-  at('recent').replaceChildren(...recent.map((by) => button(nameOf(by), () => pick(by))));
+  const typed = new Set(items().reverse().map((item) => item.by));
+  const recent = [...typed].filter((by) => by && by !== who()?.by).slice(0, 3);
+  redraw(at('recent'), recent, (by) => button(nameOf(by), () => pick(by)));
 }
 
 let sheet = '';
 
 function drawNotices() {
-  const told = [];
-  const tell = (text, ...buttons) => {
-    const notice = make('p', { className: 'caution' });
-    notice.append(text, ' ', ...buttons);
-    told.push(notice);
-  };
-  if (!house()) tell(say('full'), button(say('save'), save));
-  const clock = clockFault() || (items().some((item) => item.doubt) && say('clock-kept'));
-  if (clock) tell(clock);
-  if (sheet) tell(say('other-sheet', { digest: sheet.slice(0, 16) }));
-  for (const digest of others())
-    tell(say('other-issue', { digest: digest.slice(0, 16) }),
-      button(say('save'), () => saveAs(digest, stored(`${scope}${digest}/`).map((key) => parsed(shelf[key])).filter(Boolean))),
-      button(say('discard'), () => discard(digest)));
-  const box = at('notices');
-  const text = told.map((notice) => notice.textContent).join();
-  if (box.dataset.told === text) return;
-  box.dataset.told = text;
-  box.replaceChildren(...told);
+  at('full').hidden = house();
+  put(at('clock'), clockFault() || (isDoubtful(items()) ? say('clock-kept') : ''));
+  put(at('sheet'), sheet && say('other-sheet', { digest: brief(sheet) }));
+  // Other issues of this job that were filled in here.
+  const digests = new Set(stored(scope).map((key) => key.slice(scope.length).split('/')[0]));
+  redraw(at('others'), [...digests].filter((digest) => digest.length === 64 && digest !== facts.packet), other);
 }
 
-/** Digests of other issues of this job that were filled in here. */
-function others() {
-  const digests = new Set(stored(scope).map((key) => key.slice(scope.length).split('/')[0]));
-  return [...digests].filter((digest) => digest.length === 64 && digest !== facts.packet);
+function other(digest) {
+  const notice = make('p', { className: 'caution', textContent: say('other-issue', { digest: brief(digest) }) });
+  const kept = () => stored(`${scope}${digest}/`).map((key) => parsed(shelf[key])).filter(Boolean);
+  notice.append(button(say('save'), () => saveAs(digest, kept())), button(say('discard'), () => discard(digest)));
+  return notice;
 }
 
 function discard(digest) {
@@ -420,7 +408,7 @@ function discard(digest) {
 
 // Files.
 
-/** What the form of the file knows, in its order; the rest is for the page alone. */
+/** What the file knows, in its order; the rest is for the page alone. */
 const FORM = 'filled job packet saved clock typed is step row blank value check on what by at signed entry signature';
 const asForm = (value, indent) => JSON.stringify(value, FORM.split(' '), indent);
 
@@ -430,15 +418,9 @@ const parts = (list) => ({
 });
 
 function saveAs(packet, list) {
-  const file = {
-    filled: 1,
-    job: facts.job,
-    packet,
-    saved: local(new Date()),
-    clock: clockFault() || list.some((item) => item.doubt) ? 'doubtful' : 'ok',
-    ...parts(list),
-  };
-  const download = `${facts.job}-${packet.slice(0, 16)}.json`;
+  const clock = clockFault() || isDoubtful(list) ? 'doubtful' : 'ok';
+  const file = { filled: 1, job: facts.job, packet, saved: local(new Date()), clock, ...parts(list) };
+  const download = `${facts.job}-${brief(packet)}.json`;
   const blob = new Blob([asForm(file, 1)], { type: 'application/json' });
   make('a', { href: URL.createObjectURL(blob), download }).click();
   put(at('filed'), say('saved', { file: download }));
@@ -453,8 +435,8 @@ function save() {
 /** Takes in what a file has and this page has not; says what came of it. */
 function load(file) {
   const { filled, packet, job, clock, typed, signed = [] } = file ?? {};
-  if (filled !== 1 || !Array.isArray(typed) || !Array.isArray(signed)) return say('load-form');
-  if (packet !== facts.packet || job !== facts.job) return say('load-issue', { digest: String(packet).slice(0, 16) });
+  if (filled !== 1 || ![typed, signed].every(Array.isArray)) return say('load-form');
+  if (packet !== facts.packet || job !== facts.job) return say('load-issue', { digest: brief(packet) });
   const found = [...typed, ...signed.map((one) => ({ is: 'signed', ...one }))];
   if (!found.every(isTyped)) return say('load-form');
   const here = new Set(items().map((item) => asForm(item)));
@@ -479,55 +461,56 @@ async function open() {
 const signer = window.witnessmarkSign;
 
 async function drawSigning() {
-  if (!signer) return;
   const person = who();
   const cannot = await signer.available() || (person?.roles ? '' : 'sign-who');
   const key = cannot ? null : await signer.keyOf(person.by);
   at('signing').hidden = false;
   at('make-key').hidden = cannot || key;
-  at('sign').hidden = at('key-line').hidden = !key;
+  at('with-key').hidden = !key;
   put(at('signing-says'), cannot ? say(cannot) : say(key ? 'sign-line' : 'sign-key', { who: person.name, ...key }));
   if (key) put(at('key-line'), key.line(facts.namespace));
 }
 
 async function sign() {
   commitAll();
-  const { by, name, roles } = who();
-  const person = { principal: by, name, role: roles[0], roles };
+  const { by: principal, name, roles } = who();
   const { typed, signed } = parts(items());
-  const entries = await signer.entries(facts, typed, person, signed);
-  const made = entries.length ? await signer.sign(entries, facts, by) : [];
+  const entries = await signer.entries(facts, typed, { principal, name, role: roles[0], roles }, signed);
+  const made = entries.length ? await signer.sign(entries, facts, principal) : [];
   made.forEach(({ entry, signature }) => keep({ is: 'signed', entry, signature }));
   put(at('signing-says'), say('sign-done', { count: made.length }));
 }
 
-/** Runs one of the signer's answers, and tells what went wrong. */
+/** Tells what went wrong. */
 const tried = (doing) => async () => {
   try {
     await doing();
   } catch (error) {
-    put(at('signing-says'), say('sign-failed', { why: error.message }));
+    put(at('signing-says'), say(error.message) || say('sign-failed', { why: error.message }));
   }
 };
 
+const showSigning = () => signer && at('finish').matches('.now') && tried(drawSigning)();
+
 // The way through the steps: the address says where.
 
-/** Where the list was opened, to come back to. */
+/** Where the list leads back to. */
 let place = 0;
 
 function go() {
   const hash = location.hash.slice(1);
-  if (/^[0-9a-f]{64}$/.test(hash)) sheet = hash === facts.packet ? '' : hash;
-  const wanted = at(hash)?.closest('.screen');
   const now = document.querySelector('.now');
-  // Other places of the page, as the skip link's, lead nowhere else.
-  if (now && !wanted) return drawNotices();
+  const wanted = hash && at(hash)?.closest('.screen');
+  if (/^[0-9a-f]{64}$/.test(hash)) sheet = hash === facts.packet ? '' : hash;
+  // The skip link leads nowhere else.
+  if (now && hash && !wanted) return drawNotices();
   now?.classList.remove('now');
-  drawWay(wanted ?? screens[0]);
-  if (!wanted) return;
+  const screen = wanted || screens[0];
+  drawWay(screen);
+  if (!now && !wanted) return;
   scrollTo(0, 0);
-  wanted.querySelector('h1, h2').focus({ preventScroll: true });
-  if (wanted.id === 'finish') tried(drawSigning)();
+  screen.querySelector('h1, h2').focus({ preventScroll: true });
+  showSigning();
 }
 
 function drawWay(screen) {
@@ -539,11 +522,9 @@ function drawWay(screen) {
     at(id).hidden = !to;
     if (to) at(id).href = `#${to.id}`;
   }
-  const { number } = screen.dataset;
-  put(at('where'), number ? say('where', { n: number, count: steps.length }) : say(`where-${screen.id}`));
+  put(at('where'), screen.dataset.where);
 }
 
-/** Does something when it happens to a part of the page. */
 function on(event, parts, does) {
   document.addEventListener(event, (happened) => {
     const part = happened.target.closest?.(parts);
@@ -556,13 +537,14 @@ on('input', '[data-blank]', (blank) => {
   drawBlank(blank);
 });
 on('focusout', '[data-blank]', leave);
-on('keydown', '[data-blank]', (blank, { key }) => key === 'Enter' && leave(blank));
+on('change', '[data-blank]', leave);
 on('change', '[data-check]', tick);
 on('change', '#person, #initials', changePerson);
 on('change', '#load', open);
 on('click', '[data-sign]', press);
-on('click', '#save', save);
+on('click', '.save', save);
 on('click', '#make-key', tried(() => signer.make(who().by).then(drawSigning)));
+on('click', '#remove-key', tried(() => confirm(say('remove-sure')) && signer.remove(who().by).then(drawSigning)));
 on('click', '#sign', tried(sign));
 addEventListener('hashchange', go);
 addEventListener('storage', ({ key }) => {

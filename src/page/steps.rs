@@ -78,6 +78,8 @@ pub struct StepsView<'a> {
     pub packet: String,
     /// Path of the job's page from the site's root.
     pub page: String,
+    /// Path of its record; empty when there is none.
+    pub record: String,
     /// What is not in the packet.
     pub desk: &'a Desk,
     /// The steps in order.
@@ -193,6 +195,7 @@ impl<'a> StepsView<'a> {
             hazards: &p.hazards,
             packet: super::paths::packet(&line.id),
             page: line.page.clone(),
+            record: line.record.clone(),
             desk,
             steps: packet
                 .steps
@@ -418,6 +421,7 @@ mod tests {
         packet.language = Language::German;
         let page = page(&packet, &Desk::default());
         assert!(page.contains("<html lang=\"de\">") && page.contains("data-decimal=\",\""));
-        assert!(page.contains("Schritt {n} von {count}"), "{page}");
+        let (first, last) = (1, packet.steps.len());
+        assert!(page.contains(&format!("Schritt {first} von {last}")), "{page}");
     }
 }

@@ -840,8 +840,29 @@ mod tests {
     use crate::audit::{Subject, audit_record};
     use crate::page::site::{Frame, JobLine, record_html};
     use crate::publish::site::Recorded;
+    use crate::record::people::{Person, Term};
     use crate::record::store::RawRecord;
     use crate::record::{TrustList, fixture};
+
+    #[test]
+    fn the_tablet_lists_those_who_hold_a_role_on_the_day_of_the_job() {
+        let term = |role: &str, from: &str, until: Option<&str>| Term {
+            role: role.to_owned(),
+            from: from.parse().unwrap(),
+            until: until.map(|day| day.parse().unwrap()),
+        };
+        let roles = vec![
+            term("technician", "2024-01-01", Some("2024-06-30")),
+            term("lead", "2024-07-01", None),
+            term("technician", "2025-01-01", None),
+        ];
+        let person = Person { id: "a@b".to_owned(), name: "A".to_owned(), roles };
+        let on = |day: &str| super::person(&person, day.parse().ok()).map(|line| line.roles);
+        assert_eq!(on("2023-12-31"), None);
+        assert_eq!(on("2024-06-30"), Some(vec!["technician".to_owned()]));
+        assert_eq!(on("2025-01-01"), Some(vec!["lead".to_owned(), "technician".to_owned()]));
+        assert_eq!(on("no day"), Some(vec!["technician".to_owned(), "lead".to_owned()]));
+    }
 
     /// The page of a record, spaces as plain ones, has each of these pieces.
     #[track_caller]

@@ -17,11 +17,15 @@ tablet-first-people = Nur wer für diese Maschine unterwiesen und beauftragt ist
 tablet-first-check = Die Prüfung dieses Pakets zeigt, dass das geschriebene Verfahren vollständig und in der richtigen Reihenfolge ist. Sie zeigt nicht, dass die Maschine sicher ist, dass die Liste der Energiequellen stimmt oder dass ein Schloss hängt.
 tablet-first-check-exceptions = Die Prüfung dieses Pakets zeigt, dass das geschriebene Verfahren bis auf die Ausnahmen unten vollständig und in der richtigen Reihenfolge ist. Sie zeigt nicht, dass die Maschine sicher ist, dass die Liste der Energiequellen stimmt oder dass ein Schloss hängt.
 tablet-hazards = Gefahren bei diesem Auftrag
-tablet-hazards-first = Gefahren: zuerst lesen
 tablet-order = Bestellung
 tablet-day = Geplant für
 tablet-issued = Ausgegeben
 tablet-digest = Prüfsumme des Pakets (SHA-256)
+tablet-on-record = { $count ->
+    [one] Schon aufgenommen: 1 Eintrag. Er steht hier nicht; was hier ausgefüllt wird, kommt hinzu.
+   *[other] Schon aufgenommen: { $count } Einträge. Sie stehen hier nicht; was hier ausgefüllt wird, kommt hinzu.
+}
+tablet-record = Aufzeichnung
 tablet-packet = Paket zum Drucken, mit Zeichnungen und Einstellungen
 tablet-steps = Alle Schritte
 tablet-start = Anfang

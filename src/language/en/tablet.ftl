@@ -17,11 +17,15 @@ tablet-first-people = Only people trained and authorised for this machine isolat
 tablet-first-check = The check of this packet shows that the written procedure is complete and in order. It does not show that the machine is safe, that its list of energy sources is right, or that a lock is on.
 tablet-first-check-exceptions = The check of this packet shows that the written procedure is complete and in order, but for the exceptions below. It does not show that the machine is safe, that its list of energy sources is right, or that a lock is on.
 tablet-hazards = Hazards of this job
-tablet-hazards-first = Hazards: read first
 tablet-order = Order
 tablet-day = Planned for
 tablet-issued = Issued
 tablet-digest = Digest of the packet (SHA-256)
+tablet-on-record = { $count ->
+    [one] On record already: 1 entry. It is not shown here; what is filled in here is added to it.
+   *[other] On record already: { $count } entries. They are not shown here; what is filled in here is added to them.
+}
+tablet-record = Record
 tablet-packet = Packet to print, with drawings and settings
 tablet-steps = All steps
 tablet-start = Start

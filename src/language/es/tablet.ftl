@@ -17,11 +17,15 @@ tablet-first-people = Solo las personas formadas y autorizadas para esta máquin
 tablet-first-check = La comprobación de este paquete muestra que el procedimiento escrito está completo y en orden. No muestra que la máquina sea segura, que su lista de fuentes de energía sea correcta ni que haya un candado puesto.
 tablet-first-check-exceptions = La comprobación de este paquete muestra que el procedimiento escrito está completo y en orden, salvo las excepciones de abajo. No muestra que la máquina sea segura, que su lista de fuentes de energía sea correcta ni que haya un candado puesto.
 tablet-hazards = Peligros de este trabajo
-tablet-hazards-first = Peligros: lea esto primero
 tablet-order = Pedido
 tablet-day = Previsto para
 tablet-issued = Emitido
 tablet-digest = Huella digital del paquete (SHA-256)
+tablet-on-record = { $count ->
+    [one] Ya en el registro: 1 anotación. Aquí no se muestra; lo que rellene aquí se añade.
+   *[other] Ya en el registro: { $count } anotaciones. Aquí no se muestran; lo que rellene aquí se añade.
+}
+tablet-record = Registro
 tablet-packet = Paquete para imprimir, con dibujos y ajustes
 tablet-steps = Todos los pasos
 tablet-start = Inicio
