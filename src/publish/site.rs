@@ -70,8 +70,6 @@ pub fn sheet(today: Packet, digest: String, frozen: Option<&[u8]>) -> Sheet {
         let packet: Packet = serde_json::from_slice(bytes).ok()?;
         (line(&packet).ok()?.as_slice() == bytes).then(|| (packet, sha256_hex(bytes)))
     });
-    let language = today.language;
-    let unsigned = if frozen.is_some() { "site-unreadable" } else { "site-unsigned" };
     match signed {
         Some((packet, signed)) => {
             let is_outdated = signed != digest;
@@ -80,7 +78,11 @@ pub fn sheet(today: Packet, digest: String, frozen: Option<&[u8]>) -> Sheet {
         None => Sheet {
             packet: today,
             digest,
-            state: language.word(unsigned).to_owned(),
+            state: match frozen {
+                None => "nothing signed yet",
+                Some(_) => "the packet that was signed cannot be read: audit its record",
+            }
+            .to_owned(),
             is_outdated: false,
         },
     }
@@ -90,7 +92,7 @@ pub fn sheet(today: Packet, digest: String, frozen: Option<&[u8]>) -> Sheet {
 pub fn packet_page(sheet: &Sheet) -> String {
     let mut state = sheet.state.clone();
     if sheet.is_outdated {
-        let words = sheet.packet.language.word("site-outdated");
+        let words = "the plant's files have changed since this packet was first signed";
         state = if state.is_empty() { words.to_owned() } else { format!("{state}; {words}") };
     }
     let issue = PacketIssue { state, program: PROGRAM.to_owned() };
