@@ -20,18 +20,18 @@ placard-gloves = Guantes: { $gloves }.
 placard-no-energy = No figura ninguna fuente de energía. Pregunte antes de meter las manos.
 placard-before = Quitar la energía
 placard-after = Devolver la energía
-placard-reach = Fuentes que llegan a ella
-placard-notify = Avise a todas las personas que trabajan en la máquina.
+placard-reach = Fuentes
+placard-notify = Avise a todos los que trabajan en la máquina.
 placard-prepare = Conozca cada fuente: tipo, cantidad, peligro, control.
 placard-shutdown = Pare la máquina con su parada normal.
-placard-isolate-each = Ponga cada dispositivo en su posición segura, en este orden.
+placard-isolate-each = Ponga cada dispositivo en posición segura, en este orden.
 placard-lock = Coloque su candado y su etiqueta en cada dispositivo.
-placard-relieve = Descargue o sujete lo almacenado, o espere a que se disipe.
+placard-relieve = Descargue, sujete o deje disipar lo almacenado.
 placard-try-out = Sin nadie expuesto, intente arrancar. Devuelva los mandos a neutro.
 placard-verify = Compruebe el cero en cada fuente. Solo entonces meta las manos.
 placard-inspect = Herramientas fuera, piezas enteras, resguardos puestos.
 placard-clear-people = Todas las personas están fuera de la máquina.
 placard-unlock = Retire su propio candado, nunca el de otra persona.
-placard-notify-after = Avise a todas las personas de que los candados están retirados.
+placard-notify-after = Avise a todos de que los candados están retirados.
 placard-restart = Devuelva cada fuente y después arranque.
-placard-foot = Los párrafos son de 29 CFR 1910.147. La comprobación de los archivos de la planta muestra que el procedimiento escrito está completo y en orden, salvo las excepciones que nombra un paquete. No muestra que la máquina sea segura, que esta lista esté completa ni que un candado esté puesto. Planta: { $plant }. Revisión: <span class="num">{ $revision }</span>, SHA-256 de <code>machines/{ $id }.yaml</code>. Si ese archivo tiene otra huella digital, esta hoja está desactualizada.
+placard-foot = Párrafos de 29 CFR 1910.147. La comprobación muestra que el procedimiento escrito está completo y en orden, salvo las excepciones que nombra un paquete; no muestra que la máquina sea segura, que esta lista esté completa ni que un candado esté puesto. Planta: { $plant }. Revisión: <span class="num">{ $revision }</span>, SHA-256 de <code>machines/{ $id }.yaml</code>. Si ese archivo tiene otra huella digital, esta hoja está desactualizada.
