@@ -773,14 +773,20 @@ fn procedure_facts(procedure: &Procedure, language: Language) -> ProcedureFacts 
 
 #[cfg(test)]
 mod tests {
-    use super::{House, also_at_most};
+    use super::{House, Language, also_at_most};
     use crate::plant::shape::Judging;
     use crate::quantity::System;
 
     #[test]
     fn a_threshold_in_other_units_is_never_rounded_up() {
         let check = |also, most, expected| {
-            let house = House { first: System::Metric, also, judging: Judging::Plain, stock: None };
+            let house = House {
+                first: System::Metric,
+                also,
+                judging: Judging::Plain,
+                stock: None,
+                language: Language::English,
+            };
             assert_eq!(also_at_most(&house, most).as_deref(), expected, "{most}");
         };
         // Exactly 123.8 °F, 118.4 °F and 140 °F.
