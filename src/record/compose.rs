@@ -16,6 +16,7 @@ use super::state::Ledger;
 use super::store::{RawEntry, RawRecord};
 use super::time;
 use crate::canonical;
+use crate::language::Language;
 use crate::packet::Packet;
 use crate::packet::model::{Meaning, Reading, Sign, Step};
 use crate::quantity::{Measure, decimals_in, fraction_of};
@@ -235,7 +236,7 @@ impl<'a> Draft<'a> {
             return;
         };
         let Some(step) = self.desk.packet.steps.get(index) else { return };
-        let taken = match taken(blank, value) {
+        let taken = match taken(self.desk.packet.language, blank, value) {
             Ok(taken) => taken,
             Err(refusal) => return self.refusals.push(refusal),
         };
@@ -390,14 +391,15 @@ impl<'a> Draft<'a> {
 const FRACTION_PLACES: u32 = 7;
 
 /// A typed value, judged by the limits of its blank.
-fn taken(blank: &Reading, value: &Value) -> Result<Taken, Refusal> {
-    let text = with_hyphen(value.text.trim());
+fn taken(language: Language, blank: &Reading, value: &Value) -> Result<Taken, Refusal> {
+    let refused = || value_form(language, blank, value.text.trim());
+    let text = with_point(language, &with_hyphen(value.text.trim())).ok_or_else(refused)?;
     let (number, unit) = number_and_unit(blank, &text);
     let (number, unit) = (number.as_str(), unit.as_deref());
     // What begins with a digit is no unit but the rest of a fraction that could not be read.
     let is_torn = unit.is_some_and(|unit| unit.starts_with(|first: char| first.is_ascii_digit()));
     if is_torn || decimal::Decimal::parse(number).is_none() {
-        return Err(value_form(blank, value.text.trim()));
+        return Err(refused());
     }
     if let Some(unit) = unit.filter(|unit| *unit != blank.unit) {
         return Err(rules::unit_differs(&blank.id, &blank.unit, unit));
@@ -439,6 +441,20 @@ fn with_hyphen(text: &str) -> String {
     match text.strip_prefix('\u{2212}') {
         Some(rest) => format!("-{rest}"),
         None => text,
+    }
+}
+
+/// A value with the point of a record, from the decimal sign of the language. None when nobody can
+/// tell: `2.500` is two and a half or two thousand where people write a comma.
+fn with_point(language: Language, text: &str) -> Option<String> {
+    let number = text.split(' ').next().unwrap_or_default();
+    if language.decimal_sign() != ',' {
+        return Some(text.to_owned());
+    }
+    match (number.matches(',').count(), number.rsplit_once('.')) {
+        (1, None) => Some(text.replacen(',', ".", 1)),
+        (0, Some((_, places))) if places.len() == 3 => None,
+        _ => Some(text.to_owned()),
     }
 }
 
@@ -490,13 +506,16 @@ fn other_sign(blank: &Reading, number: &str) -> Option<Refusal> {
     })
 }
 
-fn value_form(blank: &Reading, text: &str) -> Refusal {
+fn value_form(language: Language, blank: &Reading, text: &str) -> Refusal {
     let text: String = text.chars().take(40).collect();
     let words = format!("\"{}\" is no value for {}", entry::shown(&text), blank.id);
     let way_out = match marks(blank) {
         Some(marks) => format!(
             "write a fraction of the marks, like 2 1/{marks}, or digits with a point, like 2.25"
         ),
+        None if language.decimal_sign() == ',' => {
+            "write digits with a comma, like 56,2; no point between thousands".to_owned()
+        }
         None => "write digits with a point, like 56.2; no comma, no exponent".to_owned(),
     };
     Refusal::new("decimal-form", words, way_out)
@@ -529,6 +548,7 @@ fn not_writable(fault: &entry::EntryFault) -> Refusal {
 #[cfg(test)]
 mod tests {
     use super::{Acceptance, Request, Value, compose, past};
+    use crate::language::Language;
     use crate::packet::model::{Guard, Reading};
     use crate::record::fixture::{self, Crew, VERIFY_READING};
     use crate::record::state::{State, standing};
@@ -618,6 +638,17 @@ mod tests {
     /// Types a value for a blank between -85 and 15, and wants what is stored or the way out.
     #[track_caller]
     fn check_typed(resolution: &str, unit: &str, text: &str, expected: Result<&str, &str>) {
+        check_typed_in(Language::English, resolution, unit, text, expected);
+    }
+
+    #[track_caller]
+    fn check_typed_in(
+        language: Language,
+        resolution: &str,
+        unit: &str,
+        text: &str,
+        expected: Result<&str, &str>,
+    ) {
         let packet = fixture::packet();
         let mut blanks = packet.steps.iter().flat_map(|step| &step.readings);
         let mut blank = blanks.find(|reading| reading.id == VERIFY_READING).unwrap().clone();
@@ -625,7 +656,7 @@ mod tests {
         (blank.low, blank.high, blank.unit) =
             (some("-85.00000"), some("15.00000"), unit.to_owned());
         blank.instrument.as_mut().unwrap().resolution = resolution.to_owned();
-        let taken = super::taken(&blank, &value(VERIFY_READING, text));
+        let taken = super::taken(language, &blank, &value(VERIFY_READING, text));
         let told = taken.map(|taken| taken.value).map_err(|refusal| {
             assert_eq!(
                 refusal.code,
@@ -644,6 +675,24 @@ mod tests {
         let decimals = Err("write digits with a point, like 56.2; no comma, no exponent");
         check_typed("0.5 mm", "mm", "\u{2212}\u{2212}84.0", decimals);
         check_typed("0.5 mm", "mm", "\u{2212}", decimals);
+    }
+
+    #[test]
+    fn a_decimal_comma_is_read_where_the_language_writes_one() {
+        use Language::{English, German, LatinSpanish, Spanish};
+        let point = Err("write digits with a point, like 56.2; no comma, no exponent");
+        let comma = Err("write digits with a comma, like 56,2; no point between thousands");
+        check_typed_in(Spanish, "0.1 bar", "bar", "6,2", Ok("6.2"));
+        check_typed_in(German, "0.1 bar", "bar", "\u{2212}6,2\u{a0}bar", Ok("-6.2"));
+        check_typed_in(Spanish, "0.001 bar", "bar", "2,500", Ok("2.500"));
+        check_typed_in(Spanish, "0.1 bar", "bar", "6.2", Ok("6.2"));
+        for text in ["2.500", "2.500,0", "2,5,0"] {
+            check_typed_in(Spanish, "0.001 bar", "bar", text, comma);
+        }
+        for language in [English, LatinSpanish] {
+            check_typed_in(language, "0.001 bar", "bar", "2,500", point);
+            check_typed_in(language, "0.001 bar", "bar", "2.500", Ok("2.500"));
+        }
     }
 
     #[test]
