@@ -16,10 +16,8 @@ use crate::publish::{self, site};
 
 /// Writes one job's packet as a single HTML file to print.
 #[derive(Debug, clap::Args)]
-#[command(
-    after_help = "Examples:\n  witnessmark packet demo-data SM-1042 --out SM-1042.html\n  \
-                        witnessmark packet demo-data SM-1042 --form kit --out SM-1042-kit.html"
-)]
+#[command(after_help = "Examples:\n  witnessmark packet demo-data SM-1042 --out SM-1042.html\n  \
+                        witnessmark packet demo-data SM-1042 --form kit --out SM-1042-kit.html")]
 pub(super) struct Args {
     /// Folder of the plant
     plant: PathBuf,

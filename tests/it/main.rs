@@ -8,6 +8,7 @@ mod demo_records;
 mod dependencies;
 mod dice;
 mod energy;
+mod forms;
 mod fuzz;
 mod groups;
 mod hazards;

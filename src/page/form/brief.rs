@@ -94,7 +94,9 @@ fn blank_set(step: &Step, view: &StepView, set: &[Reading]) -> BlankSet {
     let blank = |reading: &Reading| ShortBlank {
         label: if others.is_empty() { &reading.label } else { split(&reading.label).1 }.to_owned(),
         limits: if shared { String::new() } else { limits(reading) },
-        guard: find(view, &step.short_name(&reading.id)).map_or("", |blank| &blank.guard).to_owned(),
+        guard: find(view, &step.short_name(&reading.id))
+            .map_or("", |blank| &blank.guard)
+            .to_owned(),
     };
     BlankSet {
         head: if others.is_empty() { "" } else { split(&first.label).0 }.to_owned(),

@@ -90,7 +90,10 @@ fn group(packet: &Packet, held: &Held, steps: &[Worded]) -> Group {
     let ends = numbers.first().zip(numbers.last());
     let shared = shared_signs(steps);
     Group {
-        title: steps.first().map_or("", |(step, _)| procedure_title(packet, &step.procedure)).to_owned(),
+        title: steps
+            .first()
+            .map_or("", |(step, _)| procedure_title(packet, &step.procedure))
+            .to_owned(),
         numbers: brief::ranges(&numbers),
         needs: needs(steps),
         held: ends.map_or(vec![], |(first, last)| held.within(language, *first, *last)),

@@ -70,7 +70,9 @@ fn rail<'a>((layout, rail): (&'a RailLayout, &'a RailView), steps: &[Worded<'a>]
     needs.dedup();
     let measuring: Vec<Worded> = here
         .iter()
-        .filter(|(step, _)| step.readings.iter().any(|reading| holder(layout, step, reading).is_some()))
+        .filter(|(step, _)| {
+            step.readings.iter().any(|reading| holder(layout, step, reading).is_some())
+        })
         .copied()
         .collect();
     Rail {
@@ -88,9 +90,7 @@ fn row<'a>(layout: &RailLayout, line: &'a MoveView, measuring: &[Worded<'a>]) ->
         let is_of = |reading: &&Reading| holder(layout, step, reading) == Some(&line.holder);
         step.readings.iter().find(is_of)
     };
-    let blank = |(step, view): &Worded<'a>| {
-        brief::find(view, &step.short_name(&reading(step)?.id))
-    };
+    let blank = |(step, view): &Worded<'a>| brief::find(view, &step.short_name(&reading(step)?.id));
     let measured = measuring.iter().find_map(|(step, _)| reading(step));
     Row {
         holder: line,
@@ -106,7 +106,9 @@ fn holder<'a>(layout: &RailLayout, step: &'a Step, reading: &Reading) -> Option<
     let number = row.cells.first()?;
     let stands = |number: &str| {
         let mut holders = layout.holders.iter();
-        holders.any(|one| one.number.to_string() == number && Some(&one.new) == reading.target.as_ref())
+        holders.any(|one| {
+            one.number.to_string() == number && Some(&one.new) == reading.target.as_ref()
+        })
     };
     (reading.label.starts_with(&layout.name) && stands(number)).then_some(number)
 }
