@@ -119,7 +119,7 @@ fn json_has_the_promised_fields() {
     assert_eq!(plant.run(&["check", "PLANT", "--json"]).ends(0).json(), serde_json::json!([]));
     for (words, fields) in [
         ("derive PLANT J-1", "job machine settings web contents fasteners rails"),
-        ("packet PLANT J-1 --out a.html", "job file digest steps readings"),
+        ("packet PLANT J-1 --out a.html", "job form file digest steps readings"),
         ("publish PLANT --out s", "machines jobs packets records findings files milliseconds"),
         ("signoff PLANT J-1", "state missing"),
     ] {

@@ -9,6 +9,7 @@ mod dependencies;
 mod dice;
 mod energy;
 mod filled;
+mod forms;
 mod fuzz;
 mod groups;
 mod hazards;

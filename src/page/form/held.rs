@@ -47,7 +47,7 @@ impl Held {
     pub(super) fn within(&self, language: Language, first: u32, last: u32) -> Vec<String> {
         let mut lines: Vec<(Option<u32>, Option<u32>, Vec<&str>)> = Vec::new();
         let meets = |span: &&Span| {
-            span.proved < last && span.unlocked.is_none_or(|unlocked| unlocked > first)
+            span.proved <= last && span.unlocked.is_none_or(|unlocked| unlocked >= first)
         };
         for span in self.spans.iter().filter(meets) {
             let from = Some(span.proved).filter(|proved| *proved >= first);

@@ -37,14 +37,9 @@ struct Rail<'a> {
 #[derive(Debug, Clone, PartialEq, Eq, Serialize)]
 struct Row<'a> {
     holder: &'a MoveView,
-    blanks: Vec<Option<Blank<'a>>>,
-}
-
-/// A blank, and its limits: the table of a step may have them in a column of their own.
-#[derive(Debug, Clone, PartialEq, Eq, Serialize)]
-struct Blank<'a> {
-    blank: &'a BlankView,
+    /// Limits of its blanks, which are those of the holder; empty when nobody measures it.
     limits: String,
+    blanks: Vec<Option<&'a BlankView>>,
 }
 
 /// A step with its words.
@@ -106,13 +101,17 @@ fn row<'a>(
     line: &'a MoveView,
     measuring: &[Worded<'a>],
 ) -> Row<'a> {
-    let blank = |(step, view): &Worded<'a>| {
+    let reading = |step: &'a Step| {
         let is_of = |reading: &&Reading| holder(layout, step, reading) == Some(&line.holder);
-        let reading = step.readings.iter().find(is_of)?;
-        let blank = brief::find(view, &step.short_name(&reading.id))?;
-        Some(Blank { blank, limits: brief::limits(language, reading) })
+        step.readings.iter().find(is_of)
     };
-    Row { holder: line, blanks: measuring.iter().map(blank).collect() }
+    let blank = |(step, view): &Worded<'a>| brief::find(view, &step.short_name(&reading(step)?.id));
+    let measured = measuring.iter().find_map(|(step, _)| reading(step));
+    Row {
+        holder: line,
+        limits: measured.map_or(String::new(), |one| brief::limits(language, one)),
+        blanks: measuring.iter().map(blank).collect(),
+    }
 }
 
 /// The number of the holder whose position a reading is: its row begins with the number, and the
