@@ -432,7 +432,8 @@ pub(crate) fn is_same_value(blank: &Reading, typed: &str, recorded: &str) -> boo
 /// Why a reading that is signed already would not have been taken from somebody who types it.
 pub(crate) fn not_typable(blank: &Reading, reading: &Taken) -> Option<Refusal> {
     let text = reading.value.clone();
-    taken(blank, &Value { text, ..Value::default() }).err()
+    // On record a number has a point in every language.
+    taken(Language::English, blank, &Value { text, ..Value::default() }).err()
 }
 
 /// A value copied from a sheet, which prints a true minus and a space that does not break.
