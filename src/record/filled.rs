@@ -377,7 +377,10 @@ impl Sorting<'_> {
                 self.refusals.push(rules::blank_elsewhere(blank, step));
             }
             (Some(_), Some(_)) => {
-                let (blank, text) = (id.to_owned(), value.to_owned());
+                // The page keeps a point; people type, and `compose` reads, what the language writes.
+                let sign = self.ledger.packet.language.decimal_sign();
+                let (blank, text) =
+                    (id.to_owned(), value.replace('.', sign.encode_utf8(&mut [0; 4])));
                 self.share.readings.push(Value { blank, text, ..Value::default() });
             }
             _ => self.refusals.push(rules::unknown_blank(&self.ledger, id)),
