@@ -98,7 +98,7 @@ fn has_positions(rail: &RailLayout) -> bool {
 impl StripView {
     fn new(packet: &Packet, digest: &str, issue: &PacketIssue) -> StripView {
         let rails = packet.rails.iter().filter(|rail| has_positions(rail));
-        let sheets = rails.flat_map(|rail| sheets(packet, rail, digest));
+        let sheets = rails.flat_map(|rail| sheets(packet, rail, digest, issue));
         StripView {
             job: packet.job.id.clone(),
             machine: packet.machine.name.clone(),
@@ -114,7 +114,7 @@ impl StripView {
 }
 
 /// The sheets of one rail: its segments, or the reason why it has none.
-fn sheets(packet: &Packet, rail: &RailLayout, digest: &str) -> Vec<SheetView> {
+fn sheets(packet: &Packet, rail: &RailLayout, digest: &str, issue: &PacketIssue) -> Vec<SheetView> {
     let language = packet.language;
     let sheet = SheetView {
         number: 0,
@@ -127,7 +127,7 @@ fn sheets(packet: &Packet, rail: &RailLayout, digest: &str) -> Vec<SheetView> {
         drawings: Vec::new(),
         problem: String::new(),
     };
-    match segments(packet, rail, digest, &sheet.rail) {
+    match segments(packet, rail, digest, issue, &sheet.rail) {
         Err(why) => vec![SheetView { problem: problem(why, language), ..sheet }],
         Ok(strip) => {
             let of = strip.drawings.len();
@@ -166,6 +166,7 @@ fn segments(
     packet: &Packet,
     rail: &RailLayout,
     digest: &str,
+    issue: &PacketIssue,
     name: &str,
 ) -> Result<Strip, NoStrip> {
     let ruled = Ruled::read(rail)?;
@@ -183,7 +184,8 @@ fn segments(
         anchor: &drawing::anchor(&rail.id),
     };
     let (rows, notes) = (plan.rows(), notes(packet, &ruled));
-    let on_a_sheet = (SHEET - head(name, &notes)) / rows.drawn();
+    let title = format!("{name} {}", issue.state);
+    let on_a_sheet = (SHEET - head(&title, &notes)) / rows.drawn();
     match usize::try_from(on_a_sheet) {
         Ok(0) | Err(_) => Err(NoStrip::TooClose),
         Ok(on_a_sheet) => Ok(Strip {
@@ -195,15 +197,16 @@ fn segments(
 }
 
 /// Height of what stands above the segments: no segment may end on a sheet without its bar.
-fn head(name: &str, notes: &[String]) -> i64 {
+fn head(title: &str, notes: &[String]) -> i64 {
     const TITLE_LINE: i64 = 6_000;
     /// A letter of 9 pt, with room for wider faces.
     const LETTER: i64 = 1_550;
-    let long = |text: &str| i64::try_from(text.chars().count()).unwrap_or(0) * LETTER;
-    // Beside the rail's name stand job, segments, page, digest and state.
-    let title = (long(name) * 3 / ACROSS + 1) * TITLE_LINE + TITLE_LINE / 2;
-    let lines: i64 = notes.iter().map(|note| long(note) / NOTES + 1).sum();
-    title + BAR.max(lines * NOTE_LINE)
+    /// Letters of job, segments, page and digest beside the title.
+    const BESIDE: i64 = 80;
+    let letters = |text: &str| i64::try_from(text.chars().count()).unwrap_or(0);
+    let title = (letters(title) + BESIDE) * LETTER * 6 / 5 / ACROSS + 1;
+    let notes: i64 = notes.iter().map(|note| letters(note) * LETTER / NOTES + 1).sum();
+    title * TITLE_LINE + TITLE_LINE / 2 + BAR.max(notes * NOTE_LINE)
 }
 
 /// What somebody has to know who lays the strip on.

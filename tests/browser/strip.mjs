@@ -244,7 +244,7 @@ test('drawings are documents of their own: well-formed, named, nothing foreign',
     }));
     assert.equal(seen.root, 'svg', name);
     assert.ok(!seen.broken && seen.title.length > 10 && seen.desc.length > 60, name);
-    assert.equal(seen.width, '186mm', name);
+    assert.equal(seen.width, '190mm', name);
     assert.ok((seen.size / 10) * (72 / 25.4) >= 9, `${name}: 9 pt on paper`);
   }
   await context.close();

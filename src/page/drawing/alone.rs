@@ -21,21 +21,26 @@ static STYLE: LazyLock<String> = LazyLock::new(|| {
     GROUND.to_owned() + &rules.collect::<Vec<&str>>().join("\n") + "\n"
 });
 
+/// Free ground around the drawing: 2 mm.
+const GROUND_AROUND: i64 = 20;
+
 /// Draws a rail as an SVG document; none when its numbers cannot be read or it has no length.
 ///
-/// It is as wide as the printed page, and a browser scales it without loss.
+/// As wide as A4 inside margins of 10 mm; a browser scales it without loss.
 pub fn file(rail: &RailLayout, language: Language) -> Option<String> {
     let sheet = Sheet::read(rail, language)?;
     let rows = Rows::of(&sheet);
-    let mut out = String::new();
-    let size = format!(
-        " xml:lang=\"{}\" width=\"{}mm\" height=\"{}.{}mm\"",
+    let (width, height) = (WIDTH + 2 * GROUND_AROUND, rows.height + 2 * GROUND_AROUND);
+    let viewed = format!(
+        "xml:lang=\"{}\" width=\"{}mm\" height=\"{}.{}mm\" \
+         viewBox=\"-{GROUND_AROUND} -{GROUND_AROUND} {width} {height}\"",
         language.tag(),
-        WIDTH / 10,
-        rows.height / 10,
-        rows.height % 10
+        width / 10,
+        height / 10,
+        height % 10
     );
-    open(&mut out, &sheet, rows.height, &size);
+    let mut out = String::new();
+    open(&mut out, &sheet, &viewed);
     put(&mut out, format_args!("<style>\n{}</style>\n", *STYLE));
     draw(&mut out, &sheet, &rows);
     Some(out)
@@ -120,7 +125,7 @@ mod tests {
     #[test]
     fn a_file_is_a_document_of_its_own() {
         let file = file(&sample::perforating_rail(), Language::German).unwrap();
-        assert!(file.starts_with("<svg ") && file.contains(" width=\"186mm\" height=\""));
+        assert!(file.starts_with("<svg ") && file.contains(" width=\"190mm\" height=\""));
         assert!(file.contains("xml:lang=\"de\"") && file.contains("alte und neue Pl\u{e4}tze"));
         for word in ["<script", "href", "@import", "url(http", "style=", "://fonts"] {
             assert!(!file.contains(word), "{word}");

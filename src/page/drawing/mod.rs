@@ -45,7 +45,8 @@ pub fn svg(rail: &RailLayout, language: Language) -> Option<String> {
     let sheet = Sheet::read(rail, language)?;
     let rows = Rows::of(&sheet);
     let mut out = String::new();
-    open(&mut out, &sheet, rows.height, "");
+    let viewed = format!("viewBox=\"0 0 {WIDTH} {}\"", rows.height);
+    open(&mut out, &sheet, &viewed);
     draw(&mut out, &sheet, &rows);
     Some(out)
 }
@@ -241,13 +242,12 @@ impl Rows {
 }
 
 /// The opening tag, and the names by which it is read out.
-fn open(out: &mut String, sheet: &Sheet, height: i64, attributes: &str) {
+fn open(out: &mut String, sheet: &Sheet, viewed: &str) {
     let id = anchor(&sheet.rail.id);
     put(
         out,
         format_args!(
-            "<svg class=\"drawing\" xmlns=\"http://www.w3.org/2000/svg\"{attributes} \
-             viewBox=\"0 0 {WIDTH} {height}\" role=\"img\" \
+            "<svg class=\"drawing\" xmlns=\"http://www.w3.org/2000/svg\" {viewed} role=\"img\" \
              aria-labelledby=\"{id}-title {id}-desc\" font-size=\"{TEXT}\">\n\
              <title id=\"{id}-title\">{}</title>\n<desc id=\"{id}-desc\">{}</desc>\n",
             escape(&described::title(sheet)),

@@ -231,7 +231,7 @@ fn a_datum_at_an_end_of_the_rail_is_named_beside_left_and_right() {
         let datum = if drawing.contains("datum<") { "datum<" } else { "Mittenbezug<" };
         let arrow =
             if drawing.contains("\u{2190} left") { "\u{2190} left" } else { "\u{2190} links" };
-        let half = i64::try_from(12).unwrap() * 22 / 2;
+        let half = 12 * 22 / 2;
         assert!(place(datum) - half > place(arrow) + 6 * 22);
     }
 }

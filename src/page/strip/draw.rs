@@ -105,9 +105,9 @@ impl Plan<'_> {
         self.open(&mut out, segment, rows);
         self.cut(&mut out, segment, rows);
         self.blocks(&mut out, segment);
-        self.lanes(&mut out, segment, rows);
         self.leaders(&mut out, segment, rows);
         self.datum(&mut out, segment, rows);
+        self.lanes(&mut out, segment, rows);
         self.web(&mut out, segment, rows);
         self.ends(&mut out, segment, rows);
         self.write_foot(&mut out, segment, rows);

@@ -27,7 +27,7 @@ fn every_sheet_says_what_it_is_and_carries_the_bar() {
         "do not use the strip otherwise",
         "The reading with the instrument counts, taken from the datum",
         "Reach in only while every source of the zone is isolated",
-        &format!("Job J-4107, "),
+        "Job J-4107, ",
         &sample::digest()[..16],
         "Issued, nothing signed yet",
     ] {
