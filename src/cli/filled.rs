@@ -220,12 +220,14 @@ pub(super) fn told(share: &Share, filled: Option<&Filled>) -> String {
         let _ = writeln!(text, "on record already: {words}");
     }
     for Left { by, readings, signatures } in &share.left {
-        let (readings, signatures) = (count(*readings, "reading"), count(*signatures, "signature"));
-        let way_out = match by.starts_with("initials:") {
+        let counts = [(*readings, "reading"), (*signatures, "signature")];
+        let counts = counts.iter().filter(|(number, _)| *number > 0);
+        let counts: Vec<String> = counts.map(|(number, what)| count(*number, what)).collect();
+        let way_out = match by.starts_with(filled::INITIALS) {
             true => "name the person on the page",
             false => "sign with --by and --key",
         };
-        let _ = writeln!(text, "left: {readings} and {signatures} of {by}; {way_out}");
+        let _ = writeln!(text, "left: {} of {by}; {way_out}", counts.join(" and "));
     }
     if filled.is_some_and(|filled| filled.clock == Clock::Doubtful) {
         text += "the page found the clock of its device doubtful: do not rely on the times in the file\n";

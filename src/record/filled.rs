@@ -22,10 +22,12 @@ pub const MOST_BYTES: usize = 4 << 20;
 pub const MOST_ITEMS: usize = 5_000;
 /// The form that is read.
 const FORM: u32 = 1;
+/// Most bytes of one text that was typed.
+const MOST_TEXT: usize = 1_000;
 /// Most faults that are told.
 const MOST_FAULTS: usize = 20;
 /// What stands before the initials of somebody who is not named.
-const INITIALS: &str = "initials:";
+pub(crate) const INITIALS: &str = "initials:";
 
 /// What was typed on a page, and what was signed there.
 #[derive(Debug, Clone, PartialEq, Eq, Deserialize)]
@@ -216,23 +218,24 @@ fn typed_faults(typed: &Typed) -> Vec<(&'static str, String)> {
     if typed.what.is_some_and(|what| what.meaning().is_none()) {
         faults.push(("what", "is neither performed nor verified".to_owned()));
     }
-    let value = typed.value.as_ref().map(|value| ("value", value));
-    let texts = [("step", &typed.step)].into_iter();
-    for (field, text) in
-        texts.chain(typed.blank.as_ref().map(|blank| ("blank", blank))).chain(value)
-    {
-        if text.is_empty() || !is_plain(text) {
-            faults.push((field, "is empty, or has control or direction characters".to_owned()));
+    let texts = [
+        ("step", Some(&typed.step)),
+        ("blank", typed.blank.as_ref()),
+        ("value", typed.value.as_ref()),
+        ("row", typed.row.as_ref()),
+        ("by", Some(&typed.by)),
+    ];
+    for (field, text) in texts.into_iter().filter_map(|(field, text)| Some((field, text?))) {
+        if text.is_empty() || text.len() > MOST_TEXT || !is_plain(text) {
+            let words = "is empty, too long, or has control or direction characters";
+            faults.push((field, words.to_owned()));
         }
     }
     if typed.row.as_ref().is_some_and(|row| !is_identifier(row)) {
         faults.push(("row", "is not an identifier".to_owned()));
     }
-    let is_named = match typed.by.strip_prefix(INITIALS) {
-        Some(initials) => !initials.is_empty() && is_plain(initials),
-        None => is_identifier(&typed.by),
-    };
-    if !is_named {
+    let initials = typed.by.strip_prefix(INITIALS);
+    if !initials.map_or_else(|| is_identifier(&typed.by), |initials| !initials.is_empty()) {
         faults.push(("by", "is neither a person of people.yaml nor initials".to_owned()));
     }
     if let Err(bad) = time::parse(&typed.at) {
@@ -530,6 +533,9 @@ mod tests {
             &good.replace(r#""row":"mains""#, r#""row":"ma ins","value":"1""#),
             &[("typed[2].value", "does not belong"), ("typed[2].row", "identifier")],
         );
+        let long = good.replace(r#""value":"0""#, &format!(r#""value":"{}""#, "0".repeat(1_001)));
+        check(&long, &[("typed[0].value", "too long")]);
+        check(&good.replace("initials:AD", "initials:"), &[("typed[2].by", "neither")]);
         check(&format!("{good}{good}"), &[(".", "trailing characters")]);
         check(&good.replace("\"typed\":[", "\"typed\":[[[["), &[("typed[0][0]", "expected value")]);
         let bare = r#"[1,"J-2041","{d}","2026-11-26T22:12:00+01:00","ok",[],[]]"#;
