@@ -20,6 +20,7 @@ tablet-hazards = Gefahren bei diesem Auftrag
 tablet-order = Bestellung
 tablet-day = Geplant für
 tablet-issued = Ausgegeben
+tablet-state = Stand
 tablet-digest = Prüfsumme des Pakets (SHA-256)
 tablet-on-record = { $count ->
     [one] Schon aufgenommen: 1 Eintrag. Er steht hier nicht; was hier ausgefüllt wird, kommt hinzu.

@@ -20,6 +20,7 @@ tablet-hazards = Hazards of this job
 tablet-order = Order
 tablet-day = Planned for
 tablet-issued = Issued
+tablet-state = State
 tablet-digest = Digest of the packet (SHA-256)
 tablet-on-record = { $count ->
     [one] On record already: 1 entry. It is not shown here; what is filled in here is added to it.

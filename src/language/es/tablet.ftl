@@ -20,6 +20,7 @@ tablet-hazards = Peligros de este trabajo
 tablet-order = Pedido
 tablet-day = Previsto para
 tablet-issued = Emitido
+tablet-state = Estado
 tablet-digest = Huella digital del paquete (SHA-256)
 tablet-on-record = { $count ->
     [one] Ya en el registro: 1 anotación. Aquí no se muestra; lo que rellene aquí se añade.
