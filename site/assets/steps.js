@@ -1,7 +1,7 @@
 // The tablet's page: one step at a time, readings judged as they are typed, everything kept here.
 //
-// All can be read without this script, and its words stand in the page. Must never write markup, never
-// change or remove what was typed, and never decide what goes on record: the desk judges again.
+// The page can be read without it and brings its words. Must never write markup, never change or remove
+// what was typed, and never decide what goes on record: the desk judges again.
 'use strict';
 (() => {
 const at = (id) => document.getElementById(id);
@@ -175,7 +175,7 @@ function verdictOf(blank, counts) {
 
 const shown = (item) => item.shown ?? item.value.replace('.', facts.decimal);
 
-// Time: local, with its offset, and doubted where it cannot be true.
+// Time: local, with its offset.
 
 function local(date) {
   const east = -date.getTimezoneOffset();
@@ -183,7 +183,6 @@ function local(date) {
   return `${iso(east, Number(date)).slice(0, 19)}${east < 0 ? '-' : '+'}${iso(Math.abs(east)).slice(11, 16)}`;
 }
 
-const isDoubtful = (list) => list.some((item) => item.doubt);
 const brief = (digest) => String(digest).slice(0, 16);
 const moment = (text) => text.slice(0, 16).replace('T', ' ');
 
@@ -249,7 +248,7 @@ function commit(blank) {
   if (before?.value === value && before.by === person.by) return;
   const step = stepOf(blank);
   type({ is: 'reading', step, blank: blank.dataset.blank, value, shown: typed }, person);
-  // As on record: another reading takes the signatures of its row, and of the step as a whole, back.
+  // As on record: another reading takes the signatures of its row and step back.
   for (const { is, row, step: other } of settled().values())
     if (isSign(is) && other === step && (!row || row === blank.closest('.row')?.dataset.row)) type({ is: 'taken-back', step, row, what: is }, person);
 }
@@ -368,7 +367,7 @@ function drawStates(counts) {
   put(at('summary'), say('summary', { filled, steps: asked.length, open: open.join(', ') || '0' }));
 }
 
-/** A list that has not changed is left, with what is focused in it. */
+/** A list that has not changed keeps its focus. */
 function redraw(box, texts, part) {
   if (box.dataset.is === texts.join()) return;
   box.dataset.is = texts.join();
@@ -386,7 +385,7 @@ let sheet = '';
 
 function drawNotices() {
   at('full').hidden = house();
-  put(at('clock'), clockFault() || (isDoubtful(items()) ? say('clock-kept') : ''));
+  put(at('clock'), clockFault());
   put(at('sheet'), sheet && say('other-sheet', { digest: brief(sheet) }));
   // Other issues of this job that were filled in here.
   const digests = new Set(stored(scope).map((key) => key.slice(scope.length).split('/')[0]));
@@ -412,17 +411,21 @@ function discard(digest) {
 const FORM = 'filled job packet saved clock typed is step row blank value check on what by at signed entry signature';
 const asForm = (value, indent) => JSON.stringify(value, FORM.split(' '), indent);
 
-const parts = (list) => ({
-  typed: list.filter((item) => !isSigned(item)),
-  signed: list.filter(isSigned).map(({ entry, signature }) => ({ entry, signature })),
-});
+/** What was signed after another head of the record is signed anew. */
+function parts(list) {
+  const signed = list.filter(isSigned);
+  return {
+    typed: list.filter((item) => !isSigned(item)),
+    signed: signed.filter(({ head }) => head === signed.at(-1).head).map(({ entry, signature }) => ({ entry, signature })),
+  };
+}
 
 function saveAs(packet, list) {
-  const clock = clockFault() || isDoubtful(list) ? 'doubtful' : 'ok';
+  const clock = clockFault() || list.some((item) => item.doubt) ? 'doubtful' : 'ok';
   const file = { filled: 1, job: facts.job, packet, saved: local(new Date()), clock, ...parts(list) };
   const download = `${facts.job}-${brief(packet)}.json`;
-  const blob = new Blob([asForm(file, 1)], { type: 'application/json' });
-  make('a', { href: URL.createObjectURL(blob), download }).click();
+  const href = URL.createObjectURL(new Blob([asForm(file, 1)]));
+  make('a', { href, download }).click();
   put(at('filed'), say('saved', { file: download }));
 }
 
@@ -456,7 +459,7 @@ async function open() {
   draw();
 }
 
-// Signing, where the page brings the means and the browser can.
+// Signing, where the browser can.
 
 const signer = window.witnessmarkSign;
 
@@ -475,13 +478,15 @@ async function sign() {
   commitAll();
   const { by: principal, name, roles } = who();
   const { typed, signed } = parts(items());
-  const entries = await signer.entries(facts, typed, { principal, name, role: roles[0], roles }, signed);
-  const made = entries.length ? await signer.sign(entries, facts, principal) : [];
-  made.forEach(({ entry, signature }) => keep({ is: 'signed', entry, signature }));
-  put(at('signing-says'), say('sign-done', { count: made.length }));
+  const entries = await signer.entries(facts, typed, { principal, name, roles }, await signer.signedOn(facts));
+  await signer.sign(entries, facts, principal);
+  // With what another window signed, or this one before it was closed.
+  const made = await signer.signedOn(facts);
+  const fresh = made.filter(({ entry }) => !signed.some((one) => one.entry === entry));
+  fresh.forEach((one) => keep({ is: 'signed', ...one, head: facts.prev }));
+  put(at('signing-says'), say('sign-done', { count: fresh.length }));
 }
 
-/** Tells what went wrong. */
 const tried = (doing) => async () => {
   try {
     await doing();
@@ -492,7 +497,7 @@ const tried = (doing) => async () => {
 
 const showSigning = () => signer && at('finish').matches('.now') && tried(drawSigning)();
 
-// The way through the steps: the address says where.
+// The way: the address says where.
 
 /** Where the list leads back to. */
 let place = 0;

@@ -28,6 +28,8 @@ pub struct Desk {
     pub seq: u64,
     /// What the next entry's `prev` has to be.
     pub prev: String,
+    /// How far its record is, in words; may be empty.
+    pub state: String,
     /// Whether the plant's files have changed since the packet was first signed.
     pub is_outdated: bool,
 }

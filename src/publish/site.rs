@@ -231,6 +231,7 @@ impl Maker<'_> {
             namespace: crate::record::namespace(&prepared.plant.facts.body.domain),
             seq: next.saturating_sub(1),
             prev,
+            state: sheet.state.clone(),
             is_outdated: sheet.is_outdated,
         }
     }

@@ -20,6 +20,7 @@ tablet-hazards = Gefahren bei diesem Auftrag
 tablet-order = Bestellung
 tablet-day = Geplant für
 tablet-issued = Ausgegeben
+tablet-state = Stand
 tablet-digest = Prüfsumme des Pakets (SHA-256)
 tablet-on-record = { $count ->
     [one] Schon aufgenommen: 1 Eintrag. Er steht hier nicht; was hier ausgefüllt wird, kommt hinzu.
@@ -82,7 +83,6 @@ tablet-state-stays = entfällt
 tablet-full = Dieses Tablet kann die Einträge nicht behalten: der Speicher ist voll oder abgeschaltet. Beim Schließen der Seite gehen sie verloren. Jetzt in eine Datei sichern.
 tablet-clock-early = Die Uhr dieses Tablets zeigt { $now }, früher als die Ausgabe dieses Pakets ({ $then }). Uhr stellen. Bis dahin eingetragene Zeiten werden als zweifelhaft gekennzeichnet.
 tablet-clock-back = Die Uhr dieses Tablets zeigt { $now }, früher als der letzte Eintrag ({ $then }). Uhr stellen. Bis dahin eingetragene Zeiten werden als zweifelhaft gekennzeichnet.
-tablet-clock-kept = Einige Zeiten auf dieser Seite wurden bei falsch gehender Uhr eingetragen. Die Datei sagt das.
 tablet-other-issue = Dieser Auftrag wurde auf einer anderen Ausgabe dieses Pakets ausgefüllt (Prüfsumme { $digest }). Das wird nicht mit dieser vermischt. Sichern, bevor es vergessen wird.
 tablet-other-sheet = Das Blatt, von dem Sie kommen, ist eine andere Ausgabe dieses Pakets (Prüfsumme { $digest }). Diese Seite ist nicht dieses Blatt. Vor der Arbeit fragen, welches der beiden gilt.
 tablet-discard = Verwerfen

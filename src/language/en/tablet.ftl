@@ -20,6 +20,7 @@ tablet-hazards = Hazards of this job
 tablet-order = Order
 tablet-day = Planned for
 tablet-issued = Issued
+tablet-state = State
 tablet-digest = Digest of the packet (SHA-256)
 tablet-on-record = { $count ->
     [one] On record already: 1 entry. It is not shown here; what is filled in here is added to it.
@@ -82,7 +83,6 @@ tablet-state-stays = not needed
 tablet-full = This tablet cannot keep what you type: its storage is full or switched off. What you typed is lost when the page is closed. Save it to a file now.
 tablet-clock-early = The clock of this tablet shows { $now }, earlier than this packet was issued ({ $then }). Set the clock. Times typed until then are marked as doubtful.
 tablet-clock-back = The clock of this tablet shows { $now }, earlier than the last entry ({ $then }). Set the clock. Times typed until then are marked as doubtful.
-tablet-clock-kept = Some times on this page were typed while the clock was wrong. The file says so.
 tablet-other-issue = This job was filled in on another issue of this packet (digest { $digest }). It is not mixed with this one. Save it before it is forgotten.
 tablet-other-sheet = The sheet you came from is another issue of this packet (digest { $digest }). This page is not that sheet. Ask which of the two counts before you work.
 tablet-discard = Discard

@@ -20,6 +20,7 @@ tablet-hazards = Peligros de este trabajo
 tablet-order = Pedido
 tablet-day = Previsto para
 tablet-issued = Emitido
+tablet-state = Estado
 tablet-digest = Huella digital del paquete (SHA-256)
 tablet-on-record = { $count ->
     [one] Ya en el registro: 1 anotación. Aquí no se muestra; lo que rellene aquí se añade.
@@ -82,7 +83,6 @@ tablet-state-stays = no hace falta
 tablet-full = Esta tableta no puede guardar lo que escribe: su memoria está llena o desactivada. Lo escrito se pierde al cerrar la página. Guárdelo ahora en un archivo.
 tablet-clock-early = El reloj de esta tableta marca { $now }, antes de la emisión de este paquete ({ $then }). Ponga el reloj en hora. Las horas escritas hasta entonces se marcan como dudosas.
 tablet-clock-back = El reloj de esta tableta marca { $now }, antes de la última anotación ({ $then }). Ponga el reloj en hora. Las horas escritas hasta entonces se marcan como dudosas.
-tablet-clock-kept = Algunas horas de esta página se escribieron con el reloj mal puesto. El archivo lo indica.
 tablet-other-issue = Este trabajo se rellenó en otra emisión de este paquete (huella { $digest }). No se mezcla con esta. Guárdelo antes de que se olvide.
 tablet-other-sheet = La hoja de la que viene es otra emisión de este paquete (huella { $digest }). Esta página no es esa hoja. Pregunte cuál de las dos es válida antes de trabajar.
 tablet-discard = Descartar
