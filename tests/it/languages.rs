@@ -38,7 +38,7 @@ fn facts(step: &Step) -> Step {
     step.stays = step.stays.map(|_| String::new());
     step.values.values_mut().for_each(String::clear);
     step.minor_servicing = step.minor_servicing.map(|_| Default::default());
-    for table in &mut step.table {
+    if let Some(table) = &mut step.table {
         table.columns.iter_mut().for_each(String::clear);
         table.rows.iter_mut().flat_map(|row| &mut row.cells).for_each(String::clear);
     }
