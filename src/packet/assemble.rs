@@ -385,8 +385,8 @@ impl<'p> Assembler<'_, 'p> {
     ) -> (Vec<Step>, Vec<Place>) {
         let (mut steps, mut headings) = (Vec::new(), Vec::new());
         let mut is_changed = false;
-        let is_other = |own: &&Procedure| own.language.texts() != self.language.texts();
-        let others = procedures.iter().copied().any(|own| is_other(&own));
+        let is_other = |own: &Procedure| own.is_foreign(self.language);
+        let others = procedures.iter().any(|own| is_other(own));
         let main = others.then(|| self.known_in_main(job)).flatten();
         for procedure in procedures {
             let known = main.as_ref().filter(|_| is_other(procedure)).unwrap_or(known);
@@ -426,11 +426,11 @@ impl<'p> Assembler<'_, 'p> {
     ) {
         for procedure in procedures {
             let id = &procedure.front.id;
-            if procedure.language.texts() != self.language.texts() {
+            if procedure.is_foreign(self.language) {
                 let at = Place::block(&procedure.file, procedure.front_range.clone()).at("title");
                 self.findings.procedure_not_translated(&at, id, self.language);
             }
-            if let Some(translated) = procedure.translated.as_ref().filter(|_| is_old(procedure)) {
+            if let Some(translated) = procedure.translated.as_ref().filter(|_| procedure.is_old()) {
                 let revision = &procedure.front.revision;
                 let (at, from) = (&translated.at, &translated.from);
                 self.findings.translation_is_old(at, id, from, revision);
@@ -752,36 +752,19 @@ fn zone_of_rail((id, rail): (&str, &RailEntry)) -> (String, String) {
     (id.to_owned(), rail.zone.clone())
 }
 
-/// Whether the source of a translation has another revision by now.
-fn is_old(procedure: &Procedure) -> bool {
-    let from = procedure.translated.as_ref().map(|translated| translated.from.as_str());
-    from.is_some_and(|from| from != procedure.front.revision.trim())
-}
-
 fn procedure_facts(procedure: &Procedure, language: Language) -> ProcedureFacts {
     let front = &procedure.front;
-    let is_other = procedure.language.texts() != language.texts();
     let translated = procedure.translated.as_ref();
-    let translated_from = translated.map_or(String::new(), |own| own.from.clone());
-    let flag = if is_old(procedure) {
-        let (from, now) = (translated_from.as_str().into(), front.revision.as_str().into());
-        language.text("lines-translation-old", &[("from", from), ("revision", now)])
-    } else if is_other {
-        let own = procedure.language.word("language-name");
-        language.text("lines-not-translated", &[("language", own.into())])
-    } else {
-        String::new()
-    };
     ProcedureFacts {
         id: front.id.clone(),
         title: front.title.clone(),
         revision: front.revision.clone(),
         intended_use: front.intended_use.clone(),
         sha256: procedure.sha256.clone(),
-        language: is_other.then_some(procedure.language),
-        is_old: is_old(procedure),
-        translated_from,
-        flag,
+        language: procedure.is_foreign(language).then_some(procedure.language),
+        translated_from: translated.map_or(String::new(), |own| own.from.clone()),
+        is_old: procedure.is_old(),
+        flag: procedure.flag(language),
     }
 }
 

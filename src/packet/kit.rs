@@ -79,7 +79,9 @@ pub(super) fn kit(sources: &Sources) -> Vec<KitItem> {
             "" => String::new(),
             due => language.text("kit-calibrated", &[("date", due.into())]),
         };
-        put(instruments, &instrument.name, &due);
+        // A step in another language names it otherwise; on the cart lies one.
+        let own = machine.instruments.get(&instrument.id).map(|own| &own.facts);
+        put(instruments, &own.unwrap_or(instrument).name, &due);
     }
     let gear = hazards.iter().filter_map(|hazard| catalogue.get(&hazard.id));
     for gear in gear.flat_map(|hazard| &hazard.body.gear) {
