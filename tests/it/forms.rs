@@ -62,6 +62,7 @@ fn plain(text: &str) -> String {
         ("&lt;", "<"),
         ("&gt;", ">"),
         ("&quot;", "\""),
+        ("&#39;", "'"),
         ("&#x27;", "'"),
         ("&ndash;", "–"),
         ("&amp;", "&"),
@@ -140,9 +141,9 @@ fn check_group(packet: &Packet, steps: &[&Step], shown: &str) {
         let hazard = packet.hazards.iter().find(|one| one.id == *hazard).unwrap();
         assert!(text.contains(&plain(hazard.hazard.trim_end_matches('.'))), "{}", hazard.id);
     }
-    let readings = steps.iter().map(|step| step.readings.len()).sum::<usize>();
-    assert_eq!(shown.matches("class=\"box\"").count(), readings, "{text}");
     let done = steps.iter().filter(|step| step.stays.is_none());
+    let readings = done.clone().map(|step| step.readings.len()).sum::<usize>();
+    assert_eq!(shown.matches("class=\"box\"").count(), readings, "{text}");
     assert_eq!(shown.matches("class=\"tick\"").count(), done.clone().count(), "{text}");
     for limit in
         done.flat_map(|step| &step.readings).flat_map(|one| [&one.low, &one.high]).flatten()
@@ -238,8 +239,7 @@ fn check_step(packet: &Packet, step: &Step, page: &str) {
 
 #[test]
 fn the_moves_sheet_has_every_change_every_move_and_every_blank_of_a_position() {
-    let mut blanks = 0;
-    let counted = std::cell::Cell::new(0);
+    let blanks = std::cell::Cell::new(0);
     each("moves", |packet, page| {
         check_head(packet, page);
         let text = seen(page);
@@ -261,14 +261,15 @@ fn the_moves_sheet_has_every_change_every_move_and_every_blank_of_a_position() {
         }
         let positions =
             packet.steps.iter().flat_map(|step| step.readings.iter().map(move |r| (step, r)));
-        for (step, reading) in positions.filter(|(_, reading)| reading.id.contains("/holder-")) {
+        for (step, reading) in
+            positions.filter(|(step, one)| step.stays.is_none() && one.id.contains("/holder-"))
+        {
             let code = step.short_name(&reading.id);
             assert_eq!(page.matches(&format!(">{code}<")).count(), 1, "{code}");
-            counted.set(counted.get() + 1);
+            blanks.set(blanks.get() + 1);
         }
     });
-    blanks += counted.get();
-    assert!(blanks > 20, "{blanks}");
+    assert!(blanks.get() > 20, "{}", blanks.get());
 }
 
 fn check_rail(packet: &Packet, rail: &packet::model::RailLayout, page: &str) {
