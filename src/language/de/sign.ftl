@@ -4,6 +4,5 @@ sign-lost = Hatten Sie hier schon einen Schlüssel? Dann wurden die Daten des Br
 sign-there-is-one = Ein anderes Fenster hat schon einen Schlüssel für Sie angelegt. Diese Seite neu öffnen und ihn verwenden.
 sign-signed-elsewhere = Ein anderes Fenster dieser Seite hat inzwischen unterschrieben. Nichts wurde doppelt unterschrieben, nichts ist verloren: diese Seite neu öffnen, das Unterschriebene ansehen und den Rest unterschreiben.
 sign-no-person = Inzwischen wurde jemand anderes gewählt. Nichts wurde unterschrieben. Den eigenen Namen wählen und noch einmal unterschreiben.
-sign-lock = Wer dieses Tablet entsperrt in der Hand hat, kann mit Ihrem Schlüssel unterschreiben. Den Bildschirm beim Weglegen sperren.
 sign-remove = Meinen Schlüssel von diesem Tablet entfernen
 sign-remove-sure = Den Schlüssel entfernen? Er lässt sich nicht zurückholen. Was er unterschrieben hat, bleibt gültig. Der Schichtleitung sagen, dass sie seine Zeile in der Liste der Unterschriftsberechtigten beendet.

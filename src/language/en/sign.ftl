@@ -4,6 +4,5 @@ sign-lost = Did you have a key here before? Then the data of the browser was cle
 sign-there-is-one = Another window has made a key for you already. Open this page again to use it.
 sign-signed-elsewhere = Another window of this page has signed since. Nothing was signed twice and nothing is lost: open this page again, look at what is signed, and sign the rest.
 sign-no-person = Somebody else was picked meanwhile. Nothing was signed. Pick your name and sign again.
-sign-lock = Whoever holds this tablet unlocked can sign with your key. Lock the screen when you put it down.
 sign-remove = Remove my key from this tablet
 sign-remove-sure = Remove the key? It cannot be brought back. What it signed stays good. Tell the lead to end its line in the list of signers.

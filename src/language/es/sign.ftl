@@ -4,6 +4,5 @@ sign-lost = ¿Tenía antes una clave aquí? Entonces se borraron los datos del n
 sign-there-is-one = Otra ventana ya ha creado una clave para usted. Abra esta página de nuevo para usarla.
 sign-signed-elsewhere = Otra ventana de esta página ha firmado entretanto. No se ha firmado nada dos veces ni se ha perdido nada: abra esta página de nuevo, mire lo que está firmado y firme el resto.
 sign-no-person = Entretanto se eligió a otra persona. No se ha firmado nada. Elija su nombre y firme de nuevo.
-sign-lock = Quien tenga esta tableta desbloqueada puede firmar con su clave. Bloquee la pantalla cuando la deje.
 sign-remove = Quitar mi clave de esta tableta
 sign-remove-sure = ¿Quitar la clave? No se puede recuperar. Lo que firmó sigue siendo válido. Pida al responsable de turno que cierre su línea en la lista de firmantes.
