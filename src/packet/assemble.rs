@@ -21,6 +21,7 @@ use super::steps::{self, Facts};
 use super::web;
 use crate::finding::{Findings, Place};
 use crate::language::{Language, Words};
+use crate::plant::energy::on_both_sides;
 use crate::plant::load::Loaded;
 use crate::plant::machine::{self, Machine, day};
 use crate::plant::shape::{
@@ -740,7 +741,9 @@ fn zones(machine: &Machine) -> Vec<Zone> {
 
 fn zeros(machine: &Machine) -> BTreeMap<String, ZeroEntry> {
     let energy = machine.file.body.energy.iter();
-    energy.filter_map(|(id, entry)| Some((id.to_owned(), entry.zero.clone()?))).collect()
+    energy
+        .filter_map(|(id, entry)| Some((id.to_owned(), on_both_sides(entry.zero.as_ref()?))))
+        .collect()
 }
 
 fn instruments(machine: &Machine) -> BTreeMap<String, Instrument> {

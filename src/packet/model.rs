@@ -567,10 +567,11 @@ impl Setting {
     }
 }
 
-/// `55.5 to 56.5`, `at least 3`, `at most 5`; none without limits.
+/// `55.5 to 56.5`, `at least 3`, `at most 5`, `0` when nothing else passes; none without limits.
 pub fn limits(language: Language, low: Option<&str>, high: Option<&str>) -> Option<String> {
     let [low, high] = [low, high].map(|limit| limit.map(|limit| language.decimals(limit)));
     Some(match (low, high) {
+        (Some(low), Some(high)) if low == high => high,
         (Some(low), Some(high)) => {
             language.text("rows-between", &[("low", low.into()), ("high", high.into())])
         }

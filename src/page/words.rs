@@ -151,10 +151,12 @@ pub fn bound(text: &str) -> String {
     out
 }
 
-/// Limits in words: `55.5 to 56.5 mm`, `at least 18 N`, `at most 0 V`; empty when there are none.
+/// Limits in words: `55.5 to 56.5 mm`, `at least 18 N`, `at most 5 V`, `0 V` when nothing else passes;
+/// empty when there are none.
 pub fn limits(language: Language, low: Option<&str>, high: Option<&str>, unit: &str) -> String {
     let with_unit = |value| quantity(language, value, unit);
     match (low, high) {
+        (Some(low), Some(high)) if low == high => with_unit(high),
         (Some(low), Some(high)) => {
             let (low, high) = (number(language, low), with_unit(high));
             language.text("step-between", &[("low", low.into()), ("high", high.into())])

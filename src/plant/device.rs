@@ -40,6 +40,60 @@ const LAST: [&str; 33] = [
     "pilot valve",
 ];
 
+/// Words that begin a Spanish name of one: `Pulsador de parada S1`. From memory.
+const FIRST: [&str; 25] = [
+    "pulsador",
+    "botón",
+    "seta",
+    "parada de emergencia",
+    "paro de emergencia",
+    "enclavamiento",
+    "interruptor de seguridad",
+    "interruptor de puerta",
+    "interruptor de llave",
+    "interruptor de pedal",
+    "interruptor de posición",
+    "final de carrera",
+    "mando",
+    "pedal de",
+    "pantalla",
+    "pantalla táctil",
+    "panel de mando",
+    "panel de control",
+    "contactor de",
+    "autómata",
+    "barrera de luz",
+    "barrera óptica",
+    "electroválvula",
+    "relé",
+    "variador",
+];
+
+/// Ends of a German name of one, which is often a single word: `Wahlschalter`. From memory.
+const ENDS: [&str; 21] = [
+    "taster",
+    "drucktaste",
+    "druckknopf",
+    "knopf",
+    "wahlschalter",
+    "schlüsselschalter",
+    "türschalter",
+    "endschalter",
+    "grenztaster",
+    "fußschalter",
+    "sicherheitsschalter",
+    "verriegelungsschalter",
+    "not halt",
+    "not aus",
+    "lichtvorhang",
+    "bedienfeld",
+    "bildschirm",
+    "schütz",
+    "relais",
+    "pedal",
+    "magnetventil",
+];
+
 /// Words that say it anywhere in the name: `PLC output A4`, `Control circuit breaker F2`.
 const ANYWHERE: [&str; 10] = [
     "plc",
@@ -55,9 +109,10 @@ const ANYWHERE: [&str; 10] = [
 ];
 
 /// Words that begin what only describes the device: `Main disconnect beside the panel`.
-const DESCRIBES: [&str; 20] = [
-    "at", "above", "behind", "below", "beside", "by", "for", "from", "in", "inside", "near",
-    "next", "of", "on", "outside", "over", "to", "under", "with", "without",
+const DESCRIBES: [&str; 32] = [
+    "am", "an", "auf", "bei", "hinter", "im", "neben", "unter", "über", "vor", "zum", "zur", "at",
+    "above", "behind", "below", "beside", "by", "for", "from", "in", "inside", "near", "next",
+    "of", "on", "outside", "over", "to", "under", "with", "without",
 ];
 
 /// The words by which a device's name says that it is a control device; none when it says none.
@@ -83,8 +138,11 @@ fn of_one(name: &str) -> Option<&'static str> {
     let ends = LAST.into_iter().filter(|last| name.ends_with(&format!(" {last}")));
     let holds =
         ANYWHERE.into_iter().filter(|word| format!("{name} ").contains(&format!(" {word} ")));
+    let begins =
+        FIRST.into_iter().filter(|first| format!("{name} ").starts_with(&format!(" {first} ")));
+    let closes = ENDS.into_iter().filter(|end| name.ends_with(end));
     // The longest says most.
-    ends.chain(holds).max_by_key(|words| words.len())
+    ends.chain(holds).chain(begins).chain(closes).max_by_key(|words| words.len())
 }
 
 fn is_label(word: &str) -> bool {
@@ -103,6 +161,15 @@ mod tests {
     #[test]
     fn control_devices_are_known_by_their_words() {
         check("Push button S1", "push button");
+        check("Pulsador S1 de parada", "pulsador");
+        check("Parada de emergencia S0", "parada de emergencia");
+        check("Selector de modo", "selector");
+        check("Seccionador Q1 junto al pulsador", "");
+        check("Válvula de corte V1", "");
+        check("Not-Halt S0", "not halt");
+        check("Schlüsselschalter S2", "schlüsselschalter");
+        check("Hauptschalter Q1 neben dem Bedienfeld", "");
+        check("Absperrventil V1", "");
         check("Push-button", "push button");
         check("Stop button at the operator panel", "button");
         check("Selector S2 at OFF", "selector");

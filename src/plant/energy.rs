@@ -292,9 +292,9 @@ impl Reader<'_> {
         }
     }
 
-    /// `at most 0 V, with Two-pole voltage tester`.
+    /// `0 V, with Two-pole voltage tester`.
     fn zero_in_words(&self) -> String {
-        let Some(zero) = &self.entry.zero else { return String::new() };
+        let Some(zero) = self.entry.zero.as_ref().map(on_both_sides) else { return String::new() };
         let language = self.language;
         let limits = model::limits(language, zero.low.as_deref(), zero.high.as_deref());
         let limits = format!("{} {}", limits.unwrap_or_default(), zero.unit);
@@ -615,4 +615,41 @@ pub(super) fn inspection(
         findings.inspector_among_people(&at.at("people").item(index), inspector);
     }
     Some(Inspection { date: date.clone(), inspector: inspector.clone(), people: people.clone() })
+}
+
+/// A zero that says only how high it may be, with the same below: minus 60 V kills like 60 V, and a
+/// gauge below zero shows a vacuum. A temperature has one side.
+///
+/// Source: common practice, no source.
+pub fn on_both_sides(zero: &ZeroEntry) -> ZeroEntry {
+    let is_point = Unit::find(&zero.unit).is_some_and(|unit| unit.dimension.is_point());
+    let high = zero.high.as_ref().filter(|high| !is_point && !high.starts_with('-'));
+    let below = high.map(|high| match Number::parse(high) {
+        Ok(number) if number != Number::ZERO => format!("-{high}"),
+        _ => high.clone(),
+    });
+    ZeroEntry { low: zero.low.clone().or(below), ..zero.clone() }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::{ZeroEntry, on_both_sides};
+
+    #[track_caller]
+    fn check(unit: &str, low: Option<&str>, high: Option<&str>, expected: Option<&str>) {
+        let (low, high) = (low.map(str::to_owned), high.map(str::to_owned));
+        let zero = ZeroEntry { unit: unit.to_owned(), low, high, instrument: None };
+        assert_eq!(on_both_sides(&zero).low.as_deref(), expected, "{zero:?}");
+    }
+
+    #[test]
+    fn a_zero_is_no_negative_voltage_and_no_vacuum() {
+        check("V", None, Some("0"), Some("0"));
+        check("V", None, Some("5"), Some("-5"));
+        check("bar", None, Some("0.1"), Some("-0.1"));
+        check("bar", Some("-0.05"), Some("0"), Some("-0.05"));
+        check("bar", Some("-0.05"), None, Some("-0.05"));
+        check("bar", None, Some("-0.05"), None);
+        check("°C", None, Some("48"), None);
+    }
 }
