@@ -13,12 +13,12 @@ use crate::canonical;
 use crate::count::count;
 use crate::failure::Failure;
 use crate::finding::Findings;
-use crate::language::Language;
+use crate::language::{Language, Words};
 use crate::packet::model::Step;
 use crate::packet::{self, Packet, Prepared};
 use crate::page::words;
 use crate::record::compose::{self, Acceptance, Past, Request, Value};
-use crate::record::rules::{Refusal, check_signer, surely_within};
+use crate::record::rules::{Refusal, Told, check_signer, surely_within};
 use crate::record::signature::{SignatureFault, SigningKey};
 use crate::record::state::Missing;
 use crate::record::store::{self, Locked};
@@ -100,6 +100,7 @@ pub(super) fn run(args: &Args, language: Language) -> Result<Answer, Failure> {
     let trust = desk::trust(&mut Findings::default(), plant);
     let book = Book {
         args,
+        language,
         prepared: &prepared,
         trust: &trust,
         folder: records::folder(&args.plant, &args.job)?,
@@ -124,6 +125,7 @@ pub(super) fn run(args: &Args, language: Language) -> Result<Answer, Failure> {
 /// What a signing has at hand.
 struct Book<'a> {
     args: &'a Args,
+    language: Language,
     prepared: &'a Prepared<'a>,
     trust: &'a TrustList,
     folder: PathBuf,
@@ -223,7 +225,7 @@ impl Book<'_> {
         let report = self.audit(&locked, now);
         if report.worst() == Some(Severity::Error) {
             let words = "nothing was added to a record that does not hold\n";
-            return Ok(Answer::findings(audit::report::render(&report) + words));
+            return Ok(Answer::findings(audit::report::render(&report, self.language) + words));
         }
         let past = match compose::past(locked.record()) {
             Ok(past) => past,
@@ -284,11 +286,13 @@ impl Book<'_> {
 
     /// Every reason against a request, as text or JSON.
     fn refused(&self, refusals: &[Refusal]) -> Result<Answer, Failure> {
+        let told = refusals.iter().map(|refusal| refusal.told(self.language));
         if self.args.json {
-            return Ok(Answer::findings(json(&refusals)?));
+            let told: Vec<Told> = told.collect();
+            return Ok(Answer::findings(json(&told)?));
         }
         let mut text = String::new();
-        for Refusal { code, expected, found, words, way_out } in refusals {
+        for Told { code, expected, found, words, way_out } in told {
             let _ = writeln!(text, "refused[{code}]: {words}");
             for (head, words) in [("expected", expected), ("found", found), ("way out", way_out)] {
                 if !words.is_empty() {
@@ -354,8 +358,8 @@ impl Book<'_> {
         digest: &str,
     ) -> Result<Answer, Failure> {
         let report = self.audit(locked, now);
-        let lines: Vec<String> =
-            report.entries.iter().skip(before).map(audit::report::entry_line).collect();
+        let line = |entry| audit::report::entry_line(entry, self.language);
+        let lines: Vec<String> = report.entries.iter().skip(before).map(line).collect();
         if self.args.json {
             let state = report.state.unwrap_or(state::State::Open);
             let added = Added { job: &self.args.job, packet: digest, entries: lines, state };
@@ -390,7 +394,9 @@ impl Draft<'_> {
         let public = self.key.public();
         let key = public.as_bytes();
         if let Some(refusal) = check_signer(self.book.trust, self.by, key, &namespace, Some(at)) {
-            let words = format!("what you ask for {}", refusal.words);
+            let (words, remedy) = (&refusal.words, refusal.words.way_out());
+            let parts = [("words", words.into()), ("remedy", remedy.into())];
+            let words = Words::new("refusal-what-you-ask", &parts);
             return Ok(Err(vec![Refusal { words, ..refusal }]));
         }
         let desk = compose::Desk {

@@ -3,6 +3,7 @@
 use crate::audit::{self, AuditFinding, AuditedEntry, Report, Severity};
 use crate::canonical::sha256_hex;
 use crate::finding::show::Located;
+use crate::language::Language;
 use crate::packet::Prepared;
 use crate::packet::model::{Packet, Reading, Step};
 use crate::page::site::{
@@ -96,14 +97,20 @@ pub(super) fn finding(finding: &Located) -> FindingView {
 }
 
 /// A finding of the audit.
-pub(super) fn audit_finding(job: &str, finding: &AuditFinding) -> FindingView {
+pub(super) fn audit_finding(job: &str, finding: &AuditFinding, language: Language) -> FindingView {
     let place = match finding.entry {
-        Some(entry) => format!("record {job}, entry {entry}"),
-        None => format!("record {job}"),
+        Some(entry) => {
+            let parts = [("job", job.into()), ("entry", entry.to_string().into())];
+            language.text("audit-place-of-entry", &parts)
+        }
+        None => language.text("audit-place", &[("job", job.into())]),
     };
-    let mut message = finding.words.clone();
-    if !finding.expected.is_empty() || !finding.found.is_empty() {
-        message += &format!(" (expected: {}; found: {})", finding.expected, finding.found);
+    let told = finding.told(language);
+    let mut message = told.words;
+    if !told.expected.is_empty() || !told.found.is_empty() {
+        let parts = [("expected", told.expected.into()), ("found", told.found.into())];
+        message += " ";
+        message += &language.text("audit-compared", &parts);
     }
     FindingView {
         severity: finding.severity.word().to_owned(),
@@ -361,16 +368,17 @@ pub(super) fn record(
     signers: Option<&str>,
 ) -> RecordView {
     let report = &record.report;
+    let language = frame.language;
     let mut why: Vec<String> = report
         .findings
         .iter()
         .map(|finding| {
-            let view = audit_finding(&report.job, finding);
+            let view = audit_finding(&report.job, finding, language);
             format!("{} ({}): {}", view.severity, view.place, view.message)
         })
         .collect();
     why.extend(deviations(report, packet));
-    why.extend(report.missing.iter().take(MOST_MISSING).map(|missing| missing.words()));
+    why.extend(report.missing.iter().take(MOST_MISSING).map(|one| one.words().shown(language)));
     if report.missing.len() > MOST_MISSING {
         why.push(format!("and {} more", report.missing.len() - MOST_MISSING));
     }
