@@ -9,8 +9,7 @@ use chrono::{DateTime, FixedOffset};
 
 use super::{AuditFinding, AuditedEntry, Report, Severity, StatedReading, Statement, Subject};
 use crate::canonical;
-use crate::count::count;
-use crate::language::Language;
+use crate::language::{Language, Words};
 use crate::packet::model::{self, Reading};
 use crate::packet::{self, Packet};
 use crate::record::compose::chained;
@@ -19,7 +18,7 @@ use crate::record::entry::{
 };
 use crate::record::rules::{self, Refusal};
 use crate::record::signature::{self, PublicKey, Signature, SignatureFault};
-use crate::record::state::Ledger;
+use crate::record::state::{Ledger, Missing};
 use crate::record::store::{RawEntry, SET_ASIDE, WITHOUT_ENTRY};
 use crate::record::time;
 use crate::record::trust::TrustedKey;
@@ -36,8 +35,7 @@ pub(super) fn run(subject: &Subject) -> Report {
     if let Some(counted) = &walk.counted {
         let standing = counted.standing();
         if !standing.missing.is_empty() {
-            findings
-                .add(not_released(&standing.missing.iter().map(|m| m.words()).collect::<Vec<_>>()));
+            findings.add(not_released(&standing.missing));
         }
         (state, missing) = (Some(standing.state), standing.missing);
     }
@@ -58,13 +56,20 @@ impl Findings {
     }
 }
 
-fn finding(code: &'static str, severity: Severity, words: String) -> AuditFinding {
-    let (expected, found, way_out) = (String::new(), String::new(), String::new());
+fn finding(severity: Severity, words: Words) -> AuditFinding {
+    let (code, nothing) = (words.key().trim_start_matches("audit-"), || Words::foreign(""));
+    let (expected, found, way_out) = (nothing(), nothing(), None);
     AuditFinding { code, severity, entry: None, expected, found, words, way_out }
 }
 
-fn error(code: &'static str, words: impl Into<String>) -> AuditFinding {
-    finding(code, Severity::Error, words.into())
+/// An error whose text stands under `audit-` and its code.
+fn error(words: Words) -> AuditFinding {
+    finding(Severity::Error, words)
+}
+
+/// An error of others, with their code.
+fn coded(code: &'static str, words: Words) -> AuditFinding {
+    AuditFinding { code, ..error(words) }
 }
 
 impl AuditFinding {
@@ -73,7 +78,7 @@ impl AuditFinding {
         self
     }
 
-    fn with(mut self, expected: impl Into<String>, found: impl Into<String>) -> Self {
+    fn with(mut self, expected: impl Into<Words>, found: impl Into<Words>) -> Self {
         (self.expected, self.found) = (expected.into(), found.into());
         self
     }
@@ -81,35 +86,34 @@ impl AuditFinding {
 
 fn strays(subject: &Subject, findings: &mut Findings) {
     for stray in &subject.raw.strays {
+        let file = [("file", shown(stray).into())];
         findings.add(if stray.contains(WITHOUT_ENTRY) {
-            error("entry-missing", format!("{}: its entry is not there", shown(stray)))
+            error(Words::new("audit-entry-missing", &file))
         } else if stray.contains(SET_ASIDE) {
-            finding("left-over", Severity::Note, shown(stray))
+            finding(Severity::Note, Words::new("audit-left-over", &file))
         } else {
-            finding("stray-file", Severity::Warning, shown(stray))
+            finding(Severity::Warning, Words::new("audit-stray-file", &file))
         });
     }
 }
 
-fn not_released(missing: &[String]) -> AuditFinding {
-    let words = format!(
-        "the job is not released; {} missing: {}",
-        count(missing.len(), "thing"),
-        rules::some(missing)
-    );
-    finding("not-released", Severity::Note, words)
+fn not_released(missing: &[Missing]) -> AuditFinding {
+    let all: Vec<Words> = missing.iter().map(Missing::words).collect();
+    let parts = [("count", missing.len().into()), ("missing", rules::some(&all).into())];
+    finding(Severity::Note, Words::new("audit-not-released", &parts))
 }
 
 /// The packet, when its bytes are one.
 fn read_packet(subject: &Subject, findings: &mut Findings) -> Option<Packet> {
     let Some(bytes) = subject.raw.packet.as_deref() else {
-        findings.add(error("packet-missing", "the frozen packet is not there"));
+        findings.add(error(Words::of("audit-packet-missing")));
         return None;
     };
     let packet: Packet = match serde_json::from_slice(bytes) {
         Ok(packet) => packet,
         Err(e) => {
-            findings.add(error("packet-unreadable", format!("the packet cannot be read: {e}")));
+            let said = e.to_string().into();
+            findings.add(error(Words::new("audit-packet-unreadable", &[("said", said)])));
             return None;
         }
     };
@@ -117,10 +121,13 @@ fn read_packet(subject: &Subject, findings: &mut Findings) -> Option<Packet> {
         Ok(own) if own == bytes => {}
         Ok(own) => {
             let at = first_difference(&own, bytes);
-            let words = format!("the packet is not in canonical form from byte {at} on");
-            findings.add(error("packet-not-canonical", words));
+            let parts = [("byte", at.to_string().into())];
+            findings.add(error(Words::new("audit-packet-not-canonical", &parts)));
         }
-        Err(e) => findings.add(error("packet-unreadable", format!("the packet: {e}"))),
+        Err(e) => {
+            let words = Words::new("audit-packet-not-written", &[("said", e.to_string().into())]);
+            findings.add(coded("packet-unreadable", words));
+        }
     }
     packet_facts(subject, &packet, bytes).into_iter().for_each(|f| findings.add(f));
     Some(packet)
@@ -129,31 +136,27 @@ fn read_packet(subject: &Subject, findings: &mut Findings) -> Option<Packet> {
 fn packet_facts(subject: &Subject, packet: &Packet, bytes: &[u8]) -> Vec<AuditFinding> {
     let mut found = Vec::new();
     if !(1..=packet::model::VERSION).contains(&packet.v) {
-        let words = format!(
-            "the packet has format version {}, this program reads 1 to {}",
-            packet.v,
-            packet::model::VERSION
-        );
-        found.push(error("version-unknown", words));
+        let most = packet::model::VERSION.to_string();
+        let parts = [("version", packet.v.to_string().into()), ("most", most.into())];
+        found.push(error(Words::new("audit-version-unknown", &parts)));
     }
     if packet.job.id != subject.job {
-        let words = "the packet is of another job";
-        found.push(error("job-differs", words).with(subject.job, shown(&packet.job.id)));
+        let words = Words::of("audit-job-differs");
+        found.push(error(words).with(subject.job, shown(&packet.job.id)));
     }
     if packet.plant.domain != subject.domain {
-        let words = "the packet is of another plant";
-        found.push(error("plant-differs", words).with(subject.domain, shown(&packet.plant.domain)));
+        let words = Words::of("audit-plant-differs");
+        found.push(error(words).with(subject.domain, shown(&packet.plant.domain)));
     }
     if let Err(bad) = time::parse(&packet.job.issued) {
-        let words = format!("the packet's time of issue {}", bad.words());
-        found.push(error("time-form", words).with("", shown(&packet.job.issued)));
+        let words = Words::new("audit-time-form", &[("why", bad.words().into())]);
+        found.push(error(words).with("", shown(&packet.job.issued)));
     }
     found.extend(names_twice(packet));
     let digest = canonical::sha256_hex(bytes);
     if let Some(current) = subject.current_packet.filter(|current| *current != digest) {
-        let words = "the plant's files give another packet today".to_owned();
         // Nothing is wrong with a record whose recipe was revised afterwards.
-        let changed = finding("packet-superseded", Severity::Note, words);
+        let changed = finding(Severity::Note, Words::of("audit-packet-superseded"));
         found.push(changed.with(digest, current));
     }
     found
@@ -165,7 +168,8 @@ fn names_twice(packet: &Packet) -> Vec<AuditFinding> {
     let blanks = packet.steps.iter().flat_map(|step| &step.readings).map(|blank| &blank.id);
     let names = packet.steps.iter().map(|step| &step.id).chain(blanks);
     let twice = names.filter(|name| !seen.insert(name.as_str()));
-    twice.map(|name| error("name-twice", format!("the packet has {} twice", shown(name)))).collect()
+    let twice = twice.map(|name| Words::new("audit-name-twice", &[("name", shown(name).into())]));
+    twice.map(error).collect()
 }
 
 /// The entries one after the other, with what has to be known of those before.
@@ -203,7 +207,7 @@ impl<'a> Walk<'a> {
         let mut own = Vec::from_iter(self.gap(number));
         self.number = number;
         let ReadEntry { entry, faults } = entry::read(&raw.json);
-        own.extend(faults.iter().map(|fault| error(fault.code(), fault.words())));
+        own.extend(faults.iter().map(|fault| coded(fault.code(), fault.words())));
         if let Some(entry) = &entry {
             own.extend(self.place(entry));
         }
@@ -241,8 +245,9 @@ impl<'a> Walk<'a> {
     fn gap(&self, number: u64) -> Option<AuditFinding> {
         let expected = self.number + 1;
         (number != expected).then(|| {
-            let words = format!("entry {expected} is not there, entry {number} comes next");
-            error("number-gap", words).with(expected.to_string(), number.to_string())
+            let (expected, number) = (expected.to_string(), number.to_string());
+            let parts = [("expected", (&expected).into()), ("number", (&number).into())];
+            error(Words::new("audit-number-gap", &parts)).with(expected, number)
         })
     }
 
@@ -250,17 +255,17 @@ impl<'a> Walk<'a> {
     fn place(&mut self, entry: &Entry) -> Vec<AuditFinding> {
         let mut found = Vec::new();
         if entry.seq != self.number {
-            let words = format!("says that it is entry {}", entry.seq);
-            let numbers = (self.number.to_string(), entry.seq.to_string());
-            found.push(error("number-differs", words).with(numbers.0, numbers.1));
+            let seq = entry.seq.to_string();
+            let words = Words::new("audit-number-differs", &[("entry", (&seq).into())]);
+            found.push(error(words).with(self.number.to_string(), seq));
         }
         if entry.prev != self.head {
-            let words = "does not follow the entry and signature before it: the chain is broken";
-            found.push(error("chain-broken", words).with(&self.head, shown(&entry.prev)));
+            let words = Words::of("audit-chain-broken");
+            found.push(error(words).with(&*self.head, shown(&entry.prev)));
         }
         if let Some(other) = self.after.insert(entry.prev.clone(), self.number) {
-            let words = format!("says that it follows the same entry as entry {other} does");
-            found.push(error("fork", words));
+            let parts = [("entry", other.to_string().into())];
+            found.push(error(Words::new("audit-fork", &parts)));
         }
         found
     }
@@ -279,13 +284,12 @@ impl<'a> Walk<'a> {
 
     fn signer(&self, raw: &RawEntry, entry: Option<&Entry>) -> Signer {
         let Some(file) = raw.signature.as_deref() else {
-            return Signer::bad(None, error("signature-missing", "has no signature"));
+            return Signer::bad(None, error(Words::of("audit-signature-missing")));
         };
         let signature = match Signature::parse(file) {
             Ok(signature) => signature,
             Err(fault) => {
-                let words = format!("its signature {}", fault.words());
-                return Signer::bad(None, error("signature-form", words));
+                return Signer::bad(None, error(about("audit-signature-form", &fault)));
             }
         };
         let lines = self.subject.trust.lines_of(signature.key());
@@ -317,13 +321,12 @@ impl<'a> Walk<'a> {
         let verified = decoded.and_then(|key| signature.verify(&key, &self.namespace, json));
         verified.err().map(|fault| match fault {
             SignatureFault::Namespace { expected, found } => {
-                let words = "its signature is made for another purpose";
-                error("signature-namespace", words).with(expected, shown(&found))
+                error(Words::of("audit-signature-namespace")).with(expected, shown(&found))
             }
             SignatureFault::WeakKey | SignatureFault::NoKey => {
-                error("key-weak", format!("its signature is by what {}", fault.words()))
+                error(about("audit-key-weak", &fault))
             }
-            other => error("signature-bad", format!("its signature {}", other.words())),
+            other => error(about("audit-signature-bad", &other)),
         })
     }
 }
@@ -340,16 +343,21 @@ impl Signer {
     }
 }
 
+/// What a fault of a signature means here.
+fn about(key: &'static str, fault: &SignatureFault) -> Words {
+    Words::new(key, &[("fault", fault.words().into())])
+}
+
 fn refused(refusal: Refusal) -> AuditFinding {
-    let finding = error(refusal.code, refusal.words).with(refusal.expected, refusal.found);
-    AuditFinding { way_out: refusal.way_out, ..finding }
+    let way_out = Some(refusal.words.way_out());
+    let finding = coded(refusal.code, refusal.words).with(refusal.expected, refusal.found);
+    AuditFinding { way_out, ..finding }
 }
 
 fn in_future(now: DateTime<FixedOffset>, at: DateTime<FixedOffset>) -> Option<AuditFinding> {
-    let words = "is later than the time of this audit";
     (at > now).then(|| {
-        error("time-future", words)
-            .with(format!("{} or earlier", time::write(now)), time::write(at))
+        error(Words::of("audit-time-future"))
+            .with(rules::or_earlier(time::write(now)), time::write(at))
     })
 }
 

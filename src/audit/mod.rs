@@ -12,6 +12,7 @@ use chrono::{DateTime, FixedOffset};
 use rayon::prelude::*;
 use serde::Serialize;
 
+use crate::language::{Language, Words};
 use crate::record::entry::{Kind, Verdict};
 use crate::record::people::People;
 use crate::record::state::{Missing, State};
@@ -50,7 +51,16 @@ pub enum Severity {
 }
 
 impl Severity {
-    /// The word as printed.
+    /// The word for people.
+    pub fn words(self) -> Words {
+        Words::of(match self {
+            Severity::Note => "audit-note",
+            Severity::Warning => "finding-warning",
+            Severity::Error => "finding-error",
+        })
+    }
+
+    /// The word as printed, in English.
     pub fn word(self) -> &'static str {
         match self {
             Severity::Note => "note",
@@ -61,8 +71,27 @@ impl Severity {
 }
 
 /// One thing the audit found.
-#[derive(Debug, Clone, PartialEq, Eq, Serialize)]
+#[derive(Debug, Clone, PartialEq, Eq)]
 pub struct AuditFinding {
+    /// Short name of the rule.
+    pub code: &'static str,
+    /// How much it weighs.
+    pub severity: Severity,
+    /// Number of the entry's file; none when it concerns the record as a whole.
+    pub entry: Option<u64>,
+    /// What should be; may be empty.
+    pub expected: Words,
+    /// What is; may be empty.
+    pub found: Words,
+    /// What is wrong.
+    pub words: Words,
+    /// What to do about it while the entry is not on record yet, where a rule of records says so.
+    pub way_out: Option<Words>,
+}
+
+/// A finding in a language.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize)]
+pub struct ToldFinding {
     /// Short name of the rule.
     pub code: &'static str,
     /// How much it weighs.
@@ -75,9 +104,20 @@ pub struct AuditFinding {
     pub found: String,
     /// What is wrong, for people.
     pub words: String,
-    /// What to do about it while the entry is not on record yet; may be empty.
-    #[serde(skip)]
-    pub way_out: String,
+}
+
+impl AuditFinding {
+    /// The finding in a language.
+    pub fn told(&self, language: Language) -> ToldFinding {
+        ToldFinding {
+            code: self.code,
+            severity: self.severity,
+            entry: self.entry,
+            expected: self.expected.shown(language),
+            found: self.found.shown(language),
+            words: self.words.shown(language),
+        }
+    }
 }
 
 /// What an entry says, as far as it could be read.
@@ -147,7 +187,7 @@ fn word<S: serde::Serializer>(verdict: &Verdict, serializer: S) -> Result<S::Ok,
 }
 
 /// All that an audit has to say about one record.
-#[derive(Debug, Clone, PartialEq, Eq, Serialize)]
+#[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Report {
     /// The job.
     pub job: String,
@@ -165,7 +205,32 @@ pub struct Report {
     pub findings: Vec<AuditFinding>,
 }
 
+/// A report in a language, for programs.
+#[derive(Debug, Serialize)]
+pub struct ToldReport<'r> {
+    job: &'r str,
+    packet: Option<&'r str>,
+    head: &'r str,
+    state: Option<State>,
+    missing: &'r [Missing],
+    entries: &'r [AuditedEntry],
+    findings: Vec<ToldFinding>,
+}
+
 impl Report {
+    /// The report in a language, for programs.
+    pub fn told(&self, language: Language) -> ToldReport<'_> {
+        ToldReport {
+            job: &self.job,
+            packet: self.packet.as_deref(),
+            head: &self.head,
+            state: self.state,
+            missing: &self.missing,
+            entries: &self.entries,
+            findings: self.findings.iter().map(|finding| finding.told(language)).collect(),
+        }
+    }
+
     /// The greatest weight found; none when nothing was.
     pub fn worst(&self) -> Option<Severity> {
         self.findings.iter().map(|finding| finding.severity).max()

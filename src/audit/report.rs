@@ -1,10 +1,9 @@
 //! A report as lines for people.
 
-use crate::count::count;
-
-use super::{AuditFinding, AuditedEntry, Report, Severity, StatedReading};
+use super::{AuditFinding, AuditedEntry, Report, Severity, StatedReading, ToldFinding};
+use crate::language::{Language, Words};
 use crate::record::entry::shown;
-use crate::record::state::of_row;
+use crate::record::state::{State, of_row};
 
 /// The report as plain text, one line feed after each line.
 ///
@@ -14,45 +13,59 @@ use crate::record::state::of_row;
 ///   expected: ...
 ///   found:    ...
 /// ```
-pub fn render(report: &Report) -> String {
-    lines(report).into_iter().map(|line| line + "\n").collect()
+pub fn render(report: &Report, language: Language) -> String {
+    lines(report, language).into_iter().map(|line| line + "\n").collect()
 }
 
 /// The lines of [`render`].
-pub fn lines(report: &Report) -> Vec<String> {
-    let mut lines = vec![head(report)];
-    lines.extend(
-        grouped(&report.findings).into_iter().flat_map(|(first, runs)| finding(first, &runs)),
-    );
-    lines.push(tail(report));
+pub fn lines(report: &Report, language: Language) -> Vec<String> {
+    let mut lines = vec![head(report, language)];
+    for (first, runs) in grouped(&report.findings) {
+        lines.extend(finding(first, &runs, language));
+    }
+    lines.push(tail(report, language));
     lines
 }
 
 /// One line an entry: number, time, who, what, and whether it holds.
-pub fn entry_line(entry: &AuditedEntry) -> String {
-    let mark = if entry.sound { "ok " } else { "BAD" };
+pub fn entry_line(entry: &AuditedEntry, language: Language) -> String {
+    let mark = language.word(if entry.sound { "audit-sound" } else { "audit-bad" });
+    let number = entry.number;
     let Some(says) = &entry.says else {
-        return format!("{mark} {:>6}  unreadable  sha256 {}", entry.number, entry.digest);
+        let unreadable = language.word("audit-unreadable");
+        return format!("{mark:<3} {number:>6}  {unreadable}  sha256 {}", entry.digest);
     };
     let what = match &says.reading {
-        Some(reading) => reading_words(reading),
-        None => format!("{} {}", of_row(&says.step, says.row.as_deref()), says.kind.word()),
+        Some(reading) => reading_words(reading, language),
+        None => {
+            let kind = says.kind.words().shown(language);
+            format!("{} {kind}", of_row(&says.step, says.row.as_deref()))
+        }
     };
     let note = says.note.as_deref().map(|note| format!("; {note}")).unwrap_or_default();
     let name = if entry.sound { says.name.clone() } else { shown(&says.name) };
-    format!("{mark} {:>6}  {}  {name} ({})  {what}{note}", entry.number, says.at, says.role)
+    format!("{mark:<3} {number:>6}  {}  {name} ({})  {what}{note}", says.at, says.role)
 }
 
-fn reading_words(reading: &StatedReading) -> String {
+fn reading_words(reading: &StatedReading, language: Language) -> String {
     let StatedReading { blank, value, unit, verdict, limits } = reading;
-    let limits = if limits.is_empty() { String::new() } else { format!(", limits {limits}") };
-    format!("{blank} = {value} {unit} ({}){limits}", verdict.word())
+    let limits = match limits.is_empty() {
+        true => String::new(),
+        false => format!(", {} {limits}", language.word("audit-limits")),
+    };
+    format!("{blank} = {value} {unit} ({}){limits}", verdict.words().shown(language))
 }
 
-fn head(report: &Report) -> String {
-    let state = report.state.map_or("unknown state", |state| state.words());
-    let packet = report.packet.as_deref().unwrap_or("none");
-    format!("{}: {state}, {}, packet {packet}", report.job, count(report.entries.len(), "entry"))
+fn head(report: &Report, language: Language) -> String {
+    let state = report.state.map_or(Words::of("audit-state-unknown"), State::told);
+    let packet = report.packet.as_deref().map_or(Words::of("audit-no-packet"), Words::from);
+    let parts = [
+        ("job", (&report.job).into()),
+        ("state", state.into()),
+        ("count", report.entries.len().into()),
+        ("packet", packet.into()),
+    ];
+    language.text("audit-head", &parts)
 }
 
 /// Findings that say the same, as one, with the entries of which they say it: runs from the first to
@@ -81,53 +94,59 @@ fn lengthen(runs: &mut Vec<(u64, u64)>, entry: u64) {
 }
 
 /// `entry 3: `, `entries 3 to 5: ` or `entries 3, 5 to 9: `.
-fn place(runs: &[(u64, u64)]) -> String {
+fn place(runs: &[(u64, u64)], language: Language) -> String {
     let run = |&(from, to): &(u64, u64)| match from == to {
         true => from.to_string(),
-        false => format!("{from} to {to}"),
+        false => {
+            let parts = [("low", from.to_string().into()), ("high", to.to_string().into())];
+            language.text("range-from-to", &parts)
+        }
     };
+    let shown = runs.iter().map(run).collect::<Vec<_>>().join(", ");
     match runs {
         [] => String::new(),
-        [(from, to)] if from == to => format!("entry {from}: "),
-        runs => format!("entries {}: ", runs.iter().map(run).collect::<Vec<_>>().join(", ")),
+        [(from, to)] if from == to => {
+            language.text("audit-entry", &[("entry", shown.into())]) + ": "
+        }
+        _ => language.text("audit-entries", &[("entries", shown.into())]) + ": ",
     }
 }
 
-fn finding(first: &AuditFinding, runs: &[(u64, u64)]) -> Vec<String> {
-    let AuditFinding { code, severity, expected, found, words, .. } = first;
-    let place = place(runs);
-    let mut lines = vec![format!("{}[{code}]: {place}{words}", severity.word())];
-    if !expected.is_empty() {
-        lines.push(format!("  expected: {expected}"));
-    }
-    if !found.is_empty() {
-        lines.push(format!("  found:    {found}"));
+fn finding(first: &AuditFinding, runs: &[(u64, u64)], language: Language) -> Vec<String> {
+    let ToldFinding { code, expected, found, words, .. } = first.told(language);
+    let place = place(runs, language);
+    let severity = first.severity.words().shown(language);
+    let mut lines = vec![format!("{severity}[{code}]: {place}{words}")];
+    for (head, words) in [("audit-expected", expected), ("audit-found", found)] {
+        if !words.is_empty() {
+            lines.push(format!("  {:<9} {words}", language.text(head, &[]) + ":"));
+        }
     }
     lines
 }
 
-fn tail(report: &Report) -> String {
+fn tail(report: &Report, language: Language) -> String {
     let of = |s: Severity| report.findings.iter().filter(|f| f.severity == s).count();
-    let (errors, warnings) = (of(Severity::Error), of(Severity::Warning));
-    format!(
-        "{}: {}, {}; keep elsewhere: head {} of {}",
-        report.job,
-        count(errors, "error"),
-        count(warnings, "warning"),
-        report.head,
-        count(report.entries.len(), "entry")
-    )
+    let parts = [
+        ("job", (&report.job).into()),
+        ("errors", of(Severity::Error).into()),
+        ("warnings", of(Severity::Warning).into()),
+        ("head", (&report.head).into()),
+        ("count", report.entries.len().into()),
+    ];
+    language.text("audit-tail", &parts)
 }
 
 #[cfg(test)]
 mod tests {
     use super::{lengthen, place};
+    use crate::language::Language;
 
     #[track_caller]
     fn check(entries: &[u64], expected: &str) {
         let mut runs = Vec::new();
         entries.iter().for_each(|&entry| lengthen(&mut runs, entry));
-        assert_eq!(place(&runs), expected);
+        assert_eq!(place(&runs, Language::English), expected);
     }
 
     #[test]

@@ -7,6 +7,7 @@ use proptest::prelude::*;
 
 use super::{AuditFinding, Report, Severity, Subject, audit_all, audit_record, report};
 use crate::canonical;
+use crate::language::Language;
 use crate::record::compose::{Request, chained, compose, seal_all};
 use crate::record::entry::{Entry, Kind, NO_PREVIOUS, Verdict};
 use crate::record::fixture::{self, Crew, DOMAIN, SIGNERS};
@@ -52,8 +53,8 @@ fn check(tamper: impl FnOnce(&mut RawRecord), expected: &[&str]) {
     let mut raw = fixture::raw();
     tamper(&mut raw);
     let report = audit(&raw);
-    assert_eq!(told(&report), expected, "{}", report::render(&report));
-    assert!(report.findings.iter().all(|f| !f.words.is_empty()));
+    assert_eq!(told(&report), expected, "{}", report::render(&report, Language::English));
+    assert!(report.findings.iter().all(|f| !f.words.to_string().is_empty()));
 }
 
 /// Changes the entries, chains and signs them all again, and wants exactly these findings.
@@ -61,7 +62,7 @@ fn check(tamper: impl FnOnce(&mut RawRecord), expected: &[&str]) {
 fn check_resealed(change: impl FnOnce(&mut Vec<Entry>), expected: &[&str]) {
     let raw = resealed(change);
     let report = audit(&raw);
-    assert_eq!(told(&report), expected, "{}", report::render(&report));
+    assert_eq!(told(&report), expected, "{}", report::render(&report, Language::English));
 }
 
 fn resealed(change: impl FnOnce(&mut Vec<Entry>)) -> RawRecord {
@@ -94,7 +95,7 @@ fn last_as(text: impl FnOnce(String) -> String) -> RawRecord {
 #[track_caller]
 fn check_last(text: impl FnOnce(String) -> String, expected: &[&str]) {
     let report = audit(&last_as(text));
-    assert_eq!(told(&report), expected, "{}", report::render(&report));
+    assert_eq!(told(&report), expected, "{}", report::render(&report, Language::English));
 }
 
 fn text(raw: &mut RawRecord, number: usize, old: &str, new: &str) {
@@ -144,8 +145,8 @@ fn check_rows(change: impl FnOnce(&mut Vec<Entry>), expected: &[&str]) -> Vec<St
     let raw = RawRecord { packet: Some(bytes), ..fixture::raw_of(fixture::seal(entries)) };
     let mut report = audit(&raw);
     report.findings.retain(|finding| finding.code != "packet-superseded");
-    assert_eq!(told(&report), expected, "{}", report::render(&report));
-    let words = report.missing.iter().map(|missing| missing.words());
+    assert_eq!(told(&report), expected, "{}", report::render(&report, Language::English));
+    let words = report.missing.iter().map(|missing| missing.words().to_string());
     words.filter(|words| words.starts_with("lockout.isolate")).collect()
 }
 
@@ -213,7 +214,7 @@ fn look_alike_letters_are_found_and_shown_by_number() {
         &["identifier-form@13", "signer-differs@13", "person-unknown@13"],
     );
     let report = audit(&last_as(|t| t.replace("Bo Checker", "Bo Сhecker")));
-    assert_eq!(report.findings[0].found, "Bo <U+0421>hecker");
+    assert_eq!(report.findings[0].found.to_string(), "Bo <U+0421>hecker");
     check_last(
         |t| t.replace("\"name\":\"Bo Checker\"", "\"name\":\"Bo\u{202e} Checker\""),
         &["text-form@13", "name-differs@13"],
@@ -406,7 +407,7 @@ fn a_changed_packet_is_found() {
     );
     let told = told(&report);
     assert_eq!(told.iter().filter(|t| t.starts_with("packet-differs")).count(), 13);
-    let shown = report::render(&report);
+    let shown = report::render(&report, Language::English);
     assert!(shown.contains("error[packet-differs]: entries 1 to 13: "), "{shown}");
     assert!(told.contains(&"limit-differs@7".to_owned()));
     assert!(told.contains(&"verdict-wrong@7".to_owned()));
@@ -725,7 +726,7 @@ proptest! {
         let changed = *target != before;
         let report = audit(&raw);
         prop_assert_eq!(report.worst() == Some(Severity::Error), changed);
-        prop_assert!(report::lines(&report).len() >= 2);
+        prop_assert!(report::lines(&report, Language::English).len() >= 2);
     }
 }
 
@@ -757,7 +758,7 @@ fn a_report_reads_as_lines_and_as_json() {
     let mut raw = fixture::raw();
     text(&mut raw, 5, "-84.0", "-84.1");
     let report = audit(&raw);
-    let shown = report::render(&report);
+    let shown = report::render(&report, Language::English);
     let digest = fixture::digest();
     assert!(shown.starts_with("J-2041: "), "{shown}");
     assert!(shown.contains(&format!("13 entries, packet {digest}\n")), "{shown}");
@@ -767,10 +768,10 @@ fn a_report_reads_as_lines_and_as_json() {
     let tail = format!("J-2041: 2 errors, 0 warnings; keep elsewhere: head {head} of 13 entries\n");
     assert!(shown.ends_with(&tail), "{shown}");
     assert_eq!(
-        report::entry_line(&audit(&fixture::raw()).entries[6]),
+        report::entry_line(&audit(&fixture::raw()).entries[6], Language::English),
         "ok       7  2026-11-26T22:16:00+01:00  Ada Doer (technician)  knives.set/position-3 = 28.75 mm (outside), limits 27.5 to 28.5 mm"
     );
-    let json = canonical::line(&report).unwrap();
+    let json = canonical::line(&report.told(Language::English)).unwrap();
     let value: serde_json::Value = serde_json::from_slice(&json).unwrap();
     assert_eq!(value["findings"][0]["code"], "signature-bad");
     assert_eq!(value["findings"][0]["severity"], "error");
@@ -782,11 +783,11 @@ fn a_reading_too_close_to_tell_shows_where_it_would_be_sure() {
     let report = audit(&fixture::guarded());
     assert_eq!(told(&report), Vec::<String>::new());
     assert_eq!(
-        report::entry_line(&report.entries[6]),
+        report::entry_line(&report.entries[6], Language::English),
         "ok       7  2026-11-26T22:16:00+01:00  Ada Doer (technician)  knives.set/position-3 = \
          28.75 mm (too close to tell), limits 27.5 to 28.5 mm, surely within from 27.8 to 28.2 mm"
     );
-    let line = report::entry_line(&report.entries[5]);
+    let line = report::entry_line(&report.entries[5], Language::English);
     assert!(line.ends_with("knives.set/position-2 = -28.5 mm (within)"), "{line}");
 }
 
@@ -796,7 +797,10 @@ fn what_is_missing_is_counted_beyond_the_first_three() {
         let mut raw = fixture::raw();
         raw.entries.truncate(most);
         let findings = audit(&raw).findings;
-        findings.into_iter().find(|f| f.code == "not-released").map(|finding| finding.words)
+        findings
+            .into_iter()
+            .find(|f| f.code == "not-released")
+            .map(|finding| finding.words.to_string())
     };
     let some = |text: &str| Some(text.to_owned());
     assert_eq!(

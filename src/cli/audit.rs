@@ -55,22 +55,22 @@ pub(super) fn run(args: &Args, language: Language) -> Result<Answer, Failure> {
     let clean =
         reports.iter().all(Report::is_clean) && findings.is_empty() && shelf.strays.is_empty();
     let text = if args.json {
-        json(&reports)?
+        json(&reports.iter().map(|report| report.told(language)).collect::<Vec<_>>())?
     } else {
         let signers =
             if findings.is_empty() { String::new() } else { desk.answer(&findings, false).text };
-        signers + &words(args, &reports, &shelf.strays)
+        signers + &words(args, &reports, &shelf.strays, language)
     };
     Ok(if clean { Answer::clean(text) } else { Answer::findings(text) })
 }
 
-fn words(args: &Args, reports: &[Report], strays: &[String]) -> String {
+fn words(args: &Args, reports: &[Report], strays: &[String], language: Language) -> String {
     let mut text = String::new();
     for one in reports {
-        text += &report::render(one);
+        text += &report::render(one, language);
         if args.entries {
             for entry in &one.entries {
-                let _ = writeln!(text, "{}", report::entry_line(entry));
+                let _ = writeln!(text, "{}", report::entry_line(entry, language));
             }
         }
         text.push('\n');

@@ -9,7 +9,7 @@ use crate::count::count;
 use crate::failure::Failure;
 use crate::finding::show::{self, Texts};
 use crate::finding::{Findings, Place, Severity};
-use crate::language::{Language, Words};
+use crate::language::Language;
 use crate::packet::{self, Packet, Prepared};
 use crate::plant::load::{self, Plant};
 use crate::record::trust::TrustList;
@@ -170,11 +170,7 @@ pub(super) fn trust(findings: &mut Findings, plant: &Plant) -> TrustList {
         .collect();
     for error in errors {
         let line = lines.get(error.line.saturating_sub(1)).cloned().unwrap_or_default();
-        findings.bad_signer(
-            &Place::bytes(&file, line),
-            error.fault.code(),
-            &Words::foreign(error.fault.words()),
-        );
+        findings.bad_signer(&Place::bytes(&file, line), error.fault.code(), &error.fault.words());
     }
     list
 }

@@ -16,8 +16,8 @@ use super::signoff::Book;
 use super::{Answer, clock};
 use crate::audit::{AuditFinding, Severity};
 use crate::canonical;
-use crate::count::count;
 use crate::failure::Failure;
+use crate::language::{Language, Words};
 use crate::packet::Packet;
 use crate::record::compose::{Past, Signed, not_typable};
 use crate::record::entry::{self, Entry, Kind};
@@ -40,30 +40,30 @@ pub(super) fn open(file: &Path) -> Result<Result<Filled, Vec<Refusal>>, Failure>
 }
 
 fn bad_form(file: &Path, fault: &FormFault) -> Refusal {
-    let words = format!("{}: {}: {}", file.display(), fault.path, fault.words);
-    let way_out = "save the page to a file again, and leave the file as the page wrote it";
-    Refusal::new("file-form", words, way_out)
+    let parts = [
+        ("file", file.display().to_string().into()),
+        ("path", (&fault.path).into()),
+        ("fault", (&fault.words).into()),
+    ];
+    Refusal::new("refusal-file-form", &parts)
 }
 
 /// The file belongs to another job or to another issue of the packet.
 pub(super) fn other_issue(filled: &Filled, job: &str, digest: &str) -> Option<Refusal> {
     if filled.job != job {
-        let words = "the file was filled in for another job".to_owned();
-        let refusal = Refusal::new("job-differs", words, "name the job of the file");
-        return Some(refusal.with(job, &filled.job));
+        let refusal = Refusal::coded("job-differs", Words::of("refusal-file-of-another-job"));
+        return Some(refusal.with(job, filled.job.as_str()));
     }
     (filled.packet != digest).then(|| {
-        let words = "the file was filled in on another issue of the packet".to_owned();
-        let way_out =
-            "the packet was issued again: print or open the new one; the file is not touched";
-        Refusal::new("packet-differs", words, way_out).with(digest, &filled.packet)
+        let words = Words::of("refusal-file-of-another-packet");
+        Refusal::coded("packet-differs", words).with(digest, filled.packet.as_str())
     })
 }
 
 /// What is said when nothing was added, for programs.
 #[derive(Serialize)]
 struct Nothing<'a> {
-    on_record: &'a [String],
+    on_record: Vec<String>,
     left: &'a [Left],
 }
 
@@ -105,7 +105,7 @@ impl Book<'_> {
         };
         let mut rest = self.rest(filled, packet, &past);
         if skipped > 0 {
-            rest.on_record.push(format!("{} signed on the page", count(skipped, "entry")));
+            rest.on_record.push(Words::new("filled-signed", &[("count", skipped.into())]));
         }
         match is_new {
             true => self.added(&locked, before, now + GRACE, digest, &rest),
@@ -171,10 +171,11 @@ impl Book<'_> {
         let signature = Signature::parse(&signed.signature).ok()?;
         let (by, namespace) = (&signed.entry.by, namespace(domain));
         let refusal = check_signer(self.trust, by, signature.key(), &namespace, Some(now))?;
-        let words = format!("entry {} {}, today", signed.entry.seq, refusal.words);
-        let way_out = "sign at the desk with a key that counts: --by PERSON --key FILE".to_owned();
+        let entry = signed.entry.seq.to_string();
+        let parts = [("entry", entry.into()), ("words", (&refusal.words).into())];
+        let words = Words::new("refusal-key-of-yesterday", &parts);
         // A tablet whose clock is a little ahead has a key that begins a little later than now.
-        (refusal.code != "key-not-yet-valid").then_some(Refusal { words, way_out, ..refusal })
+        (refusal.code != "key-not-yet-valid").then_some(Refusal { words, ..refusal })
     }
 
     /// Entries of the file that could go on record as they are come before anything signed here: they
@@ -186,24 +187,16 @@ impl Book<'_> {
     ) -> Result<Option<Refusal>, Failure> {
         let record = self.as_it_stands(packet)?;
         let fresh = self.fresh(filled, packet, &record, clock::now()).unwrap_or_default();
-        Ok((!fresh.is_empty()).then(|| {
-            let words = format!(
-                "the file holds {} signed on the page and not on record",
-                count(fresh.len(), "entry")
-            );
-            Refusal::new(
-                "signed-first",
-                words,
-                "take them in first: --from alone, without --by and --key",
-            )
-        }))
+        let parts = [("count", fresh.len().into())];
+        Ok((!fresh.is_empty()).then(|| Refusal::new("refusal-signed-first", &parts)))
     }
 
     /// Nothing was added, and why.
     pub(super) fn nothing_new(&self, share: &Share) -> Result<Answer, Failure> {
+        let (on_record, left) = (on_record(share, self.language), share.left.as_slice());
         let text = match self.args.json {
-            true => super::json(&Nothing { on_record: &share.on_record, left: &share.left })?,
-            false => told(share, self.filled.as_ref()) + "nothing was added\n",
+            true => super::json(&Nothing { on_record, left })?,
+            false => told(share, self.filled.as_ref(), self.language) + "nothing was added\n",
         };
         // A file that was taken in before is no fault; one with nothing to take in is.
         Ok(match share.on_record.is_empty() {
@@ -213,26 +206,44 @@ impl Book<'_> {
     }
 }
 
+/// What of a file stands on record already, in a language.
+pub(super) fn on_record(share: &Share, language: Language) -> Vec<String> {
+    share.on_record.iter().map(|words| words.shown(language)).collect()
+}
+
 /// What a file holds and was not added, for people.
-pub(super) fn told(share: &Share, filled: Option<&Filled>) -> String {
+pub(super) fn told(share: &Share, filled: Option<&Filled>, language: Language) -> String {
     let mut text = String::new();
-    for words in &share.on_record {
-        let _ = writeln!(text, "on record already: {words}");
+    for what in &share.on_record {
+        let words = Words::new("filled-on-record", &[("what", what.into())]);
+        let _ = writeln!(text, "{}", words.shown(language));
     }
-    for Left { by, readings, signatures } in &share.left {
-        let counts = [(*readings, "reading"), (*signatures, "signature")];
-        let counts = counts.iter().filter(|(number, _)| *number > 0);
-        let counts: Vec<String> = counts.map(|(number, what)| count(*number, what)).collect();
-        let way_out = match by.starts_with(filled::INITIALS) {
-            true => "name the person on the page",
-            false => "sign with --by and --key",
-        };
-        let _ = writeln!(text, "left: {} of {by}; {way_out}", counts.join(" and "));
+    for left in &share.left {
+        let _ = writeln!(text, "{}", left_words(left).shown(language));
     }
     if filled.is_some_and(|filled| filled.clock == Clock::Doubtful) {
-        text += "the page found the clock of its device doubtful: do not rely on the times in the file\n";
+        let _ = writeln!(text, "{}", language.word("filled-doubtful-clock"));
     }
     text
+}
+
+/// What somebody typed and nobody signed, and what to do about it.
+fn left_words(left: &Left) -> Words {
+    let readings = Words::new("filled-readings", &[("count", left.readings.into())]);
+    let signatures = Words::new("filled-signatures", &[("count", left.signatures.into())]);
+    let what = match (left.readings, left.signatures) {
+        (_, 0) => readings,
+        (0, _) => signatures,
+        _ => {
+            let both = [("readings", readings.into()), ("signatures", signatures.into())];
+            Words::new("filled-both", &both)
+        }
+    };
+    let parts = [("what", what.into()), ("by", (&left.by).into())];
+    match left.by.starts_with(filled::INITIALS) {
+        true => Words::new("filled-left-unnamed", &parts),
+        false => Words::new("filled-left", &parts),
+    }
 }
 
 /// The signed entries of a file that are not on record byte for byte.
@@ -256,40 +267,36 @@ fn unrecorded(filled: &Filled, record: &RawRecord) -> Result<Vec<Signed>, Vec<Re
 }
 
 fn unreadable(index: usize, fault: &entry::EntryFault) -> Refusal {
-    let words = format!("signed[{index}].entry {}", fault.words());
-    Refusal::new(fault.code(), words, SIGN_ANEW)
+    let parts = [
+        ("index", index.to_string().into()),
+        ("fault", fault.words().into()),
+        ("remedy", sign_anew().into()),
+    ];
+    Refusal::coded(fault.code(), Words::new("refusal-signed-unreadable", &parts))
 }
 
 /// The way out where an entry itself is at fault.
-const SIGN_ANEW: &str =
-    "sign anew: on the page, or at the desk with --by PERSON --key FILE; what was typed is kept";
+fn sign_anew() -> Words {
+    Words::of("refusal-sign-anew")
+}
 
 /// The first entry of a file has to follow the last on record.
 fn does_not_follow(first: &Entry, record: &RawRecord) -> Option<Refusal> {
     let (seq, prev) = record.next();
-    let on_record = record.entries.len();
+    let on_record = ("count", record.entries.len().into());
     if first.seq > seq {
-        let words = format!(
-            "the file goes on with entry {}, and the record has {}",
-            first.seq,
-            count(on_record, "entry")
-        );
-        let refusal = Refusal::new(
-            "entries-missing",
-            words,
-            "take the file in first that holds those between",
-        );
-        return Some(refusal.with(format!("entry {seq}"), format!("entry {}", first.seq)));
+        let parts = [("entry", first.seq.to_string().into()), on_record];
+        let refusal = Refusal::new("refusal-entries-missing", &parts);
+        return Some(refusal.with(numbered(seq), numbered(first.seq)));
     }
     (first.seq != seq || first.prev != prev).then(|| {
-        let words = format!(
-            "the record has moved on since the page was made: it has {} today",
-            count(on_record, "entry")
-        );
-        let way_out = "publish again and open the page again: what was typed is kept; sign anew there, or \
-                       at the desk with --by PERSON --key FILE";
-        Refusal::new("record-moved-on", words, way_out).with(&prev, &first.prev)
+        let refusal = Refusal::new("refusal-record-moved-on", &[on_record]);
+        refusal.with(prev, first.prev.as_str())
     })
+}
+
+fn numbered(entry: u64) -> Words {
+    Words::new("audit-entry", &[("entry", entry.to_string().into())])
 }
 
 /// A release and an acceptance are made at the desk, by somebody who sees the whole record.
@@ -299,8 +306,12 @@ fn made_at_the_desk(entry: &Entry) -> Option<Refusal> {
         Kind::DeviationAccepted => "--accept ENTRY",
         Kind::Released => "--release",
     };
-    let words = format!("entry {} is {}, which no page signs", entry.seq, entry.kind.word());
-    Some(Refusal::new("made-at-the-desk", words, format!("sign it at the desk with {option}")))
+    let parts = [
+        ("entry", entry.seq.to_string().into()),
+        ("kind", entry.kind.words().into()),
+        ("option", option.into()),
+    ];
+    Some(Refusal::new("refusal-made-at-the-desk", &parts))
 }
 
 /// A reading that would not have been taken from somebody who types it here.
@@ -308,7 +319,7 @@ fn mistyped(packet: &Packet, entry: &Entry) -> Option<Refusal> {
     let taken = entry.reading.as_ref()?;
     let mut blanks = packet.steps.iter().flat_map(|step| &step.readings);
     let refusal = not_typable(blanks.find(|blank| blank.id == taken.blank)?, taken)?;
-    let words = format!("entry {}: {}", entry.seq, refusal.words);
+    let words = of_entry(entry.seq, &refusal.words, refusal.words.way_out());
     Some(Refusal { words, ..refusal })
 }
 
@@ -333,7 +344,20 @@ fn is_of(finding: &AuditFinding, first: &Entry) -> bool {
 
 fn found_bad(finding: &AuditFinding) -> Refusal {
     let AuditFinding { code, entry, expected, found, words, way_out, .. } = finding;
-    let place = entry.map(|number| format!("entry {number}: ")).unwrap_or_default();
-    let way_out = if way_out.is_empty() { SIGN_ANEW } else { way_out };
-    Refusal::new(code, format!("{place}{words}"), way_out).with(expected, found)
+    let way_out = way_out.clone().unwrap_or_else(sign_anew);
+    let words = match entry {
+        Some(number) => of_entry(*number, words, way_out),
+        None => {
+            let parts = [("words", words.into()), ("remedy", way_out.into())];
+            Words::new("refusal-of-record", &parts)
+        }
+    };
+    Refusal::coded(code, words).with(expected.clone(), found.clone())
+}
+
+/// What is wrong with an entry of the file.
+fn of_entry(number: u64, words: &Words, way_out: Words) -> Words {
+    let parts =
+        [("entry", number.to_string().into()), ("words", words.into()), ("remedy", way_out.into())];
+    Words::new("refusal-of-entry", &parts)
 }

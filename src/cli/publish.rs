@@ -82,7 +82,7 @@ pub(super) fn run(args: &Args, language: Language) -> Result<Answer, Failure> {
     let text = if args.json {
         json(&written)?
     } else {
-        let warnings = show::text(&all, &desk.texts, language) + &bad_records(&site);
+        let warnings = show::text(&all, &desk.texts, language) + &bad_records(&site, language);
         let counts = [
             count(written.machines, "machine"),
             count(written.jobs, "job"),
@@ -109,6 +109,6 @@ fn bad_reports<'s>(site: &'s site::Site) -> impl Iterator<Item = &'s Report> {
 }
 
 /// What is wrong with records, as `audit` says it.
-fn bad_records(site: &site::Site) -> String {
-    bad_reports(site).map(|report| report::render(report) + "\n").collect()
+fn bad_records(site: &site::Site, language: Language) -> String {
+    bad_reports(site).map(|report| report::render(report, language) + "\n").collect()
 }

@@ -13,13 +13,13 @@ use crate::canonical;
 use crate::count::count;
 use crate::failure::Failure;
 use crate::finding::Findings;
-use crate::language::Language;
+use crate::language::{Language, Words};
 use crate::packet::model::Step;
 use crate::packet::{self, Packet, Prepared};
 use crate::page::words;
 use crate::record::compose::{self, Acceptance, Past, Request, Value};
 use crate::record::filled::{Filled, Left, Share};
-use crate::record::rules::{Refusal, check_draft, check_signer, surely_within};
+use crate::record::rules::{Refusal, Told, check_draft, check_signer, surely_within};
 use crate::record::signature::{SignatureFault, SigningKey};
 use crate::record::state::Missing;
 use crate::record::store::{self, Locked, RawRecord};
@@ -105,6 +105,7 @@ pub(super) fn run(args: &Args, language: Language) -> Result<Answer, Failure> {
     let trust = desk::trust(&mut Findings::default(), plant);
     let book = Book {
         args,
+        language,
         prepared: &prepared,
         trust: &trust,
         folder: records::folder(&args.plant, &args.job)?,
@@ -147,6 +148,7 @@ pub(super) fn run(args: &Args, language: Language) -> Result<Answer, Failure> {
 /// What a signing has at hand.
 pub(super) struct Book<'a> {
     pub args: &'a Args,
+    pub language: Language,
     prepared: &'a Prepared<'a>,
     pub trust: &'a TrustList,
     /// The folder of the record.
@@ -162,8 +164,8 @@ pub(super) struct Added<'a> {
     packet: &'a str,
     entries: Vec<String>,
     state: state::State,
-    #[serde(skip_serializing_if = "<[_]>::is_empty")]
-    on_record: &'a [String],
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    on_record: Vec<String>,
     #[serde(skip_serializing_if = "<[_]>::is_empty")]
     left: &'a [Left],
 }
@@ -284,7 +286,9 @@ impl Book<'_> {
         let report = self.audit(locked.record(), now);
         if report.worst() == Some(Severity::Error) {
             let words = "nothing was added to a record that does not hold\n";
-            return Ok(Err(Answer::findings(audit::report::render(&report) + words)));
+            return Ok(Err(Answer::findings(
+                audit::report::render(&report, self.language) + words,
+            )));
         }
         Ok(Ok((locked, now)))
     }
@@ -346,11 +350,13 @@ impl Book<'_> {
 
     /// Every reason against a request, as text or JSON.
     pub(super) fn refused(&self, refusals: &[Refusal]) -> Result<Answer, Failure> {
+        let told = refusals.iter().map(|refusal| refusal.told(self.language));
         if self.args.json {
-            return Ok(Answer::findings(json(&refusals)?));
+            let told: Vec<Told> = told.collect();
+            return Ok(Answer::findings(json(&told)?));
         }
         let mut text = String::new();
-        for Refusal { code, expected, found, words, way_out } in refusals {
+        for Told { code, expected, found, words, way_out } in told {
             let _ = writeln!(text, "refused[{code}]: {words}");
             for (head, words) in [("expected", expected), ("found", found), ("way out", way_out)] {
                 if !words.is_empty() {
@@ -417,16 +423,18 @@ impl Book<'_> {
         share: &Share,
     ) -> Result<Answer, Failure> {
         let report = self.audit(locked.record(), now);
-        let lines: Vec<String> =
-            report.entries.iter().skip(before).map(audit::report::entry_line).collect();
+        let line = |entry| audit::report::entry_line(entry, self.language);
+        let lines: Vec<String> = report.entries.iter().skip(before).map(line).collect();
         if self.args.json {
             let state = report.state.unwrap_or(state::State::Open);
-            let (job, on_record, left) = (&self.args.job, &share.on_record, &share.left);
+            let (job, left) = (&self.args.job, &share.left);
+            let on_record = filled::on_record(share, self.language);
             let added = Added { job, packet: digest, entries: lines, state, on_record, left };
             return Ok(Answer::clean(json(&added)?));
         }
         let state = report.state.map_or("unknown", |state| state.words());
-        let mut text = lines.join("\n") + "\n" + &filled::told(share, self.filled.as_ref());
+        let mut text =
+            lines.join("\n") + "\n" + &filled::told(share, self.filled.as_ref(), self.language);
         let _ =
             writeln!(text, "{}: {state}, {} things missing", self.args.job, report.missing.len());
         Ok(Answer::clean(text))
@@ -473,7 +481,9 @@ impl Draft<'_> {
         let public = self.key.public();
         let key = public.as_bytes();
         if let Some(refusal) = check_signer(self.book.trust, self.by, key, &namespace, Some(at)) {
-            let words = format!("what you ask for {}", refusal.words);
+            let (words, remedy) = (&refusal.words, refusal.words.way_out());
+            let parts = [("words", words.into()), ("remedy", remedy.into())];
+            let words = Words::new("refusal-what-you-ask", &parts);
             return Ok(Err(vec![Refusal { words, ..refusal }]));
         }
         let desk = compose::Desk {

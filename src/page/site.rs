@@ -411,15 +411,6 @@ pub struct EvidenceFile {
     pub sha256: String,
 }
 
-/// A reason of a state.
-#[derive(Debug, Clone, Default, PartialEq, Eq, Serialize)]
-pub struct Reason {
-    /// In words.
-    pub text: String,
-    /// Whether the words are English whatever the page's language: those of the audit are.
-    pub english: bool,
-}
-
 /// The record of a job.
 #[derive(Debug, Clone, Default, PartialEq, Eq, Serialize)]
 pub struct RecordView {
@@ -428,7 +419,7 @@ pub struct RecordView {
     /// The job's line; its state is the record's state.
     pub line: JobLine,
     /// Why it has that state.
-    pub why: Vec<Reason>,
+    pub why: Vec<String>,
     /// How many more reasons there are.
     pub more: usize,
     /// SHA-256 of the packet the record belongs to.

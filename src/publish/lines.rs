@@ -12,8 +12,7 @@ use crate::page::form::Form;
 use crate::page::site::{
     EntryReading, EntryView, EvidenceFile, Fact, FindingView, Frame, JobLine, Link, MachineLine,
     MachineView, PlacardView, PlacardZone, ProcedureLine, ProcedureStep, ProcedureView, RailLine,
-    Reason, RecipeLine, RecordView, SearchEntry, SettingLine, State, Tone, ZoneLine,
-    in_working_order,
+    RecipeLine, RecordView, SearchEntry, SettingLine, State, Tone, ZoneLine, in_working_order,
 };
 use crate::page::steps::PersonLine;
 use crate::page::{paths, words};
@@ -135,14 +134,20 @@ pub(super) fn finding(finding: &Located) -> FindingView {
 }
 
 /// A finding of the audit.
-pub(super) fn audit_finding(job: &str, finding: &AuditFinding) -> FindingView {
+pub(super) fn audit_finding(job: &str, finding: &AuditFinding, language: Language) -> FindingView {
     let place = match finding.entry {
-        Some(entry) => format!("record {job}, entry {entry}"),
-        None => format!("record {job}"),
+        Some(entry) => {
+            let parts = [("job", job.into()), ("entry", entry.to_string().into())];
+            language.text("audit-place-of-entry", &parts)
+        }
+        None => language.text("audit-place", &[("job", job.into())]),
     };
-    let mut message = finding.words.clone();
-    if !finding.expected.is_empty() || !finding.found.is_empty() {
-        message += &format!(" (expected: {}; found: {})", finding.expected, finding.found);
+    let told = finding.told(language);
+    let mut message = told.words;
+    if !told.expected.is_empty() || !told.found.is_empty() {
+        let parts = [("expected", told.expected.into()), ("found", told.found.into())];
+        message += " ";
+        message += &language.text("audit-compared", &parts);
     }
     FindingView {
         severity: finding.severity.word().to_owned(),
@@ -672,15 +677,14 @@ pub(super) fn record(
 }
 
 /// Why a record has its state: findings, deviations, the first of what is missing; and how many more.
-fn reasons(language: Language, report: &Report, packet: Option<&Packet>) -> (Vec<Reason>, usize) {
-    let english = |text| Reason { text, english: true };
+fn reasons(language: Language, report: &Report, packet: Option<&Packet>) -> (Vec<String>, usize) {
     let findings = report.findings.iter().map(|finding| {
-        let view = audit_finding(&report.job, finding);
-        english(format!("{} ({}): {}", view.severity, view.place, view.message))
+        let severity = finding.severity.words().shown(language);
+        let view = audit_finding(&report.job, finding, language);
+        format!("{severity} ({}): {}", view.place, view.message)
     });
     let deviations = deviations(language, report, packet).into_iter();
-    let deviations = deviations.map(|text| Reason { text, english: false });
-    let missing = report.missing.iter().take(MOST_MISSING).map(|one| english(one.words()));
+    let missing = report.missing.iter().take(MOST_MISSING).map(|one| one.words().shown(language));
     let reasons = findings.chain(deviations).chain(missing).collect();
     (reasons, report.missing.len().saturating_sub(MOST_MISSING))
 }

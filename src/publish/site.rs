@@ -299,7 +299,13 @@ impl Maker<'_> {
                 lines.get(job.as_str()).cloned().unwrap_or_else(|| self.job_line(language, job));
             let packet = sheets.get(job).map(|sheet| &sheet.packet);
             entries += record.report.entries.len();
-            findings.extend(record.report.findings.iter().map(|f| lines::audit_finding(job, f)));
+            findings.extend(
+                record
+                    .report
+                    .findings
+                    .iter()
+                    .map(|f| lines::audit_finding(job, f, self.frame.language)),
+            );
             records.push(RecordLine {
                 job: line.clone(),
                 entries: record.report.entries.len(),

@@ -16,7 +16,7 @@ use super::state::Ledger;
 use super::store::{RawEntry, RawRecord};
 use super::time;
 use crate::canonical;
-use crate::language::Language;
+use crate::language::{Language, Words};
 use crate::packet::Packet;
 use crate::packet::model::{Meaning, Reading, Sign, Step};
 use crate::quantity::{Measure, decimals_in, fraction_of};
@@ -66,8 +66,8 @@ pub fn past(raw: &RawRecord) -> Result<Vec<Past>, Refusal> {
 }
 
 fn record_damaged(name: &str, fault: &entry::EntryFault) -> Refusal {
-    let words = format!("entry {name} on record {}", fault.words());
-    Refusal::new("record-damaged", words, "audit the record before anything is added to it")
+    let parts = [("name", name.into()), ("fault", fault.words().into())];
+    Refusal::new("refusal-record-damaged", &parts)
 }
 
 /// What a person asks to sign.
@@ -216,7 +216,7 @@ impl<'a> Draft<'a> {
             self.refusals.push(nothing_asked());
         }
         let mut seen = BTreeSet::new();
-        self.refusals.retain(|r| seen.insert((r.code, r.words.clone())));
+        self.refusals.retain(|r| seen.insert((r.code, r.words.to_string())));
         if self.refusals.is_empty() { Ok(self.entries) } else { Err(self.refusals) }
     }
 
@@ -256,7 +256,7 @@ impl<'a> Draft<'a> {
         };
         let asked: Vec<&Sign> = step.signs.iter().filter(|sign| sign.meaning == meaning).collect();
         if asked.is_empty() {
-            self.refusals.push(rules::not_asked(step, Kind::from(meaning).word()));
+            self.refusals.push(rules::not_asked(step, Kind::from(meaning)));
             return;
         }
         let rows = match row {
@@ -489,8 +489,12 @@ fn finer_than_shown(blank: &Reading, number: &str) -> Option<Refusal> {
     let asked = [&blank.target, &blank.low, &blank.high].into_iter().flatten();
     let most = asked.map(|text| decimals_in(text)).max().unwrap_or(0).max(shown);
     (decimals_in(number) > most + 1).then(|| {
-        let words = format!("{number} is finer than {} shows ({resolution})", blank.id);
-        Refusal::new("value-finer", words, "write what the instrument shows")
+        let parts = [
+            ("number", number.into()),
+            ("blank", (&blank.id).into()),
+            ("resolution", resolution.into()),
+        ];
+        Refusal::new("refusal-value-finer", &parts)
     })
 }
 
@@ -502,48 +506,49 @@ fn other_sign(blank: &Reading, number: &str) -> Option<Refusal> {
     let meant = left && !number.starts_with('-');
     let fits = decimal::within(&negative, Some(low), Some(high)) == Some(true);
     (meant && fits).then(|| {
-        let words = format!("{number} lacks its sign: {} is left of the datum", blank.id);
-        Refusal::new("value-sign", words, format!("write {negative}"))
+        let parts = [
+            ("number", number.into()),
+            ("blank", (&blank.id).into()),
+            ("negative", negative.into()),
+        ];
+        Refusal::new("refusal-value-sign", &parts)
     })
 }
 
 fn value_form(language: Language, blank: &Reading, text: &str) -> Refusal {
     let text: String = text.chars().take(40).collect();
-    let words = format!("\"{}\" is no value for {}", entry::shown(&text), blank.id);
     let way_out = match marks(blank) {
-        Some(marks) => format!(
-            "write a fraction of the marks, like 2 1/{marks}, or digits with a point, like 2.25"
-        ),
-        None if language.decimal_sign() == ',' => {
-            "write digits with a comma, like 56,2; no point between thousands".to_owned()
-        }
-        None => "write digits with a point, like 56.2; no comma, no exponent".to_owned(),
+        Some(marks) => Words::new("refusal-write-fraction", &[("marks", marks.to_string().into())]),
+        None if language.decimal_sign() == ',' => Words::of("refusal-write-comma"),
+        None => Words::of("refusal-write-digits"),
     };
-    Refusal::new("decimal-form", words, way_out)
+    let parts = [
+        ("text", entry::shown(&text).into()),
+        ("blank", (&blank.id).into()),
+        ("remedy", way_out.into()),
+    ];
+    Refusal::new("refusal-decimal-form", &parts)
 }
 
 fn limits_unreadable(blank: &str) -> Refusal {
-    let words = format!("the limits of {blank} in the packet are no decimals");
-    Refusal::new("limits-unreadable", words, "issue the packet again")
+    Refusal::new("refusal-limits-unreadable", &[("blank", blank.into())])
 }
 
 fn no_such_reading(seq: u64) -> Refusal {
-    let words = format!("entry {seq} cannot be accepted: it is no reading of this record");
-    Refusal::new("acceptance-target", words, "name the reading that counts and lies outside")
+    rules::acceptance_target(seq, "refusal-accept-no-reading")
 }
 
 fn no_release_step() -> Refusal {
-    let words = "no step of the packet asks for a release".to_owned();
-    Refusal::new("signature-not-asked", words, "leave it out")
+    Refusal::coded("signature-not-asked", Words::of("refusal-no-release-step"))
 }
 
 fn nothing_asked() -> Refusal {
-    let words = "there is nothing to sign".to_owned();
-    Refusal::new("nothing-asked", words, "name a reading, a step, or the release")
+    Refusal::new("refusal-nothing-asked", &[])
 }
 
 fn not_writable(fault: &entry::EntryFault) -> Refusal {
-    Refusal::new(fault.code(), format!("the entry {}", fault.words()), "write it otherwise")
+    let words = Words::new("refusal-not-writable", &[("fault", fault.words().into())]);
+    Refusal::coded(fault.code(), words)
 }
 
 #[cfg(test)]
@@ -569,7 +574,9 @@ mod tests {
         let codes = match compose(&desk, request) {
             Ok(_) => Vec::new(),
             Err(refusals) => {
-                assert!(refusals.iter().all(|r| !r.words.is_empty() && !r.way_out.is_empty()));
+                let told = refusals.iter().map(|refusal| refusal.told(Language::English));
+                let mut told = told.map(|told| [told.words, told.way_out]);
+                assert!(told.all(|texts| texts.iter().all(|text| !text.is_empty())));
                 refusals.into_iter().map(|r| r.code).collect()
             }
         };
@@ -623,7 +630,7 @@ mod tests {
         let (packet, digest, people) = (fixture::packet(), fixture::digest(), fixture::people());
         let desk = fixture::desk(&packet, &digest, &people, &[], Crew::Doer);
         let refusals = compose(&desk, &performed("lockout.tel")).unwrap_err();
-        assert_eq!(refusals[0].way_out, "did you mean lockout.tell?");
+        assert_eq!(refusals[0].words.way_out().to_string(), "did you mean lockout.tell?");
     }
 
     #[test]
@@ -659,6 +666,7 @@ mod tests {
         blank.instrument.as_mut().unwrap().resolution = resolution.to_owned();
         let taken = super::taken(language, &blank, &value(VERIFY_READING, text));
         let told = taken.map(|taken| taken.value).map_err(|refusal| {
+            let refusal = refusal.told(Language::English);
             assert_eq!(
                 refusal.code,
                 if refusal.expected.is_empty() { "decimal-form" } else { "unit-differs" }
@@ -923,7 +931,7 @@ mod tests {
         let proved = [(Crew::Lead, &zero), (Crew::Both, &prove), (Crew::Both, &again)];
         let lacks = rows_after(&[&held[..], &proved[..]].concat()).unwrap();
         let lacks = standing(&fixture::by_row(), lacks.iter().map(|past| &past.entry)).missing;
-        let words: Vec<String> = lacks.iter().map(super::super::state::Missing::words).collect();
+        let words: Vec<String> = lacks.iter().map(|lack| lack.words().to_string()).collect();
         assert!(
             words.contains(&"lockout.prove/mains is not signed as performed (lead)".to_owned())
         );

@@ -9,6 +9,7 @@ use serde::{Deserialize, Serialize};
 
 use super::decimal::Decimal;
 use super::time::{self, BadTime};
+use crate::language::Words;
 use crate::packet::model::Meaning;
 
 /// Most bytes of an entry, line feed included: a two-byte length must be able to hold it.
@@ -112,6 +113,22 @@ impl Kind {
         }
     }
 
+    /// The kind for people.
+    pub fn words(self) -> Words {
+        Words::of(match self {
+            Kind::Reading => "kind-reading",
+            Kind::Performed => "kind-performed",
+            Kind::Verified => "kind-verified",
+            Kind::DeviationAccepted => "kind-deviation-accepted",
+            Kind::Released => "kind-released",
+        })
+    }
+
+    /// The kind that is written so in an entry.
+    pub fn of_word(word: &str) -> Option<Kind> {
+        Kind::ALL.into_iter().find(|kind| kind.word() == word)
+    }
+
     /// The signature a step asks for that this kind gives; none for the two that no step asks for.
     pub fn gives(self) -> Option<Meaning> {
         match self {
@@ -176,6 +193,24 @@ impl Verdict {
             Verdict::Outside => "outside",
             Verdict::TooClose => "too close to tell",
         }
+    }
+
+    /// The word as printed.
+    pub fn words(self) -> Words {
+        Words::of(match self {
+            Verdict::Within => "verdict-within",
+            Verdict::Outside => "verdict-outside",
+            Verdict::TooClose => "verdict-too-close",
+        })
+    }
+
+    /// What the verdict says of a reading and its limits, as the end of a sentence.
+    pub fn words_of_limits(self) -> Words {
+        Words::of(match self {
+            Verdict::Within => "verdict-is-within",
+            Verdict::Outside => "verdict-is-outside",
+            Verdict::TooClose => "verdict-is-too-close",
+        })
     }
 
     /// What the verdict says of a reading and its limits, as the end of a sentence.
@@ -489,46 +524,43 @@ impl EntryFault {
     }
 
     /// What is wrong, for people; letters that look alike are shown by number.
-    pub fn words(&self) -> String {
+    pub fn words(&self) -> Words {
+        let number = |key, number: String| Words::new(key, &[("number", number.into())]);
+        let said = |key, said: &str| Words::new(key, &[("said", said.into())]);
+        let field = |key, field: &str| Words::new(key, &[("field", field.into())]);
+        let value = |key, field: &str, text: &str| {
+            Words::new(key, &[("text", shown(text).into()), ("field", field.into())])
+        };
         match self {
-            EntryFault::TooLong => format!("is longer than {MOST_BYTES} bytes"),
-            EntryFault::NotUtf8(at) => format!("is not UTF-8 from byte {at} on"),
-            EntryFault::ForeignBytes(what) => format!("has {what}"),
-            EntryFault::NotJson(said) => format!("is not one JSON object: {said}"),
-            EntryFault::DuplicateKey(key) => format!("has the field `{key}` twice"),
-            EntryFault::UnknownField(key) => format!("has a field `{key}` unknown here"),
-            EntryFault::MissingField(key) => format!("lacks the field `{key}`"),
-            EntryFault::Needs(key) => format!("lacks the field `{key}`, which its kind needs"),
-            EntryFault::NotFor(key) => {
-                format!("has the field `{key}`, which its kind must not have")
-            }
-            EntryFault::WrongType(said) => format!("has a value of the wrong type: {said}"),
-            EntryFault::NotCanonical(at) => {
-                format!("is not in canonical form; the first other byte is number {at}")
-            }
+            EntryFault::TooLong => number("fault-too-long", MOST_BYTES.to_string()),
+            EntryFault::NotUtf8(at) => number("fault-not-utf8", at.to_string()),
+            EntryFault::ForeignBytes(what) => said("fault-foreign-bytes", what),
+            EntryFault::NotJson(what) => said("fault-not-json", what),
+            EntryFault::DuplicateKey(key) => field("fault-duplicate-key", key),
+            EntryFault::UnknownField(key) => field("fault-unknown-field", key),
+            EntryFault::MissingField(key) => field("fault-missing-field", key),
+            EntryFault::Needs(key) => field("fault-needs-field", key),
+            EntryFault::NotFor(key) => field("fault-field-not-for-kind", key),
+            EntryFault::WrongType(what) => said("fault-wrong-type", what),
+            EntryFault::NotCanonical(at) => number("fault-not-canonical", at.to_string()),
             EntryFault::Version(v) => {
-                format!("has format version {v}, this program reads 1 to {VERSION}")
+                let parts =
+                    [("version", v.to_string().into()), ("most", VERSION.to_string().into())];
+                Words::new("fault-version", &parts)
             }
-            EntryFault::NumberRange(field, n) => format!("has {n} as `{field}`, out of range"),
+            EntryFault::NumberRange(name, n) => {
+                let parts = [("number", n.to_string().into()), ("field", (*name).into())];
+                Words::new("fault-number-range", &parts)
+            }
             EntryFault::Time(bad, text) => {
-                format!("has the time \"{}\", which {}", shown(text), bad.words())
+                let parts = [("text", shown(text).into()), ("why", bad.words().into())];
+                Words::new("fault-time", &parts)
             }
-            EntryFault::Identifier(field, text) => {
-                format!("has \"{}\" as `{field}`, not an ASCII identifier", shown(text))
-            }
-            EntryFault::Text(field, text) => format!(
-                "has \"{}\" as `{field}`: empty, or with control or direction characters",
-                shown(text)
-            ),
-            EntryFault::Digest(field, text) => {
-                format!("has \"{}\" as `{field}`, not 64 lower-case hex digits", shown(text))
-            }
-            EntryFault::Decimal(field, text) => {
-                format!("has \"{}\" as `{field}`, not plain decimal text", shown(text))
-            }
-            EntryFault::Meaning(text) => {
-                format!("states \"{}\", not the sentence of its kind", shown(text))
-            }
+            EntryFault::Identifier(name, text) => value("fault-identifier", name, text),
+            EntryFault::Text(name, text) => value("fault-text", name, text),
+            EntryFault::Digest(name, text) => value("fault-digest", name, text),
+            EntryFault::Decimal(name, text) => value("fault-decimal", name, text),
+            EntryFault::Meaning(text) => said("fault-meaning", &shown(text)),
         }
     }
 }

@@ -13,6 +13,7 @@ use super::entry::{Entry, Kind, is_digest, is_identifier, is_plain, shown};
 use super::rules::{self, Refusal};
 use super::state::{Ledger, of_row};
 use super::time;
+use crate::language::{Part, Words};
 use crate::packet::Packet;
 use crate::packet::model::{Meaning, Step};
 
@@ -124,11 +125,11 @@ pub struct FormFault {
     /// Path inside the JSON, `typed[3].value`; `.` for the file as a whole.
     pub path: String,
     /// What is wrong.
-    pub words: String,
+    pub words: Words,
 }
 
 impl FormFault {
-    fn new(path: impl Into<String>, words: impl Into<String>) -> Self {
+    fn new(path: impl Into<String>, words: impl Into<Words>) -> Self {
         FormFault { path: path.into(), words: words.into() }
     }
 }
@@ -139,7 +140,8 @@ impl FormFault {
 /// What is wrong with its form: the first fault of its JSON, or every fault of its fields.
 pub fn read(bytes: &[u8]) -> Result<Filled, Vec<FormFault>> {
     if bytes.len() > MOST_BYTES {
-        return Err(vec![FormFault::new(".", format!("has more than {MOST_BYTES} bytes"))]);
+        let words = Words::new("filled-too-large", &[("most", MOST_BYTES.to_string().into())]);
+        return Err(vec![FormFault::new(".", words)]);
     }
     let mut json = serde_json::Deserializer::from_slice(bytes);
     let filled: Filled = serde_path_to_error::deserialize(&mut json).map_err(|error| {
@@ -170,34 +172,36 @@ fn not_objects(bytes: &[u8]) -> Vec<FormFault> {
     });
     let all = [(".".to_owned(), &whole)].into_iter().chain(items);
     all.filter(|(_, item)| !item.is_object())
-        .map(|(path, _)| FormFault::new(path, "is no object with named fields"))
+        .map(|(path, _)| FormFault::new(path, Words::of("filled-no-object")))
         .collect()
 }
 
 fn frame_faults(filled: &Filled) -> Vec<FormFault> {
     let mut faults = Vec::new();
     if filled.filled != FORM {
-        let words = format!("is form {}; this program reads form {FORM}", filled.filled);
+        let (form, read) = (filled.filled.to_string().into(), FORM.to_string().into());
+        let words = Words::new("filled-other-form", &[("form", form), ("read", read)]);
         faults.push(FormFault::new("filled", words));
     }
     if !is_identifier(&filled.job) {
-        faults.push(FormFault::new("job", "is not an identifier"));
+        faults.push(FormFault::new("job", Words::of("filled-no-identifier")));
     }
     if !is_digest(&filled.packet) {
-        faults.push(FormFault::new("packet", "is not 64 lower-case hex digits"));
+        faults.push(FormFault::new("packet", Words::of("filled-no-digest")));
     }
     if let Err(bad) = time::parse(&filled.saved) {
         faults.push(FormFault::new("saved", bad.words()));
     }
     let items = filled.typed.len() + filled.signed.len();
     if items > MOST_ITEMS {
-        let words = format!("holds {items} things; at most {MOST_ITEMS} are read");
+        let (items, most) = (items.to_string().into(), MOST_ITEMS.to_string().into());
+        let words = Words::new("filled-too-many", &[("items", items), ("most", most)]);
         faults.push(FormFault::new(".", words));
     }
     faults
 }
 
-fn typed_faults(typed: &Typed) -> Vec<(&'static str, String)> {
+fn typed_faults(typed: &Typed) -> Vec<(&'static str, Words)> {
     let mut faults = Vec::new();
     let (is_reading, is_tick) = (typed.is == What::Reading, typed.is == What::Tick);
     let is_back = typed.is == What::TakenBack;
@@ -210,13 +214,13 @@ fn typed_faults(typed: &Typed) -> Vec<(&'static str, String)> {
         ("row", typed.row.is_some(), !is_reading && !is_tick, false),
     ] {
         if is_there && !may {
-            faults.push((field, "does not belong to what this is".to_owned()));
+            faults.push((field, Words::of("filled-field-foreign")));
         } else if !is_there && must {
-            faults.push((field, "is missing".to_owned()));
+            faults.push((field, Words::of("filled-field-missing")));
         }
     }
     if typed.what.is_some_and(|what| what.meaning().is_none()) {
-        faults.push(("what", "is neither performed nor verified".to_owned()));
+        faults.push(("what", Words::of("filled-no-signature")));
     }
     let texts = [
         ("step", Some(&typed.step)),
@@ -227,19 +231,18 @@ fn typed_faults(typed: &Typed) -> Vec<(&'static str, String)> {
     ];
     for (field, text) in texts.into_iter().filter_map(|(field, text)| Some((field, text?))) {
         if text.is_empty() || text.len() > MOST_TEXT || !is_plain(text) {
-            let words = "is empty, too long, or has control or direction characters";
-            faults.push((field, words.to_owned()));
+            faults.push((field, Words::of("filled-bad-text")));
         }
     }
     if typed.row.as_ref().is_some_and(|row| !is_identifier(row)) {
-        faults.push(("row", "is not an identifier".to_owned()));
+        faults.push(("row", Words::of("filled-no-identifier")));
     }
     let initials = typed.by.strip_prefix(INITIALS);
     if !initials.map_or_else(|| is_identifier(&typed.by), |initials| !initials.is_empty()) {
-        faults.push(("by", "is neither a person of people.yaml nor initials".to_owned()));
+        faults.push(("by", Words::of("filled-nobody")));
     }
     if let Err(bad) = time::parse(&typed.at) {
-        faults.push(("at", bad.words().to_owned()));
+        faults.push(("at", bad.words()));
     }
     faults
 }
@@ -265,7 +268,7 @@ pub struct Share {
     /// Steps checked, or rows of them.
     pub verified: Vec<String>,
     /// What stands on record already, for people.
-    pub on_record: Vec<String>,
+    pub on_record: Vec<Words>,
     /// What others typed and is not on record, by who typed it.
     pub left: Vec<Left>,
 }
@@ -363,8 +366,9 @@ impl Sorting<'_> {
         };
         match recorded {
             Some((seq, taken)) if is_same(&taken.value) => {
-                let words = format!("{id} = {} {}", taken.value, taken.unit);
-                return self.is_on_record(typed, words.trim(), seq);
+                let value = format!("{} {}", taken.value, taken.unit);
+                let parts = [("blank", id.into()), ("value", value.trim_end().into())];
+                return self.is_on_record(typed, "filled-reading", parts, seq);
             }
             _ if typed.by != self.by => return self.leave(typed),
             Some((seq, taken)) => {
@@ -398,9 +402,10 @@ impl Sorting<'_> {
             let mut all = self.ledger.signatures(index, meaning);
             all.find(|signed| signed.row.as_deref() == row).map(|signed| signed.seq)
         });
-        let word = Kind::from(meaning).word();
         if let Some(seq) = recorded {
-            return self.is_on_record(typed, &format!("{named} {word}"), seq);
+            let kind = Kind::from(meaning).words();
+            let parts = [("step", (&named).into()), ("kind", kind.into())];
+            return self.is_on_record(typed, "filled-signature", parts, seq);
         }
         if typed.by != self.by {
             return self.leave(typed);
@@ -423,9 +428,16 @@ impl Sorting<'_> {
         self.past.iter().map(|past| &past.entry).find(|entry| entry.seq == seq)
     }
 
-    fn is_on_record(&mut self, typed: &Typed, words: &str, seq: u64) {
+    fn is_on_record(
+        &mut self,
+        typed: &Typed,
+        key: &'static str,
+        [one, other]: [(&'static str, Part); 2],
+        seq: u64,
+    ) {
         if typed.by == self.by {
-            self.share.on_record.push(format!("{words} (entry {seq})"));
+            let parts = [one, other, ("entry", seq.to_string().into())];
+            self.share.on_record.push(Words::new(key, &parts));
         }
     }
 
@@ -449,16 +461,12 @@ impl Sorting<'_> {
 fn row_missing(step: &Step, meaning: Meaning, row: Option<&str>) -> Option<Refusal> {
     let asked: Vec<_> = step.signs.iter().filter(|sign| sign.meaning == meaning).collect();
     let is_by_row = !asked.is_empty() && asked.iter().all(|sign| sign.row.is_some());
-    let word = Kind::from(meaning).word();
-    (row.is_none() && is_by_row).then(|| rules::other_row(step, word, None, &asked))
+    (row.is_none() && is_by_row).then(|| rules::other_row(step, meaning.into(), None, &asked))
 }
 
 fn differs_from_record(blank: &str, typed: &str, recorded: &str, seq: u64) -> Refusal {
-    let words = format!("{blank} has another value on record, in entry {seq}");
-    let way_out = format!(
-        "measure again; when the record is wrong, add --correct '{blank}=VALUE' --reason TEXT"
-    );
-    Refusal::new("reading-differs", words, way_out).with(recorded, shown(typed))
+    let parts = [("blank", blank.into()), ("entry", seq.to_string().into())];
+    Refusal::new("refusal-reading-differs", &parts).with(recorded, shown(typed))
 }
 
 #[cfg(test)]
@@ -495,7 +503,7 @@ mod tests {
         let faults = read(text.as_bytes()).err().unwrap_or_default();
         assert_eq!(faults.len(), expected.len(), "{faults:?}");
         for (fault, (path, words)) in faults.iter().zip(expected) {
-            assert!(fault.path == *path && fault.words.contains(words), "{fault:?}");
+            assert!(fault.path == *path && fault.words.to_string().contains(words), "{fault:?}");
         }
     }
 
@@ -551,7 +559,7 @@ mod tests {
         check(&file(&many), &[(".", "at most 5000")]);
         assert!(read(file(&many[..5_000]).as_bytes()).is_ok());
         let long = vec![b' '; MOST_BYTES + 1];
-        assert_eq!(read(&long).unwrap_err()[0].words, "has more than 4194304 bytes");
+        assert_eq!(read(&long).unwrap_err()[0].words.to_string(), "has more than 4194304 bytes");
         let deep = "[".repeat(100_000);
         check(
             &file(&[]).replace("\"typed\":[", &format!("\"typed\":{deep}")),
@@ -605,13 +613,14 @@ mod tests {
 
     #[test]
     fn what_is_on_record_is_told_and_what_differs_is_refused() {
-        let on_record = vec![
-            format!("{VERIFY_READING} = 0 V (entry 3)"),
-            "lockout.tell performed (entry 1)".to_owned(),
-        ];
         let typed =
             [reading(VERIFY_READING, "0.0", DOER), item("performed", "lockout.tell", DOER, "")];
-        check_share(3, &typed, Ok(Share { on_record, ..Share::default() }));
+        let filled = read(file(&typed).as_bytes()).unwrap();
+        let share = share(&filled, &fixture::packet(), &fixture::past(3), DOER, &[]).unwrap();
+        let told: Vec<String> = share.on_record.iter().map(ToString::to_string).collect();
+        let reading_told = format!("{VERIFY_READING} = 0 V (entry 3)");
+        assert_eq!(told, [&reading_told, "lockout.tell performed (entry 1)"]);
+        assert_eq!(Share { on_record: Vec::new(), ..share }, Share::default());
         check_share(3, &[reading(VERIFY_READING, "1", DOER)], Err(&["reading-differs"]));
         check_share(0, &[reading("lockout.prove/none", "1", DOER)], Err(&["blank-unknown"]));
         check_share(0, &[item("verified", "none", DOER, "")], Err(&["step-unknown"]));

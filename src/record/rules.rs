@@ -1,6 +1,6 @@
 //! Which entry may come next: every rule once, asked before signing and asked again by the audit.
 //!
-//! Each rule is one function that owns its words and its way out. Must never change anything and
+//! Each rule is one function; its words and its way out stand under its name among the refusals. Must never change anything and
 //! never stop at the first answer: whoever asks gets all reasons.
 
 use std::collections::BTreeSet;
@@ -15,12 +15,26 @@ use super::signature;
 use super::state::{Ledger, Missing};
 use super::time;
 use super::trust::{NoKey, TrustList, TrustedKey, why_none};
+use crate::language::{Language, Part, Words};
 use crate::packet::Packet;
 use crate::packet::model::{EnergyState, Meaning, Member, Reading, Sign, Stage, Step};
 
 /// Why an entry may not come next.
-#[derive(Debug, Clone, PartialEq, Eq, Serialize)]
+#[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Refusal {
+    /// Short name of the rule.
+    pub code: &'static str,
+    /// What should be; may be empty.
+    pub expected: Words,
+    /// What is; may be empty.
+    pub found: Words,
+    /// What is wrong, and under `way-out` what to do about it.
+    pub words: Words,
+}
+
+/// A refusal in a language.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize)]
+pub struct Told {
     /// Short name of the rule.
     pub code: &'static str,
     /// What should be; may be empty.
@@ -34,14 +48,31 @@ pub struct Refusal {
 }
 
 impl Refusal {
-    pub(crate) fn new(code: &'static str, words: String, way_out: impl Into<String>) -> Self {
-        let (expected, found) = (String::new(), String::new());
-        Refusal { code, expected, found, words, way_out: way_out.into() }
+    /// A refusal whose text stands under `refusal-` and its code.
+    pub(crate) fn new(key: &'static str, parts: &[(&'static str, Part)]) -> Self {
+        Refusal::coded(key.trim_start_matches("refusal-"), Words::new(key, parts))
     }
 
-    pub(crate) fn with(mut self, expected: impl Into<String>, found: impl Into<String>) -> Self {
+    /// A refusal by a rule that has several texts.
+    pub(crate) fn coded(code: &'static str, words: Words) -> Self {
+        let nothing = || Words::foreign("");
+        Refusal { code, expected: nothing(), found: nothing(), words }
+    }
+
+    pub(crate) fn with(mut self, expected: impl Into<Words>, found: impl Into<Words>) -> Self {
         (self.expected, self.found) = (expected.into(), found.into());
         self
+    }
+
+    /// The refusal in a language.
+    pub fn told(&self, language: Language) -> Told {
+        Told {
+            code: self.code,
+            expected: self.expected.shown(language),
+            found: self.found.shown(language),
+            words: self.words.shown(language),
+            way_out: self.words.way_out().shown(language),
+        }
     }
 }
 
@@ -87,10 +118,8 @@ pub(crate) fn check(
 pub fn check_draft(packet: &Packet) -> Option<Refusal> {
     let files = packet.drafts.join(", ");
     (!files.is_empty()).then(|| {
-        let words = format!("the packet of {} is a draft: {files}", packet.job.id);
-        let way_out =
-            "take out `draft: true` when the text is approved, then print the packet anew";
-        Refusal::new("draft-packet", words, way_out)
+        let parts = [("job", (&packet.job.id).into()), ("files", files.into())];
+        Refusal::new("refusal-draft-packet", &parts)
     })
 }
 
@@ -119,37 +148,32 @@ pub fn check_signer(
 }
 
 fn signer_unlisted(by: &str, key: &str) -> Refusal {
-    let words = "is signed with a key that the list of signers does not have".to_owned();
-    Refusal::new("signer-unlisted", words, "enter the key in allowed_signers").with(shown(by), key)
+    Refusal::new("refusal-signer-unlisted", &[]).with(shown(by), key)
 }
 
 fn signer_differs(by: &str, owner: &str) -> Refusal {
-    let words = "is signed with the key of somebody else than it names".to_owned();
-    Refusal::new("signer-differs", words, "sign with your own key and name").with(shown(by), owner)
+    Refusal::new("refusal-signer-differs", &[]).with(shown(by), owner)
 }
 
 fn key_namespace(namespace: &str, listed: &str) -> Refusal {
-    let words = "is signed with a key that is not listed for this purpose".to_owned();
-    let way_out = "add the purpose to the key's line in allowed_signers";
-    Refusal::new("key-namespace", words, way_out).with(namespace, listed)
+    Refusal::new("refusal-key-namespace", &[]).with(namespace, listed)
 }
 
 fn key_not_valid(why: &NoKey, at: DateTime<FixedOffset>) -> Refusal {
-    let (code, words, bound) = match why {
-        NoKey::NotYet(from) => (
-            "key-not-yet-valid",
-            "is signed before its key counts",
-            format!("{} or later", utc(*from)),
-        ),
-        NoKey::Ended(until) => (
-            "key-expired",
-            "is signed after its key stopped counting",
-            format!("{} or earlier", utc(*until)),
-        ),
+    let (key, bound) = match why {
+        NoKey::NotYet(from) => ("refusal-key-not-yet-valid", or_later(utc(*from))),
+        NoKey::Ended(until) => ("refusal-key-expired", or_earlier(utc(*until))),
     };
-    let refusal =
-        Refusal::new(code, words.to_owned(), "enter a key that counts in allowed_signers");
-    refusal.with(bound, time::write(at))
+    Refusal::new(key, &[]).with(bound, time::write(at))
+}
+
+fn or_later(time: String) -> Words {
+    Words::new("refusal-or-later", &[("time", time.into())])
+}
+
+/// This time, or one before it.
+pub(crate) fn or_earlier(time: String) -> Words {
+    Words::new("refusal-or-earlier", &[("time", time.into())])
 }
 
 fn utc(seconds: i64) -> String {
@@ -161,17 +185,12 @@ fn utc(seconds: i64) -> String {
 fn frame(ledger: &Ledger, digest: &str, entry: &Entry) -> Vec<Refusal> {
     let packet = ledger.packet;
     let pairs = [
-        ("job-differs", "job", packet.job.id.as_str(), &entry.job),
-        ("machine-differs", "machine", &packet.machine.id, &entry.machine),
-        ("packet-differs", "packet", digest, &entry.packet),
+        ("refusal-job-differs", packet.job.id.as_str(), &entry.job),
+        ("refusal-machine-differs", &packet.machine.id, &entry.machine),
+        ("refusal-packet-differs", digest, &entry.packet),
     ];
-    let differs = pairs.into_iter().filter(|(_, _, own, other)| own != other);
-    differs.map(|(code, what, own, other)| belongs_elsewhere(code, what, own, other)).collect()
-}
-
-fn belongs_elsewhere(code: &'static str, what: &str, own: &str, other: &str) -> Refusal {
-    let words = format!("belongs to another {what}");
-    Refusal::new(code, words, "sign on the record of its own job").with(own, shown(other))
+    let differs = pairs.into_iter().filter(|(_, own, other)| own != other);
+    differs.map(|(key, own, other)| Refusal::new(key, &[]).with(own, shown(other))).collect()
 }
 
 fn times(ledger: &Ledger, at: DateTime<FixedOffset>) -> Vec<Refusal> {
@@ -186,21 +205,17 @@ fn times(ledger: &Ledger, at: DateTime<FixedOffset>) -> Vec<Refusal> {
 }
 
 fn time_backwards(last: DateTime<FixedOffset>, at: DateTime<FixedOffset>) -> Refusal {
-    let seconds = (last - at).num_seconds();
-    let words = format!("is {seconds} s earlier than an entry before it");
-    Refusal::new("time-backwards", words, "set the clock of this station right, then sign again")
-        .with(format!("{} or later", time::write(last)), time::write(at))
+    let seconds = (last - at).num_seconds().to_string();
+    Refusal::new("refusal-time-backwards", &[("seconds", seconds.into())])
+        .with(or_later(time::write(last)), time::write(at))
 }
 
 fn before_packet(issued: DateTime<FixedOffset>, at: DateTime<FixedOffset>) -> Refusal {
-    let words = "is earlier than the packet it belongs to".to_owned();
-    Refusal::new("before-packet", words, "set the clock of this station right, then sign again")
-        .with(format!("{} or later", time::write(issued)), time::write(at))
+    Refusal::new("refusal-before-packet", &[]).with(or_later(time::write(issued)), time::write(at))
 }
 
 fn after_release(seq: u64) -> Refusal {
-    let words = format!("comes after the release in entry {seq}");
-    Refusal::new("after-release", words, "a released record is closed: open a new job")
+    Refusal::new("refusal-after-release", &[("entry", seq.to_string().into())])
 }
 
 fn person(people: &People, entry: &Entry, day: Option<NaiveDate>) -> Vec<Refusal> {
@@ -216,37 +231,33 @@ fn person(people: &People, entry: &Entry, day: Option<NaiveDate>) -> Vec<Refusal
 }
 
 pub(crate) fn person_unknown(by: &str) -> Refusal {
-    let words = format!("is by {}, whom the plant does not list", shown(by));
-    Refusal::new("person-unknown", words, "enter the person in people.yaml").with("", shown(by))
+    Refusal::new("refusal-person-unknown", &[("by", shown(by).into())]).with("", shown(by))
 }
 
 fn name_differs(name: &str, other: &str) -> Refusal {
-    let words = "prints another name than the person has".to_owned();
-    Refusal::new("name-differs", words, "sign under the name in people.yaml")
-        .with(shown(name), shown(other))
+    Refusal::new("refusal-name-differs", &[]).with(shown(name), shown(other))
 }
 
 pub(crate) fn role_not_held(name: &str, role: &str, day: NaiveDate) -> Refusal {
-    let words = format!("{name} does not hold the role {role} on {day}");
-    Refusal::new("role-not-held", words, format!("let somebody with the role {role} sign"))
-        .with(role, "")
+    let parts = [("name", name.into()), ("role", role.into()), ("day", day.to_string().into())];
+    Refusal::new("refusal-role-not-held", &parts).with(role, "")
 }
 
 pub(crate) fn unknown_step(ledger: &Ledger, id: &str) -> Refusal {
     let ids = ledger.packet.steps.iter().map(|step| step.id.as_str());
-    let way_out = nearest(id, ids)
-        .map_or("take the name of the step from the packet".to_owned(), |n| {
-            format!("did you mean {n}?")
-        });
-    Refusal::new("step-unknown", format!("the packet has no step {}", shown(id)), way_out)
+    let way_out = nearest(id, ids).map_or(Words::of("refusal-step-of-packet"), did_you_mean);
+    Refusal::new("refusal-step-unknown", &[("step", shown(id).into()), ("remedy", way_out.into())])
 }
 
 pub(crate) fn unknown_blank(ledger: &Ledger, id: &str) -> Refusal {
-    let way_out = nearest(id, ledger.blank_ids())
-        .map_or("take the name of the blank from the packet".to_owned(), |n| {
-            format!("did you mean {n}?")
-        });
-    Refusal::new("blank-unknown", format!("the packet has no blank {}", shown(id)), way_out)
+    let near = nearest(id, ledger.blank_ids());
+    let way_out = near.map_or(Words::of("refusal-blank-of-packet"), did_you_mean);
+    let parts = [("blank", shown(id).into()), ("remedy", way_out.into())];
+    Refusal::new("refusal-blank-unknown", &parts)
+}
+
+fn did_you_mean(name: &str) -> Words {
+    Words::new("refusal-nearest", &[("name", name.into())])
 }
 
 /// The name with the fewest letters to change, if those are few.
@@ -261,8 +272,7 @@ fn nearest<'n>(name: &str, known: impl Iterator<Item = &'n str>) -> Option<&'n s
 }
 
 fn step_stays(step: &Step, why: &str) -> Refusal {
-    let words = format!("{} needs nothing this time: {why}", named(step));
-    Refusal::new("step-stays", words, "leave it out")
+    Refusal::new("refusal-step-stays", &[("step", named(step).into()), ("why", why.into())])
 }
 
 /// An entry with its step looked up.
@@ -322,17 +332,17 @@ impl Ask<'_, '_> {
         }
         let latest = |blank: &str| self.ledger.latest.get(blank).map(|latest| latest.seq);
         match noted {
-            None => found.push(acceptance_target(target, "is no reading of this record")),
+            None => found.push(acceptance_target(target, "refusal-accept-no-reading")),
             Some(noted) if noted.verdict == Verdict::Within => {
-                found.push(acceptance_target(target, "lies within its limits"));
+                found.push(acceptance_target(target, "refusal-accept-within"));
             }
             Some(noted) if latest(&noted.blank) != Some(target) => {
-                found.push(acceptance_target(target, "has been corrected since"));
+                found.push(acceptance_target(target, "refusal-accept-corrected"));
             }
             Some(noted) => {
                 let own = self.ledger.blank(&noted.blank).map(|(index, _)| index);
                 if own != Some(self.index) {
-                    found.push(acceptance_target(target, "belongs to another step"));
+                    found.push(acceptance_target(target, "refusal-accept-elsewhere"));
                 }
             }
         }
@@ -414,14 +424,14 @@ impl Ask<'_, '_> {
     fn asked(&self, meaning: Meaning) -> Option<Refusal> {
         let signs = self.step.signs.iter().filter(|sign| sign.meaning == meaning);
         let signs: Vec<&Sign> = signs.collect();
-        let word = Kind::from(meaning).word();
+        let kind = Kind::from(meaning);
         if signs.is_empty() {
-            return Some(not_asked(self.step, word));
+            return Some(not_asked(self.step, kind));
         }
         let of_row: Vec<&Sign> =
             signs.iter().copied().filter(|sign| sign.row.as_deref() == self.row()).collect();
         if of_row.is_empty() {
-            return Some(other_row(self.step, word, self.row(), &signs));
+            return Some(other_row(self.step, kind, self.row(), &signs));
         }
         let role = &self.entry.role;
         let Some(sign) = of_row.iter().find(|sign| &sign.role == role) else {
@@ -433,7 +443,7 @@ impl Ask<'_, '_> {
         let mut earlier = self.ledger.signatures(self.index, meaning);
         earlier
             .find(|signed| signed.role == *role && signed.row.as_deref() == self.row())
-            .map(|signed| signed_twice(self.step, self.row(), word, signed.seq))
+            .map(|signed| signed_twice(self.step, self.row(), kind, signed.seq))
     }
 
     /// The row that is signed; none when the step is signed as a whole.
@@ -479,8 +489,8 @@ pub(crate) fn signs_of<'p>(step: &'p Step, blank: &str) -> Vec<&'p Sign> {
 }
 
 pub(crate) fn blank_elsewhere(blank: &Reading, step: &Step) -> Refusal {
-    let words = format!("{} is not a blank of {}", blank.id, step.id);
-    Refusal::new("blank-elsewhere", words, "name the step the blank stands in")
+    let parts = [("blank", (&blank.id).into()), ("step", (&step.id).into())];
+    Refusal::new("refusal-blank-elsewhere", &parts)
 }
 
 /// Unit, limits and verdict are those of the packet.
@@ -545,26 +555,23 @@ pub(crate) fn surely_within(blank: &Reading) -> Option<String> {
 }
 
 pub(crate) fn unit_differs(blank: &str, own: &str, other: &str) -> Refusal {
-    let words = format!("the value for {blank} is in another unit");
-    let spoken = if own == "in" { "inches" } else { name_of_unit(own) };
-    Refusal::new("unit-differs", words, format!("measure in {spoken}"))
+    let spoken = if own == "in" { Words::of("refusal-inches") } else { name_of_unit(own) };
+    Refusal::new("refusal-unit-differs", &[("blank", blank.into()), ("unit", spoken.into())])
         .with(name_of_unit(own), name_of_unit(&shown(other)))
 }
 
-fn name_of_unit(unit: &str) -> &str {
-    if unit.is_empty() { "a plain number" } else { unit }
+fn name_of_unit(unit: &str) -> Words {
+    if unit.is_empty() { Words::of("unit-none") } else { unit.into() }
 }
 
 fn limit_differs(blank: &str, own: Option<&str>, other: Option<&str>) -> Refusal {
-    let words = format!("a limit for {blank} is not the one of the packet");
-    Refusal::new("limit-differs", words, "take the reading again from the packet as issued")
-        .with(own.unwrap_or("no limit"), other.unwrap_or("no limit"))
+    let limit = |limit: Option<&str>| limit.map_or(Words::of("refusal-no-limit"), Words::from);
+    Refusal::new("refusal-limit-differs", &[("blank", blank.into())]).with(limit(own), limit(other))
 }
 
 fn verdict_wrong(blank: &str, right: Verdict, stated: Verdict) -> Refusal {
-    let words = format!("the reading for {blank} is judged wrong");
-    Refusal::new("verdict-wrong", words, "judge it by the limits of the packet")
-        .with(right.word(), stated.word())
+    Refusal::new("refusal-verdict-wrong", &[("blank", blank.into())])
+        .with(right.words(), stated.words())
 }
 
 fn instrument(blank: &Reading, taken: &Taken, day: Option<NaiveDate>) -> Option<Refusal> {
@@ -578,185 +585,190 @@ fn instrument(blank: &Reading, taken: &Taken, day: Option<NaiveDate>) -> Option<
 }
 
 fn instrument_differs(blank: &str, listed: Option<&str>, used: Option<&str>) -> Refusal {
-    let words = format!("the reading for {blank} is taken with another instrument");
-    Refusal::new("instrument-differs", words, "use the instrument the packet names")
-        .with(listed.unwrap_or("none"), used.unwrap_or("none"))
+    let name = |id: Option<&str>| id.map_or(Words::of("refusal-none"), Words::from);
+    Refusal::new("refusal-instrument-differs", &[("blank", blank.into())])
+        .with(name(listed), name(used))
 }
 
 fn calibration_over(id: &str, due: NaiveDate) -> Refusal {
-    let words = format!("the calibration of {id} ended on {due}");
-    let way_out = "have it calibrated, enter the new date and issue the packet again";
-    Refusal::new("calibration-over", words, way_out).with(format!("a day up to {due}"), "")
+    let due = due.to_string();
+    let until = Words::new("refusal-day-up-to", &[("day", (&due).into())]);
+    let parts = [("instrument", id.into()), ("day", due.into())];
+    Refusal::new("refusal-calibration-over", &parts).with(until, "")
 }
 
 fn reading_twice(blank: &str, seq: u64) -> Refusal {
-    let words = format!("{blank} has a reading already, entry {seq}");
-    Refusal::new("reading-twice", words, format!("say that it corrects entry {seq}, and why"))
+    let parts = [("blank", blank.into()), ("entry", seq.to_string().into())];
+    Refusal::new("refusal-reading-twice", &parts)
 }
 
 fn correction_target(blank: &str, target: u64, latest: Option<u64>) -> Refusal {
-    let words = format!("entry {target} is not the reading of {blank} that counts");
+    let (target, latest) = (target.to_string(), latest.map(|seq| seq.to_string()));
     let (expected, way_out) = match latest {
-        Some(seq) => (seq.to_string(), format!("correct entry {seq}")),
-        None => ("none".to_owned(), "enter it as a first reading".to_owned()),
+        Some(seq) => {
+            (Words::from(&*seq), Words::new("refusal-correct-it", &[("entry", seq.into())]))
+        }
+        None => (Words::of("refusal-none"), Words::of("refusal-first-reading")),
     };
-    Refusal::new("correction-target", words, way_out).with(expected, target.to_string())
+    let parts = [("entry", (&target).into()), ("blank", blank.into()), ("remedy", way_out.into())];
+    Refusal::new("refusal-correction-target", &parts).with(expected, target)
 }
 
 fn acceptance_role(role: &str, found: &str) -> Refusal {
-    let words = format!("a deviation is accepted in the role {role} only");
-    Refusal::new("role-not-asked", words, format!("let somebody with the role {role} sign"))
-        .with(role, shown(found))
+    let words = Words::new("refusal-acceptance-role", &[("role", role.into())]);
+    Refusal::coded("role-not-asked", words).with(role, shown(found))
 }
 
-fn acceptance_target(target: u64, why: &str) -> Refusal {
-    let words = format!("entry {target} cannot be accepted: it {why}");
-    Refusal::new("acceptance-target", words, "name the reading that counts and lies outside")
+pub(crate) fn acceptance_target(target: u64, why: &'static str) -> Refusal {
+    let parts = [("entry", target.to_string().into()), ("why", Words::of(why).into())];
+    Refusal::new("refusal-acceptance-target", &parts)
 }
 
 fn zero_not_proved(blank: &Reading) -> Refusal {
-    let words = format!("the latest reading of {} is not zero: nobody may reach in", blank.id);
-    let way_out =
-        "leave the locks on, relieve the source again, measure again and correct the reading";
-    Refusal::new("zero-not-proved", words, way_out)
+    Refusal::new("refusal-zero-not-proved", &[("blank", (&blank.id).into())])
 }
 
 fn still_outside(blank: &Reading) -> Refusal {
-    let words =
-        format!("the latest reading of {} is outside, and nobody may accept that", blank.id);
-    Refusal::new(
-        "still-outside",
-        words,
-        "do what the step says, measure again and correct the reading",
-    )
+    Refusal::new("refusal-still-outside", &[("blank", (&blank.id).into())])
 }
 
 fn never_accepted(step: &Step) -> Refusal {
-    let words = format!("a reading of {} cannot be accepted outside its limits", step.id);
-    Refusal::new("never-accepted", words, "do what the step says, and measure again")
+    Refusal::new("refusal-never-accepted", &[("step", (&step.id).into())])
 }
 
 fn accepted_twice(target: u64, seq: u64) -> Refusal {
-    let words = format!("entry {target} is accepted already, in entry {seq}");
-    Refusal::new("accepted-twice", words, "leave it out")
+    let parts = [("target", target.to_string().into()), ("entry", seq.to_string().into())];
+    Refusal::new("refusal-accepted-twice", &parts)
 }
 
-pub(crate) fn not_asked(step: &Step, word: &str) -> Refusal {
-    let words = format!("{} asks for no signature as {word}", named(step));
-    Refusal::new("signature-not-asked", words, "leave it out")
+pub(crate) fn not_asked(step: &Step, kind: Kind) -> Refusal {
+    let parts = [("step", named(step).into()), ("kind", kind.words().into())];
+    Refusal::new("refusal-signature-not-asked", &parts)
 }
 
 fn role_not_asked(step: &Step, signs: &[&Sign], role: &str) -> Refusal {
     let roles: BTreeSet<_> = signs.iter().map(|sign| sign.role.as_str()).collect();
     let roles: Vec<_> = roles.into_iter().collect();
-    let words = format!("{} does not ask for a {} here", named(step), shown(role));
-    Refusal::new("role-not-asked", words, "sign in the role the step asks for")
-        .with(roles.join(", "), shown(role))
+    let parts = [("step", named(step).into()), ("role", shown(role).into())];
+    Refusal::new("refusal-role-not-asked", &parts).with(roles.join(", "), shown(role))
 }
 
-fn signed_twice(step: &Step, row: Option<&str>, word: &str, seq: u64) -> Refusal {
-    let what = named_row(step, row);
-    let words = format!("{what} is signed as {word} already, in entry {seq}");
-    Refusal::new("signed-twice", words, "leave it out")
+fn signed_twice(step: &Step, row: Option<&str>, kind: Kind, seq: u64) -> Refusal {
+    let parts = [
+        ("step", named_row(step, row).into()),
+        ("kind", kind.words().into()),
+        ("entry", seq.to_string().into()),
+    ];
+    Refusal::new("refusal-signed-twice", &parts)
 }
 
 fn before_readings(step: &Step, open: &[&str]) -> Refusal {
-    let words = format!("{} is signed before its readings are in: {}", named(step), some(open));
-    Refusal::new("before-readings", words, "enter the readings first")
+    let open: Vec<Words> = open.iter().map(|blank| Words::from(*blank)).collect();
+    let parts = [("step", named(step).into()), ("blanks", some(&open).into())];
+    Refusal::new("refusal-before-readings", &parts)
 }
 
 fn not_performed(step: &Step) -> Refusal {
-    let words = format!("{} is verified before it is performed", named(step));
-    Refusal::new("before-performed", words, "let the one who did the step sign first")
+    Refusal::new("refusal-before-performed", &[("step", named(step).into())])
 }
 
 fn same_person(step: &Step, by: &str, seq: u64) -> Refusal {
-    let words = format!("{} was done by the same person, {by}, in entry {seq}", named(step));
-    Refusal::new("same-person", words, "let another person check it").with("another person", by)
+    let parts =
+        [("step", named(step).into()), ("by", by.into()), ("entry", seq.to_string().into())];
+    Refusal::new("refusal-same-person", &parts).with(Words::of("refusal-another-person"), by)
 }
 
 fn same_key(step: &Step, by: &str, seq: u64) -> Refusal {
-    let words = format!("{} was signed by {by} with the same key, in entry {seq}", named(step));
-    Refusal::new("same-person", words, "let another person check it, with a key of their own")
+    let parts =
+        [("step", named(step).into()), ("by", by.into()), ("entry", seq.to_string().into())];
+    Refusal::coded("same-person", Words::new("refusal-same-key", &parts))
 }
 
 /// A step that is signed row by row and not so here, or a row that it does not have.
-pub(crate) fn other_row(step: &Step, word: &str, row: Option<&str>, signs: &[&Sign]) -> Refusal {
+pub(crate) fn other_row(step: &Step, kind: Kind, row: Option<&str>, signs: &[&Sign]) -> Refusal {
     let rows: Vec<&str> = signs.iter().filter_map(|sign| sign.row.as_deref()).collect();
     let names: Vec<String> = rows.iter().map(|row| format!("{}/{row}", step.number)).collect();
     let way_out = match names.is_empty() {
-        true => format!("sign step {} as a whole", step.number),
-        false => format!("sign its rows: {}", names.join(", ")),
+        true => Words::new("refusal-sign-as-a-whole", &[("number", step.number.into())]),
+        false => Words::new("refusal-sign-its-rows", &[("rows", names.join(", ").into())]),
     };
-    let (code, words) = match row {
-        Some(row) => {
-            let named = named(step);
-            ("row-unknown", format!("{named} has no row {} to sign as {word}", shown(row)))
+    let mut parts = vec![
+        ("step", named(step).into()),
+        ("kind", kind.words().into()),
+        ("remedy", way_out.into()),
+    ];
+    let found = shown(row.unwrap_or_default());
+    let refusal = match row {
+        Some(_) => {
+            parts.push(("row", (&found).into()));
+            Refusal::new("refusal-row-unknown", &parts)
         }
-        None => ("row-missing", format!("{} is signed as {word} row by row", named(step))),
+        None => Refusal::new("refusal-row-missing", &parts),
     };
-    Refusal::new(code, words, way_out).with(rows.join(", "), shown(row.unwrap_or_default()))
+    refusal.with(rows.join(", "), found)
 }
 
 fn no_personal_lock(step: &Step, by: &str, crew: &[Member]) -> Refusal {
-    let words =
-        format!("{} is inside a guard, and {} has no personal lock on", named(step), shown(by));
     let crew: Vec<&str> = crew.iter().map(|member| member.id.as_str()).collect();
-    Refusal::new("no-personal-lock", words, "let one of the crew do it")
-        .with(crew.join(", "), shown(by))
+    let parts = [("step", named(step).into()), ("by", shown(by).into())];
+    Refusal::new("refusal-no-personal-lock", &parts).with(crew.join(", "), shown(by))
 }
 
 /// A row that one person signs and nobody else.
 fn only_by(step: &Step, row: Option<&str>, by: &str, other: &str) -> Refusal {
-    let words = format!("{} is signed by {} and by nobody else", named_row(step, row), shown(by));
-    Refusal::new("row-of-another", words, "let that person sign").with(by, shown(other))
+    let parts = [("step", named_row(step, row).into()), ("by", shown(by).into())];
+    Refusal::new("refusal-row-of-another", &parts).with(by, shown(other))
 }
 
 /// A row of a step as it stands on the sheet, and its identifier.
-fn named_row(step: &Step, row: Option<&str>) -> String {
+fn named_row(step: &Step, row: Option<&str>) -> Words {
     let number = row.and_then(|row| step.row_number(row));
     match (row, number) {
-        (Some(row), Some(number)) => format!("row {number} ({}/{row})", step.id),
+        (Some(row), Some(number)) => {
+            let id = format!("{}/{row}", step.id);
+            Words::new("refusal-row", &[("number", number.into()), ("id", id.into())])
+        }
         _ => named(step),
     }
 }
 
 /// A step as it stands on the sheet, and its identifier.
-fn named(step: &Step) -> String {
-    format!("step {} ({})", step.number, step.id)
+fn named(step: &Step) -> Words {
+    Words::new("refusal-step", &[("number", step.number.into()), ("id", (&step.id).into())])
 }
 
 fn step_order(step: &Step, first: &Step, lacks: &[&Sign]) -> Refusal {
-    let words = format!("{} comes before {} is performed and checked", named(step), named(first));
     let rows: BTreeSet<&str> = lacks.iter().filter_map(|sign| sign.row.as_deref()).collect();
-    let rows: Vec<String> = rows.iter().map(|row| format!("{}/{row}", first.number)).collect();
+    let row = |row: &&str| Words::from(format!("{}/{row}", first.number));
+    let rows: Vec<Words> = rows.iter().map(row).collect();
     let way_out = match rows.is_empty() {
-        true => format!("do and sign step {} first", first.number),
-        false => format!("do and sign {} first", some(&rows)),
+        true => Words::new("refusal-do-step-first", &[("number", first.number.into())]),
+        false => Words::new("refusal-do-rows-first", &[("rows", some(&rows).into())]),
     };
-    Refusal::new("step-order", words, way_out)
+    let parts =
+        [("step", named(step).into()), ("first", named(first).into()), ("remedy", way_out.into())];
+    Refusal::new("refusal-step-order", &parts)
 }
 
 fn release_incomplete(lacks: &[Missing]) -> Refusal {
-    let texts: Vec<_> = lacks.iter().map(Missing::words).collect();
-    let words = format!("the machine is released before everything is done: {}", some(&texts));
-    Refusal::new("release-incomplete", words, "finish and sign what is missing")
+    let lacks: Vec<_> = lacks.iter().map(Missing::words).collect();
+    Refusal::new("refusal-release-incomplete", &[("missing", some(&lacks).into())])
 }
 
 fn release_with_deviation(open: &[Missing], role: &str) -> Refusal {
-    let texts: Vec<_> = open.iter().map(Missing::words).collect();
-    let words = format!("the machine is released with an open deviation: {}", some(&texts));
-    Refusal::new(
-        "release-deviation",
-        words,
-        format!("correct it, or let somebody with the role {role} accept it with a reason"),
-    )
+    let open: Vec<_> = open.iter().map(Missing::words).collect();
+    let parts = [("missing", some(&open).into()), ("role", role.into())];
+    Refusal::new("refusal-release-deviation", &parts)
 }
 
 /// The first three of a list, and how many more.
-pub(crate) fn some<T: AsRef<str>>(all: &[T]) -> String {
-    let first: Vec<_> = all.iter().take(3).map(AsRef::as_ref).collect();
-    let more = all.len().saturating_sub(3);
-    let tail = if more > 0 { format!("; and {more} more") } else { String::new() };
-    format!("{}{tail}", first.join("; "))
+pub(crate) fn some(all: &[Words]) -> Words {
+    let join = |one: Words, next: Words| {
+        Words::new("refusal-list", &[("one", one.into()), ("next", next.into())])
+    };
+    let first = all.iter().take(3).cloned().reduce(join).unwrap_or_else(|| "".into());
+    match all.len().saturating_sub(3) {
+        0 => first,
+        more => Words::new("refusal-and-more", &[("first", first.into()), ("more", more.into())]),
+    }
 }

@@ -9,6 +9,7 @@ use ssh_key::public::KeyData;
 use ssh_key::{Algorithm, HashAlg, LineEnding, SshSig};
 
 use super::entry::first_difference;
+use crate::language::Words;
 
 /// Most bytes of a signature file; a good one has about 320.
 pub const MOST_BYTES: usize = 4096;
@@ -163,26 +164,24 @@ pub enum SignatureFault {
 
 impl SignatureFault {
     /// What is wrong, for people.
-    pub fn words(&self) -> String {
+    pub fn words(&self) -> Words {
+        let one = |key, text: String| Words::new(key, &[("said", text.into())]);
         match self {
-            SignatureFault::Armour(said) => format!("is not one armoured signature: {said}"),
-            SignatureFault::Version(v) => format!("has signature version {v}, not 1"),
-            SignatureFault::Algorithm => "is not made with Ed25519".to_owned(),
-            SignatureFault::Reserved => "has something in its reserved field".to_owned(),
-            SignatureFault::NotCanonical(at) => {
-                format!("is not in the one form it may have; the first other byte is number {at}")
-            }
+            SignatureFault::Armour(said) => one("signature-armour", said.clone()),
+            SignatureFault::Version(v) => one("signature-version", v.to_string()),
+            SignatureFault::Algorithm => Words::of("signature-algorithm"),
+            SignatureFault::Reserved => Words::of("signature-reserved"),
+            SignatureFault::NotCanonical(at) => one("signature-not-canonical", at.to_string()),
             SignatureFault::Namespace { expected, found } => {
-                format!("is made for \"{found}\", not for \"{expected}\"")
+                let parts = [("found", found.into()), ("expected", expected.into())];
+                Words::new("signature-namespace", &parts)
             }
-            SignatureFault::OtherKey => "is made with another key".to_owned(),
-            SignatureFault::Mismatch => "does not fit the signed bytes".to_owned(),
-            SignatureFault::NoKey => "is not a readable OpenSSH key".to_owned(),
-            SignatureFault::WeakKey => {
-                "is a weak key: one signature by it fits every message".to_owned()
-            }
-            SignatureFault::PassphraseNeeded => "is locked: it needs its passphrase".to_owned(),
-            SignatureFault::PassphraseWrong => "does not open with this passphrase".to_owned(),
+            SignatureFault::OtherKey => Words::of("signature-other-key"),
+            SignatureFault::Mismatch => Words::of("signature-mismatch"),
+            SignatureFault::NoKey => Words::of("signature-no-key"),
+            SignatureFault::WeakKey => Words::of("signature-weak-key"),
+            SignatureFault::PassphraseNeeded => Words::of("signature-passphrase-needed"),
+            SignatureFault::PassphraseWrong => Words::of("signature-passphrase-wrong"),
         }
     }
 }

@@ -11,6 +11,7 @@ use serde::Serialize;
 
 use super::entry::{Entry, Kind, Verdict};
 use super::time;
+use crate::language::Words;
 use crate::packet::Packet;
 use crate::packet::model::{Meaning, Reading, Sign, Step};
 
@@ -32,6 +33,17 @@ pub enum State {
 
 impl State {
     /// The state in words.
+    pub fn told(self) -> Words {
+        Words::of(match self {
+            State::Open => "state-open",
+            State::Performed => "state-performed",
+            State::Verified => "state-verified",
+            State::Released => "state-released",
+            State::ReleasedWithDeviation => "state-released-with-deviation",
+        })
+    }
+
+    /// The state as printed, in English.
     pub fn words(self) -> &'static str {
         match self {
             State::Open => "open",
@@ -92,19 +104,22 @@ pub enum Missing {
 
 impl Missing {
     /// What is missing, for people.
-    pub fn words(&self) -> String {
+    pub fn words(&self) -> Words {
         match self {
-            Missing::Reading { blank, .. } => format!("no reading for {blank}"),
+            Missing::Reading { blank, .. } => {
+                Words::new("missing-reading", &[("blank", blank.into())])
+            }
             Missing::Signature { step, meaning, role, row } => {
-                format!("{} is not signed as {meaning} ({role})", of_row(step, row.as_deref()))
+                let step = of_row(step, row.as_deref());
+                let kind = Kind::of_word(meaning).map_or((*meaning).into(), Kind::words);
+                let parts = [("step", step.into()), ("kind", kind.into()), ("role", role.into())];
+                Words::new("missing-signature", &parts)
             }
             Missing::Acceptance { blank, seq, verdict, .. } => {
-                let of_limits = verdict.of_limits();
-                format!("entry {seq} ({blank}) {of_limits} and nobody has accepted that")
+                of_reading("missing-acceptance", *seq, blank, *verdict)
             }
             Missing::Remeasuring { blank, seq, verdict, .. } => {
-                let of_limits = verdict.of_limits();
-                format!("entry {seq} ({blank}) {of_limits}, and nobody may accept that")
+                of_reading("missing-remeasuring", *seq, blank, *verdict)
             }
         }
     }
@@ -123,6 +138,15 @@ impl Missing {
         let word = Kind::from(wanted).word();
         matches!(self, Missing::Signature { meaning, .. } if *meaning == word)
     }
+}
+
+fn of_reading(key: &'static str, seq: u64, blank: &str, verdict: Verdict) -> Words {
+    let parts = [
+        ("entry", seq.to_string().into()),
+        ("blank", blank.into()),
+        ("verdict", verdict.words_of_limits().into()),
+    ];
+    Words::new(key, &parts)
 }
 
 /// A step, or one row of it: `lockout.lock`, `lockout.lock/mains`.
@@ -412,7 +436,7 @@ mod tests {
         let mut entries: Vec<_> = fixture::past(9).into_iter().map(|past| past.entry).collect();
         entries[6].reading.as_mut().unwrap().verdict = verdict;
         let missing = standing(&fixture::packet(), &entries).missing;
-        let words: Vec<String> = missing.iter().map(super::Missing::words).collect();
+        let words: Vec<String> = missing.iter().map(|one| one.words().to_string()).collect();
         let of_reading = words.iter().find(|words| words.starts_with("entry 7 "));
         assert_eq!(of_reading.map(String::as_str), expected, "{words:?}");
     }
@@ -426,7 +450,7 @@ mod tests {
         let zero = entries.iter_mut().find(is_zero).unwrap();
         zero.reading.as_mut().unwrap().verdict = Verdict::Outside;
         let missing = standing(&fixture::packet(), &entries).missing;
-        let words: Vec<String> = missing.iter().map(super::Missing::words).collect();
+        let words: Vec<String> = missing.iter().map(|one| one.words().to_string()).collect();
         let expected = "is outside its limits, and nobody may accept that";
         assert!(words.iter().any(|words| words.ends_with(expected)), "{words:?}");
     }

@@ -4,6 +4,8 @@
 
 use chrono::{DateTime, FixedOffset, NaiveDate};
 
+use crate::language::Words;
+
 /// Why a text is no time of an entry.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum BadTime {
@@ -17,12 +19,12 @@ pub enum BadTime {
 
 impl BadTime {
     /// The reason in words.
-    pub fn words(self) -> &'static str {
-        match self {
-            BadTime::Form => "is not written YYYY-MM-DDThh:mm:ss+hh:mm in whole seconds",
-            BadTime::UnknownOffset => "says -00:00, which means that the offset is unknown",
-            BadTime::NoSuchTime => "names a day, hour or offset that does not exist",
-        }
+    pub fn words(self) -> Words {
+        Words::of(match self {
+            BadTime::Form => "fault-time-form",
+            BadTime::UnknownOffset => "fault-time-offset",
+            BadTime::NoSuchTime => "fault-time-none",
+        })
     }
 }
 

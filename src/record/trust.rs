@@ -12,6 +12,7 @@ use chrono::{DateTime, FixedOffset, NaiveDate};
 use super::entry::{is_identifier, shown};
 use super::signature::{PublicKey, SignatureFault};
 use crate::canonical;
+use crate::language::Words;
 
 /// The readable lines of a list of allowed signers.
 #[derive(Debug, Clone)]
@@ -102,36 +103,23 @@ impl TrustFault {
     }
 
     /// What is wrong, for people.
-    pub fn words(&self) -> String {
+    pub fn words(&self) -> Words {
+        let of = |key, text: &str| Words::new(key, &[("text", shown(text).into())]);
         match self {
-            TrustFault::ForeignBytes => "has bytes that are no plain text".to_owned(),
-            TrustFault::Form => {
-                "is not `principal options ssh-ed25519 key` with one space between".to_owned()
-            }
-            TrustFault::Principal(text) => format!(
-                "names \"{}\": one exact person is needed, without `*`, `?`, `!` or a list",
-                shown(text)
-            ),
-            TrustFault::Option(text) => format!(
-                "has the option \"{}\"; only namespaces, valid-after and valid-before are read",
-                shown(text)
-            ),
-            TrustFault::OptionTwice(name) => format!("has the option {name} twice"),
-            TrustFault::OptionMissing(name) => format!("lacks the option {name}"),
-            TrustFault::Namespace(text) => {
-                format!("has the namespace \"{}\", not an exact name", shown(text))
-            }
-            TrustFault::Time(text) => format!(
-                "has the time \"{}\"; it must be YYYYMMDDZ or YYYYMMDDHHMM[SS]Z, with the Z",
-                shown(text)
-            ),
-            TrustFault::Order => "ends before it starts".to_owned(),
-            TrustFault::KeyType(text) => {
-                format!("has a key of type \"{}\"; only ssh-ed25519 is read", shown(text))
-            }
-            TrustFault::Key(fault) => format!("has a key that {}", fault.words()),
+            TrustFault::ForeignBytes => Words::of("signers-foreign-bytes"),
+            TrustFault::Form => Words::of("signers-form"),
+            TrustFault::Principal(text) => of("signers-principal", text),
+            TrustFault::Option(text) => of("signers-option", text),
+            TrustFault::OptionTwice(name) => of("signers-option-twice", name),
+            TrustFault::OptionMissing(name) => of("signers-option-missing", name),
+            TrustFault::Namespace(text) => of("signers-namespace", text),
+            TrustFault::Time(text) => of("signers-time", text),
+            TrustFault::Order => Words::of("signers-order"),
+            TrustFault::KeyType(text) => of("signers-key-type", text),
+            TrustFault::Key(fault) => Words::new("signers-key", &[("fault", fault.words().into())]),
             TrustFault::KeyShared(one, other) => {
-                format!("has a key that is listed for {one} and for {other}: neither counts")
+                let parts = [("one", one.into()), ("other", other.into())];
+                Words::new("signers-key-shared", &parts)
             }
         }
     }

@@ -541,7 +541,9 @@ fn no_bytes_make_it_panic() {
                 let _ = filled::share(&file, &tablet.packet, &[], TECHNICIAN, &[]);
             }
             Err(faults) => {
-                assert!(!faults.is_empty() && faults.iter().all(|f| !f.words.is_empty()));
+                assert!(
+                    !faults.is_empty() && faults.iter().all(|f| !f.words.to_string().is_empty())
+                );
             }
         }
     }

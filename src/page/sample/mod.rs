@@ -14,9 +14,9 @@ use super::packet::{PacketIssue, packet_html};
 use super::site::{
     self, EntryReading, EntryView, EvidenceFile, Fact, FindingView, Frame, JobLine, JobView,
     JobsView, Link, MachineLine, MachineView, MachinesView, PlacardView, PlacardZone,
-    ProcedureLine, ProcedureStep, ProcedureView, ProceduresView, RailLine, Reason, RecipeLine,
-    RecordLine, RecordView, RecordsView, SearchEntry, SearchGroup, SearchView, SettingLine,
-    StartView, State, TagsView, Tone, ZoneLine,
+    ProcedureLine, ProcedureStep, ProcedureView, ProceduresView, RailLine, RecipeLine, RecordLine,
+    RecordView, RecordsView, SearchEntry, SearchGroup, SearchView, SettingLine, StartView, State,
+    TagsView, Tone, ZoneLine,
 };
 use super::strip::strip_html;
 use super::{assets, paths};
@@ -300,10 +300,7 @@ fn record() -> RecordView {
             state: state("open, with a reading outside its limits", Tone::Care),
             ..job()
         },
-        why: vec![Reason {
-            text: "A reading of step 17 is outside and nobody has accepted it.".into(),
-            english: true,
-        }],
+        why: vec!["A reading of step 17 is outside and nobody has accepted it.".into()],
         more: 3,
         packet_digest: digest(),
         namespace: "signoff@ternpoint.example".into(),
