@@ -50,6 +50,8 @@ enum Paper {
     Lockout,
     /// Settings that change, rails and their moves
     Moves,
+    /// The rails' positions at 1:1, to cut out
+    Strip,
 }
 
 impl Paper {
@@ -60,6 +62,7 @@ impl Paper {
             Paper::Kit => site::form_page(sheet, Form::Kit),
             Paper::Lockout => site::form_page(sheet, Form::Lockout),
             Paper::Moves => site::form_page(sheet, Form::Moves),
+            Paper::Strip => site::strip_page(sheet),
         }
     }
 }

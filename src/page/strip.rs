@@ -13,8 +13,8 @@ use serde::Serialize;
 use crate::language::Language;
 use crate::packet::model::{Packet, RailKind, RailLayout};
 
-use super::packet::PacketIssue;
-use super::{SITE_CSS, drawing, proof, render, words};
+use super::packet::{PacketIssue, cautions, stamps, style};
+use super::{SITE_CSS, drawing, render, words};
 use draw::{Plan, bar};
 use rail::{MOST_MARKS, MOST_METRES, NoStrip, Ruled};
 use split::split;
@@ -41,6 +41,10 @@ struct StripView {
     digest: String,
     short_digest: String,
     state: String,
+    /// What stands across each sheet.
+    stamps: Vec<&'static str>,
+    /// The same as sentences.
+    cautions: Vec<String>,
     program: String,
     /// Length of the bar as people read it: `100.0`.
     length: String,
@@ -68,8 +72,6 @@ struct SheetView {
 #[derive(Serialize)]
 struct Page<'a> {
     p: &'a StripView,
-    style: &'a str,
-    style_hash: &'a str,
 }
 
 /// Whether a packet has a rail with something to mark.
@@ -82,13 +84,8 @@ pub fn has_strips(packet: &Packet) -> bool {
 /// A packet without a rail gives a page that says so.
 pub fn strip_html(packet: &Packet, digest: &str, issue: &PacketIssue) -> String {
     let view = StripView::new(packet, digest, issue);
-    let style = format!("\n{SITE_CSS}\n{STRIP_CSS}\n");
-    let style_hash = proof::style_hash(&style);
-    render(
-        packet.language,
-        "strip.html",
-        &Page { p: &view, style: &style, style_hash: &style_hash },
-    )
+    let page = render(packet.language, "strip.html", &Page { p: &view });
+    style::put(&page, &[SITE_CSS, STRIP_CSS])
 }
 
 fn has_positions(rail: &RailLayout) -> bool {
@@ -105,6 +102,8 @@ impl StripView {
             digest: digest.to_owned(),
             short_digest: words::short_digest(digest),
             state: issue.state.clone(),
+            stamps: stamps(packet, issue, packet.language),
+            cautions: cautions(packet, issue, packet.language),
             program: issue.program.clone(),
             length: format!("100{}0", packet.language.decimal_sign()),
             bar: bar(packet.language.word("strip-bar")),

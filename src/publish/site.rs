@@ -103,6 +103,11 @@ pub fn form_page(sheet: &Sheet, form: Form) -> String {
     form.html(&sheet.packet, &PacketView::new(&sheet.packet, &sheet.digest, &issue(sheet)))
 }
 
+/// The marking strips of a packet's rails.
+pub fn strip_page(sheet: &Sheet) -> String {
+    strip_html(&sheet.packet, &sheet.digest, &issue(sheet))
+}
+
 fn issue(sheet: &Sheet) -> PacketIssue {
     PacketIssue {
         state: sheet.state.clone(),

@@ -11,8 +11,8 @@ mod moves;
 
 use serde::Serialize;
 
-use super::packet::{PacketView, css_text};
-use super::{PACKET_CSS, SITE_CSS, paths, proof, render};
+use super::packet::{PacketView, css_text, style};
+use super::{PACKET_CSS, SITE_CSS, paths, render};
 use crate::language::Language;
 use crate::packet::model::Packet;
 
@@ -79,9 +79,8 @@ impl Form {
     ) -> String {
         let title = self.name(packet.language);
         let foot = running_foot(packet.language, title, view);
-        let style = format!("\n{SITE_CSS}\n{PACKET_CSS}\n{FORM_CSS}\n{foot}\n");
-        let style_hash = proof::style_hash(&style);
-        render(packet.language, template, &Page { p: view, title, style, style_hash, extra })
+        let page = render(packet.language, template, &Page { p: view, title, extra });
+        style::put(&page, &[SITE_CSS, PACKET_CSS, FORM_CSS, &foot])
     }
 }
 
@@ -90,8 +89,6 @@ impl Form {
 struct Page<'a, X> {
     p: &'a PacketView,
     title: &'a str,
-    style: String,
-    style_hash: String,
     extra: X,
 }
 

@@ -101,3 +101,18 @@ fn texts_of_a_packet_are_never_markup() {
         assert!(!page.contains("<script") && !page.contains("\"'\""), "{form:?}");
     }
 }
+
+#[test]
+fn an_outdated_form_says_so_across_each_sheet() {
+    let packet = sample::packet();
+    for (is_outdated, times) in [(true, 1), (false, 0)] {
+        let issue = PacketIssue { is_outdated, ..sample::issue() };
+        let view = PacketView::new(&packet, &sample::digest(), &issue);
+        for form in Form::ALL {
+            let page = form.html(&packet, &view);
+            assert_eq!(page.matches("<div class=\"watermark\"").count(), times, "{form:?}");
+        }
+        let strip = crate::page::strip::strip_html(&packet, &sample::digest(), &issue);
+        assert_eq!(strip.matches("<div class=\"watermark\"").count(), times);
+    }
+}

@@ -305,7 +305,11 @@ impl PacketView {
 }
 
 /// What stands across each sheet.
-fn stamps(packet: &Packet, issue: &PacketIssue, language: Language) -> Vec<&'static str> {
+pub(super) fn stamps(
+    packet: &Packet,
+    issue: &PacketIssue,
+    language: Language,
+) -> Vec<&'static str> {
     let stamps = [
         (!packet.drafts.is_empty(), language.word("packet-mark-draft")),
         (issue.is_outdated, language.word("packet-mark-outdated")),
@@ -314,7 +318,7 @@ fn stamps(packet: &Packet, issue: &PacketIssue, language: Language) -> Vec<&'sta
 }
 
 /// The same as sentences that say what to do.
-fn cautions(packet: &Packet, issue: &PacketIssue, language: Language) -> Vec<String> {
+pub(super) fn cautions(packet: &Packet, issue: &PacketIssue, language: Language) -> Vec<String> {
     let draft = (!packet.drafts.is_empty())
         .then(|| language.text("packet-is-draft", &[("files", packet.drafts.join(", ").into())]));
     let outdated = issue.is_outdated.then(|| {
