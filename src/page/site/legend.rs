@@ -37,8 +37,9 @@ struct LegendView<'a> {
 /// The page of the parts, for [`paths::PARTS`].
 pub fn legend_html(frame: &Frame) -> String {
     let language = frame.language;
-    let signs =
-        SIGNS.iter().map(|sign| SignsView { ids: vec![sign.id], names: symbol::name(sign) });
+    let signs = SIGNS
+        .iter()
+        .map(|sign| SignsView { ids: vec![sign.id], names: symbol::name(sign, language) });
     let view = LegendView {
         frame,
         symbols: symbol::definitions(SIGNS.iter().map(|sign| sign.id)),
@@ -75,7 +76,7 @@ fn messages(language: Language) -> Vec<HazardView> {
         hazard: language.word(hazard).to_owned(),
         consequence: language.word(consequence).to_owned(),
         avoid: language.word(avoid).to_owned(),
-        signs: signs(sign),
+        signs: signs(sign, language),
         lang: String::new(),
         brief: false,
     };
@@ -116,11 +117,11 @@ fn messages(language: Language) -> Vec<HazardView> {
 }
 
 /// The sign with this identifier; none for an empty one.
-fn signs(id: &str) -> SignsView {
+fn signs(id: &str, language: Language) -> SignsView {
     let found = SIGNS.iter().find(|sign| sign.id == id);
     SignsView {
         ids: found.map(|sign| sign.id).into_iter().collect(),
-        names: found.map(symbol::name).unwrap_or_default(),
+        names: found.map(|sign| symbol::name(sign, language)).unwrap_or_default(),
     }
 }
 
@@ -128,6 +129,7 @@ fn blank() -> BlankView {
     BlankView {
         code: "17/strip".to_owned(),
         label: String::new(),
+        lang: String::new(),
         unit: "mm".to_owned(),
         limits: "55.5 \u{2013} 56.5\u{a0}mm".to_owned(),
         also_limits: String::new(),
