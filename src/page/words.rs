@@ -417,7 +417,7 @@ mod tests {
     fn moments_keep_their_offset() {
         assert_eq!(
             moment(Language::English, "2026-11-25T14:10:00+01:00"),
-            "25\u{a0}November\u{a0}2026, 14:10 (UTC+01:00)"
+            "25 November 2026, 14:10 (UTC+01:00)"
         );
         assert_eq!(moment(Language::English, "yesterday"), "yesterday");
         assert_eq!(short_digest("0123456789abcdef0123"), "0123456789abcdef");

@@ -27,7 +27,7 @@ use super::{PACKET_CSS, SITE_CSS, paths, qr, render, symbol, words};
 use crate::packet::kit;
 use crate::trade::signs::{self, SafetySign};
 
-pub use figures::{FigureView, ScrewView};
+pub use figures::{FigureView, ScrewView, screw};
 pub use rails::{LaneView, MoveView, ObstacleView, RailView};
 pub use settings::{DroppedView, SettingView, WorkingView};
 pub use steps::{BlankView, PartView, RowView, SignView, StepView, TableView};
@@ -337,7 +337,7 @@ fn exception(exception: &Exception, language: Language) -> Exception {
 }
 
 /// A source of energy with its numbers as the language writes them.
-fn energy_line(source: &EnergySource, language: Language) -> EnergySource {
+pub fn energy_line(source: &EnergySource, language: Language) -> EnergySource {
     let hot = |part: &HotPart| HotPart {
         lasts: words::value(language, &part.lasts),
         threshold: words::value(language, &part.threshold),

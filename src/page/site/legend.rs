@@ -28,6 +28,7 @@ struct LegendView<'a> {
     spaces: [&'static str; 8],
     weights: [&'static str; 3],
     states: Vec<State>,
+    stamps: [&'static str; 2],
     facts: Vec<Fact>,
     hazards: Vec<HazardView>,
     signs: Vec<SignsView>,
@@ -48,6 +49,7 @@ pub fn legend_html(frame: &Frame) -> String {
         spaces: SPACES,
         weights: WEIGHTS,
         states: states(language),
+        stamps: [language.word("packet-mark-draft"), language.word("packet-mark-outdated")],
         facts: vec![Fact::new(language.word("site-id"), "pouch-6"), Fact::new("web", "380 mm")],
         hazards: messages(language),
         signs: signs.collect(),
@@ -158,11 +160,16 @@ mod tests {
     }
 
     #[test]
-    fn every_signal_word_and_every_sign_is_shown() {
+    fn every_signal_word_sign_and_mark_is_shown() {
         let page = legend_html(&Frame::default());
         for words in ["DANGER", "WARNING", "CAUTION", "NOTICE"] {
             assert!(page.contains(&format!(">{words}</")), "{words}");
         }
         assert_eq!(page.matches("class=\"shows\"").count(), SIGNS.len() + 3);
+        let (_, marks) = page.split_once("class=\"watermark\"").unwrap();
+        for key in ["packet-mark-draft", "packet-mark-outdated"] {
+            let word = Language::English.word(key);
+            assert!(marks.contains(&format!("<p>{word}</p>")), "{word}");
+        }
     }
 }
