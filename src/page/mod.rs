@@ -118,15 +118,18 @@ fn engine(language: Language) -> Tera {
 }
 
 /// `t(key="...", name=value)`: a text of the program, escaped by the template like any other.
+/// `lang=...` is the tag of another language than the page's; an empty one is the page's.
 fn said(
     language: Language,
     given: &Kwargs,
     put: fn(String) -> String,
 ) -> Result<String, tera::Error> {
     let key: &str = given.must_get("key")?;
+    let other = given.get::<&str>("lang")?.and_then(Language::of_tag);
     let mut parts: Vec<(String, Part)> = Vec::new();
     for (name, value) in given.iter() {
-        let Some(name) = name.as_str().filter(|name| *name != "key") else { continue };
+        let is_part = |name: &&str| !["key", "lang"].contains(name);
+        let Some(name) = name.as_str().filter(is_part) else { continue };
         let part = match given.get::<usize>(name) {
             Ok(Some(count)) => Part::Count(count),
             _ => Part::Text(put(value.to_string()).into()),
@@ -135,7 +138,7 @@ fn said(
     }
     let parts: Vec<(&str, Part)> =
         parts.iter().map(|(name, part)| (name.as_str(), part.clone())).collect();
-    Ok(language.text(key, &parts))
+    Ok(other.unwrap_or(language).text(key, &parts))
 }
 
 fn plain(text: String) -> String {

@@ -12,9 +12,9 @@ mod tags;
 use serde::Serialize;
 
 use crate::language::Language;
-use crate::packet::model::{EnergySource, Fastener, Inspection, Instrument, Packet};
+use crate::packet::model::{EnergySource, Inspection, Instrument, Packet};
 
-use super::packet::{PacketIssue, PacketView};
+use super::packet::{PacketIssue, PacketView, ScrewView};
 use super::proof::{self, Signature};
 use super::strip::has_strips;
 use super::{markdown, paths, render, words};
@@ -69,6 +69,15 @@ impl Fact {
     }
 }
 
+/// A text that may be in another language than its page.
+#[derive(Debug, Clone, Default, PartialEq, Eq, Serialize)]
+pub struct Spoken {
+    /// The text.
+    pub text: String,
+    /// BCP 47 tag of its language; empty when it is the page's.
+    pub lang: String,
+}
+
 /// How good a state is; the word beside it says the same.
 #[derive(Debug, Clone, Copy, Default, PartialEq, Eq, Serialize)]
 #[serde(rename_all = "lowercase")]
@@ -113,8 +122,10 @@ pub struct FindingView {
 pub struct JobLine {
     /// Identifier.
     pub id: String,
-    /// Planned day.
+    /// Planned day, by which jobs are ordered: `2026-11-26`.
     pub date: String,
+    /// The same in words.
+    pub day: String,
     /// Shift; may be empty.
     pub shift: String,
     /// The order.
@@ -184,7 +195,7 @@ pub struct ZoneLine {
     /// Names of the energy sources that reach into it.
     pub sources: Vec<String>,
     /// Hazards of the place, in words.
-    pub hazards: Vec<String>,
+    pub hazards: Vec<Spoken>,
 }
 
 /// A recipe in a list.
@@ -243,7 +254,7 @@ pub struct MachineView {
     /// What the unwind takes.
     pub unwind: Vec<Fact>,
     /// Screws, with key, torque and wrench.
-    pub screws: Vec<Fastener>,
+    pub screws: Vec<ScrewView>,
     /// Zones.
     pub zones: Vec<ZoneLine>,
     /// Energy sources.
@@ -312,15 +323,26 @@ pub struct ProceduresView {
     pub procedures: Vec<ProcedureLine>,
 }
 
-/// A step of a procedure, before any values are put in.
+/// A hazard of a step: all of it is in one language.
+#[derive(Debug, Clone, Default, PartialEq, Eq, Serialize)]
+pub struct HazardLine {
+    /// Signal word; empty for a hazard that nobody described.
+    pub word: String,
+    /// What it is and how to avoid it.
+    pub text: String,
+    /// BCP 47 tag of its language; empty when it is the step's.
+    pub lang: String,
+}
+
+/// A step of a procedure, before any values are put in. All of it is in the procedure's language.
 #[derive(Debug, Clone, Default, PartialEq, Eq, Serialize)]
 pub struct ProcedureStep {
     /// Title.
     pub title: String,
     /// Markdown as written.
     pub text: String,
-    /// Signal word and name of each hazard.
-    pub hazards: Vec<Fact>,
+    /// Its hazards.
+    pub hazards: Vec<HazardLine>,
     /// Its structured facts, in words.
     pub facts: Vec<Fact>,
 }
@@ -332,6 +354,12 @@ pub struct ProcedureView {
     pub frame: Frame,
     /// The list's line about it.
     pub line: ProcedureLine,
+    /// BCP 47 tag of its texts; empty when they are in the page's language.
+    pub lang: String,
+    /// What the reader must know of its translation; mostly empty.
+    pub flag: String,
+    /// The languages it is in, each by its own name.
+    pub languages: Vec<Spoken>,
     /// Why this revision.
     pub reason: String,
     /// Which machines it is for, in words; may be empty.

@@ -97,6 +97,8 @@ pub struct FillStep<'a> {
     pub id: &'a str,
     /// Part in the lockout.
     pub stage: Stage,
+    /// What the reader must know of its procedure's translation; mostly empty.
+    pub flag: &'a str,
     /// Whether each row is signed by one person in person, when the checks are ticked.
     pub is_personal: bool,
     /// Uncertainties of its measurements; may be empty.
@@ -223,6 +225,7 @@ fn fill_step<'a>(packet: &'a Packet, step: &'a Step, says: &'a StepView) -> Fill
         says,
         id: &step.id,
         stage: step.stage,
+        flag: flag(packet, step),
         is_personal: step.signs.iter().any(|sign| sign.by.is_some()),
         guards: says.guards.join("; "),
         first_check: step.first.len(),
@@ -230,6 +233,11 @@ fn fill_step<'a>(packet: &'a Packet, step: &'a Step, says: &'a StepView) -> Fill
         blanks: loose.filter_map(blank).collect(),
         signs: signs(packet, step, None),
     }
+}
+
+fn flag<'a>(packet: &'a Packet, step: &Step) -> &'a str {
+    let known = packet.procedures.iter().find(|procedure| procedure.id == step.procedure);
+    known.map_or("", |procedure| &procedure.flag)
 }
 
 fn fill_rows<'a>(

@@ -10,6 +10,7 @@
 use std::collections::BTreeSet;
 use std::fmt::Write;
 
+use crate::language::Language;
 use crate::trade::signs::{self, Kind, SafetySign};
 
 /// What is drawn inside the frame, in a square of 48 units.
@@ -248,8 +249,9 @@ pub fn definitions<'a>(ids: impl IntoIterator<Item = &'a str>) -> String {
 }
 
 /// The name of a sign for those who listen: what it means and its identifier.
-pub fn name(sign: &SafetySign) -> String {
-    format!("{} ({})", sign.title, sign.id)
+pub fn name(sign: &SafetySign, language: Language) -> String {
+    let key = format!("signs-{}", sign.id.to_lowercase());
+    format!("{} ({})", language.text(&key, &[]), sign.id)
 }
 
 fn symbol(text: &mut String, sign: &SafetySign) {
@@ -295,6 +297,7 @@ mod tests {
     use std::path::Path;
 
     use super::{GLYPHS, definitions, name};
+    use crate::language::Language;
     use crate::plant::load;
     use crate::trade::signs::{self, SIGNS};
 
@@ -342,6 +345,20 @@ mod tests {
             assert!(symbol.contains(&format!("<use href=\"#{}\"/>", &sign.id[..1])), "{}", sign.id);
             assert!(symbol.len() > 60, "{}", sign.id);
         }
-        assert_eq!(name(signs::find("W022").unwrap()), "Sharp element (W022)");
+    }
+
+    #[test]
+    fn each_sign_has_a_name_in_each_language() {
+        for sign in SIGNS {
+            assert_eq!(
+                name(sign, Language::English),
+                format!("{} ({})", sign.title, sign.id),
+                "the name of the table"
+            );
+            for language in [Language::Spanish, Language::German] {
+                let own = name(sign, language);
+                assert!(!own.starts_with("signs-") && !own.starts_with(sign.title), "{own}");
+            }
+        }
     }
 }

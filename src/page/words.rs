@@ -264,6 +264,12 @@ pub fn signal(language: Language, signal: Signal) -> &'static str {
     }
 }
 
+/// BCP 47 tag of a text for who reads it aloud; empty where it is in the language of its page.
+pub fn lang(own: Option<Language>, page: Language) -> String {
+    let other = own.filter(|own| own.texts() != page.texts());
+    other.map_or(String::new(), |own| own.tag().to_owned())
+}
+
 /// Name of a signal word in the style sheet.
 pub fn signal_class(signal: Signal) -> &'static str {
     match signal {

@@ -6,13 +6,17 @@ use crate::audit::{self, AuditFinding, AuditedEntry, Report, Severity};
 use crate::canonical::sha256_hex;
 use crate::finding::show::Located;
 use crate::language::Language;
-use crate::packet::model::{EnergyState, Packet, Reading, Setting, Stage, Step};
+use crate::packet::model::{
+    EnergyState, Inspection, Instrument, Packet, Reading, Setting, Stage, Step,
+};
 use crate::packet::{Computed, Prepared};
 use crate::page::form::Form;
+use crate::page::packet::{energy_line, screw};
 use crate::page::site::{
-    EntryReading, EntryView, EvidenceFile, Fact, FindingView, Frame, JobLine, Link, MachineLine,
-    MachineView, PlacardView, PlacardZone, ProcedureLine, ProcedureStep, ProcedureView, RailLine,
-    RecipeLine, RecordView, SearchEntry, SettingLine, State, Tone, ZoneLine, in_working_order,
+    EntryReading, EntryView, EvidenceFile, Fact, FindingView, Frame, HazardLine, JobLine, Link,
+    MachineLine, MachineView, PlacardView, PlacardZone, ProcedureLine, ProcedureStep,
+    ProcedureView, RailLine, Reason, RecipeLine, RecordView, SearchEntry, SettingLine, Spoken,
+    State, Tone, ZoneLine, in_working_order,
 };
 use crate::page::steps::PersonLine;
 use crate::page::{paths, words};
@@ -80,6 +84,7 @@ pub(super) fn job(
     JobLine {
         id: id.to_owned(),
         date: job.body.date.clone(),
+        day: words::date(language, &job.body.date),
         shift: job.body.shift.clone(),
         order: job.body.order.clone(),
         machine: Link::new(name, paths::machine(&job.body.machine)),
@@ -191,20 +196,20 @@ pub(super) fn machine(
         kind: body.kind.clone(),
         location: body.location.clone(),
         placard: paths::placard(&body.id),
-        inspection: machine.inspection.clone(),
+        inspection: machine.inspection.as_ref().map(|one| inspected(language, one)),
         lockout: lockout_facts(language, prepared, machine),
         datum: body.datum.clone(),
-        facts: body.facts.iter().map(|(name, value)| Fact::new(spoken(name), value)).collect(),
+        facts: body.facts.iter().map(|(name, value)| fact(language, name, value)).collect(),
         rails: body.rails.iter().map(|(_, rail)| rail_line(language, rail, machine)).collect(),
         unwind: body.unwind.as_ref().map_or_else(Vec::new, |one| unwind(language, one)),
-        screws: machine.fasteners.iter().map(|screw| screw.sheet.clone()).collect(),
+        screws: machine.fasteners.iter().map(|one| screw(&one.sheet, language)).collect(),
         zones: body
             .zones
             .iter()
             .map(|(_, zone)| zone_line(language, zone, prepared, machine))
             .collect(),
-        energy: machine.energy.clone(),
-        instruments: machine.instruments.values().map(|i| i.facts.clone()).collect(),
+        energy: machine.energy.iter().map(|one| energy_line(one, language)).collect(),
+        instruments: machine.instruments.values().map(|i| instrument(language, &i.facts)).collect(),
         procedures: body.changeover.iter().map(|id| procedure_link(prepared, id)).collect(),
         recipes: recipes
             .filter(|recipe| recipe.machines.contains(&body.id))
@@ -212,7 +217,7 @@ pub(super) fn machine(
                 name: recipe.name.clone(),
                 id: recipe.id.clone(),
                 revision: recipe.revision.clone(),
-                date: recipe.date.clone(),
+                date: words::date(language, &recipe.date),
                 author: recipe.author.clone(),
                 reason: recipe.reason.clone(),
             })
@@ -263,18 +268,40 @@ fn value(language: Language, setting: &Setting) -> Fact {
 }
 
 fn unwind(language: Language, entry: &UnwindEntry) -> Vec<Fact> {
-    let mut facts = vec![Fact::new(language.word("site-widest"), &entry.widest)];
-    let narrowest = entry.narrowest.iter();
-    facts.extend(narrowest.map(|width| Fact::new(language.word("site-narrowest"), width)));
-    let largest = entry.largest.iter();
-    facts.extend(largest.map(|width| Fact::new(language.word("site-largest"), width)));
-    facts
+    let facts = [
+        (language.word("site-widest"), Some(&entry.widest)),
+        (language.word("site-narrowest"), entry.narrowest.as_ref()),
+        (language.word("site-largest"), entry.largest.as_ref()),
+    ];
+    let stated = facts.into_iter().filter_map(|(name, value)| Some((name, value?)));
+    stated.map(|(name, value)| Fact::new(name, words::value(language, value))).collect()
+}
+
+/// A fact of a formula, its name and value for people.
+fn fact(language: Language, name: &str, value: &str) -> Fact {
+    Fact::new(spoken(name), words::value(language, value))
+}
+
+/// An inspection with its day in words.
+fn inspected(language: Language, inspection: &Inspection) -> Inspection {
+    Inspection { date: words::date(language, &inspection.date), ..inspection.clone() }
+}
+
+/// An instrument with its numbers and its day as the language writes them.
+fn instrument(language: Language, facts: &Instrument) -> Instrument {
+    Instrument {
+        resolution: words::value(language, &facts.resolution),
+        error_limit: words::value(language, &facts.error_limit),
+        range: words::value(language, &facts.range),
+        calibration_due: words::date(language, &facts.calibration_due),
+        ..facts.clone()
+    }
 }
 
 /// A machine's placard.
 pub(super) fn placard(frame: Frame, prepared: &Prepared, machine: &Machine) -> PlacardView {
-    let body = &machine.file.body;
-    let facts = lockout_facts(frame.language, prepared, machine);
+    let (body, language) = (&machine.file.body, frame.language);
+    let facts = lockout_facts(language, prepared, machine);
     PlacardView {
         frame,
         machine: Link::new(&body.name, paths::machine(&body.id)),
@@ -282,10 +309,10 @@ pub(super) fn placard(frame: Frame, prepared: &Prepared, machine: &Machine) -> P
         kind: body.kind.clone(),
         location: body.location.clone(),
         locks: PlacardView::locks(&machine.energy),
-        sources: machine.energy.clone(),
+        sources: machine.energy.iter().map(|one| energy_line(one, language)).collect(),
         zones: body.zones.iter().map(|(_, zone)| placard_zone(zone, machine)).collect(),
         facts,
-        inspection: machine.inspection.clone(),
+        inspection: machine.inspection.as_ref().map(|one| inspected(language, one)),
         revision: words::short_digest(&machine.file.sha256),
     }
 }
@@ -299,7 +326,11 @@ fn lockout_facts(language: Language, prepared: &Prepared, machine: &Machine) -> 
         let (control, held, most) = (&one.control, &one.held, &one.most);
         language.text(
             "site-inching-most",
-            &[("control", control.into()), ("held", held.into()), ("most", most.into())],
+            &[
+                ("control", control.into()),
+                ("held", held.into()),
+                ("most", words::value(language, most).into()),
+            ],
         )
     });
     let facts = [
@@ -348,11 +379,14 @@ fn rail_line(language: Language, rail: &RailEntry, machine: &Machine) -> RailLin
         ("site-clamp", screw.map(|screw| screw.name.clone())),
     ];
     let stated = facts.into_iter().filter_map(|(key, value)| Some((language.word(key), value?)));
-    let own = rail.facts.iter().map(|(name, value)| Fact::new(spoken(name), value));
+    let own = rail.facts.iter().map(|(name, value)| fact(language, name, value));
     RailLine {
         name: rail.name.clone(),
         zone: zone.map_or(rail.zone.clone(), |zone| zone.name.clone()),
-        facts: stated.map(|(name, value)| Fact::new(name, value)).chain(own).collect(),
+        facts: stated
+            .map(|(name, value)| Fact::new(name, words::value(language, &value)))
+            .chain(own)
+            .collect(),
         obstacles: rail.obstacles.iter().map(|one| obstacle(language, one)).collect(),
     }
 }
@@ -360,8 +394,9 @@ fn rail_line(language: Language, rail: &RailEntry, machine: &Machine) -> RailLin
 /// Towards which side the tip stands off the middle of its holder; left is negative.
 fn tip(language: Language, offset: &str) -> String {
     match offset.trim_start().strip_prefix(['-', '\u{2212}']) {
-        Some(by) => language.text("site-tip-left", &[("by", by.trim_start().into())]),
-        None => language.text("site-tip-right", &[("by", offset.into())]),
+        Some(by) => language
+            .text("site-tip-left", &[("by", words::value(language, by.trim_start()).into())]),
+        None => language.text("site-tip-right", &[("by", words::value(language, offset).into())]),
     }
 }
 
@@ -370,7 +405,7 @@ fn scale(language: Language, scale: &ScaleEntry) -> String {
         Side::Left => "site-scale-left",
         Side::Right => "site-scale-right",
     };
-    language.text(key, &[("at", (&scale.at_datum).into())])
+    language.text(key, &[("at", words::value(language, &scale.at_datum).into())])
 }
 
 fn obstacle(language: Language, obstacle: &ObstacleEntry) -> Fact {
@@ -389,7 +424,12 @@ fn zone_line(
     let source = |id: &String| {
         machine.file.body.energy.get(id).map_or(id.clone(), |source| source.name.clone())
     };
-    let hazard = |id: &String| prepared.hazards.get(id).map_or(id.clone(), |h| h.hazard.clone());
+    let hazard = |id: &String| match prepared.hazards.get(id) {
+        Some(hazard) => {
+            Spoken { text: hazard.hazard.clone(), lang: words::lang(hazard.language, language) }
+        }
+        None => Spoken { text: id.clone(), lang: String::new() },
+    };
     let (guard, interlock) = (&zone.guard, &zone.interlock);
     ZoneLine {
         name: zone.name.clone(),
@@ -421,7 +461,7 @@ pub(super) fn procedure_line(language: Language, procedure: &Procedure) -> Proce
         link: Link::new(&front.title, paths::procedure(&front.id)),
         id: front.id.clone(),
         revision: front.revision.clone(),
-        date: front.date.clone(),
+        date: words::date(language, &front.date),
         author: front.author.clone(),
         origin: language.word(if shipped { "site-shipped" } else { "site-own" }).to_owned(),
     }
@@ -447,6 +487,9 @@ pub(super) fn procedure(
     ProcedureView {
         frame,
         line,
+        lang: words::lang(Some(procedure.language), language),
+        flag: procedure.flag(language),
+        languages: languages(language, prepared, &front.id),
         reason: front.reason.clone(),
         scope,
         standards: front.standards.clone(),
@@ -455,7 +498,7 @@ pub(super) fn procedure(
         steps: procedure
             .steps
             .iter()
-            .map(|step| procedure_step(language, prepared, step))
+            .map(|step| procedure_step(procedure.language, prepared, step))
             .collect(),
         used: uses
             .map(|machine| {
@@ -463,6 +506,28 @@ pub(super) fn procedure(
             })
             .collect(),
     }
+}
+
+/// The languages that a procedure is in, of those that the plant asks for; what must be known of a
+/// translation stands beside it.
+fn languages(page: Language, prepared: &Prepared, id: &str) -> Vec<Spoken> {
+    let plant = prepared.plant;
+    let editions = plant.editions.values();
+    let known = [plant].into_iter().chain(editions).filter_map(|one| one.procedures.get(id));
+    let mut named: Vec<Spoken> = Vec::new();
+    for procedure in known {
+        let own = procedure.language;
+        let name = own.word("language-name");
+        let text = match procedure.flag(own).as_str() {
+            "" => name.to_owned(),
+            flag => format!("{name}. {flag}"),
+        };
+        let spoken = Spoken { text, lang: words::lang(Some(own), page) };
+        if !named.contains(&spoken) {
+            named.push(spoken);
+        }
+    }
+    named
 }
 
 fn procedure_step(language: Language, prepared: &Prepared, step: &StepText) -> ProcedureStep {
@@ -493,18 +558,21 @@ fn procedure_step(language: Language, prepared: &Prepared, step: &StepText) -> P
     ProcedureStep {
         title: step.title.clone(),
         text: step.text.clone(),
-        hazards: hazards.iter().map(|id| hazard_fact(prepared, id)).collect(),
+        hazards: hazards.iter().map(|id| hazard_line(language, prepared, id)).collect(),
         facts: stated.map(|(key, value)| Fact::new(word(key), value)).collect(),
     }
 }
 
-/// Signal word of a hazard, its name and how it is avoided, all as the hazard itself is worded.
-fn hazard_fact(prepared: &Prepared, id: &str) -> Fact {
-    match prepared.hazards.get(id) {
-        Some(hazard) => {
-            Fact::new(hazard.signal.word(), format!("{}: {}", hazard.hazard, hazard.avoid))
-        }
-        None => Fact::new("", id),
+/// Signal word of a hazard, its name and how it is avoided, all in the language of the message.
+fn hazard_line(step: Language, prepared: &Prepared, id: &str) -> HazardLine {
+    let Some(hazard) = prepared.hazards.get(id) else {
+        return HazardLine { text: id.to_owned(), ..HazardLine::default() };
+    };
+    let own = hazard.language.unwrap_or(prepared.plant.language);
+    HazardLine {
+        word: words::signal(own, hazard.signal).to_owned(),
+        text: format!("{}: {}", hazard.hazard, hazard.avoid),
+        lang: words::lang(Some(own), step),
     }
 }
 
@@ -568,7 +636,7 @@ pub(super) fn job_entry(line: &JobLine) -> SearchEntry {
     let record = record.filter(|link| !link.href.is_empty());
     let words = [&line.from, "\u{2192}", &line.to, &line.order, &line.machine.text];
     let state = if record.is_none() { line.state.word.as_str() } else { "" };
-    let words = words.iter().map(|word| word.as_ref()).chain([&*line.date, &*line.shift, state]);
+    let words = words.iter().map(|word| word.as_ref()).chain([&*line.day, &*line.shift, state]);
     SearchEntry {
         link: Link::new(&line.id, &line.page),
         words: joined(words),
@@ -599,13 +667,18 @@ pub(super) fn machine_entry(
 }
 
 /// The recipes of a machine, which stand on its page.
-pub(super) fn recipe_entries(prepared: &Prepared, machine: &Machine) -> Vec<SearchEntry> {
+pub(super) fn recipe_entries(
+    language: Language,
+    prepared: &Prepared,
+    machine: &Machine,
+) -> Vec<SearchEntry> {
     let body = &machine.file.body;
     let recipes = prepared.plant.recipes.values().map(|recipe| &recipe.body);
     let runs = recipes.filter(|recipe| recipe.machines.contains(&body.id));
     let entry = |recipe: &RecipeFile| {
         let allergens = recipe.allergens.iter().map(String::as_str);
-        let own = [recipe.id.as_str(), &recipe.revision, &recipe.date, &body.name];
+        let day = words::date(language, &recipe.date);
+        let own = [recipe.id.as_str(), &recipe.revision, &day, &body.name];
         SearchEntry {
             link: Link::new(&recipe.name, format!("{}#recipes", paths::machine(&body.id))),
             words: joined(own.into_iter().chain(allergens)),
@@ -823,7 +896,7 @@ fn entry_reading(
     };
     EntryReading {
         label: blank.map_or(reading.blank.clone(), |blank| blank.label.clone()),
-        value: with_unit(reading.value.clone()),
+        value: with_unit(language.decimals(&reading.value)),
         limits: blank.map_or(String::new(), |blank| limits(language, blank)),
         verdict: language.word(verdict).to_owned(),
         tone,

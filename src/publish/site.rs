@@ -341,7 +341,8 @@ impl Maker<'_> {
         let procedures = prepared.plant.procedures.values();
         let group = |key, entries| SearchGroup::new(language.word(key), entries);
         let jobs = jobs.into_iter().map(lines::job_entry).collect();
-        let recipes = machines().flat_map(|machine| lines::recipe_entries(prepared, machine));
+        let recipes =
+            machines().flat_map(|machine| lines::recipe_entries(language, prepared, machine));
         SearchView {
             frame: self.frame.clone(),
             groups: vec![

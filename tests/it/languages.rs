@@ -5,8 +5,14 @@ use std::collections::BTreeSet;
 use witnessmark::finding::Findings;
 use witnessmark::language::Language;
 use witnessmark::packet;
-use witnessmark::packet::model::{Packet, Step};
+use witnessmark::packet::model::{Hazard, Packet, Signal, Step};
+use witnessmark::page::form::Form;
+use witnessmark::page::packet::{PacketIssue, PacketView, packet_html};
+use witnessmark::page::site::JobLine;
+use witnessmark::page::steps::{Desk, StepsView, steps_html};
+use witnessmark::page::words;
 use witnessmark::plant::load;
+use witnessmark::trade::signs::SIGNS;
 
 use crate::plant::{Plant, root};
 
@@ -113,4 +119,107 @@ fn what_is_not_translated_stays_whole_in_its_language_and_says_so() {
     let facts = packet.procedures.iter().find(|one| one.id == "knives").unwrap();
     assert_eq!(facts.language, Some(Language::English));
     assert!(!facts.flag.is_empty());
+}
+
+/// Every hazard message of a page: its language and what stands in it.
+fn messages(page: &str) -> Vec<(Language, String)> {
+    let of_page = page.split_once("<html lang=\"").unwrap().1;
+    let mut found = Vec::new();
+    for block in ["<div class=\"hazard ", "<p class=\"hazard ", "<p class=\"brief "] {
+        for rest in page.split(block).skip(1) {
+            let (head, rest) = rest.split_once('>').unwrap();
+            let own = head.split_once("lang=\"").map_or(of_page, |(_, tag)| tag);
+            let language = Language::of_tag(own.split('"').next().unwrap()).unwrap();
+            let end = if block.starts_with("<div") { "</div>" } else { "\n" };
+            found.push((language, rest.split(end).next().unwrap().to_owned()));
+        }
+    }
+    found
+}
+
+/// Every page of a packet that shows hazard messages.
+fn pages(packet: &Packet) -> Vec<String> {
+    let digest = packet::digest(packet).unwrap();
+    let issue = PacketIssue::default();
+    let view = PacketView::new(packet, &digest, &issue);
+    let (line, desk) = (JobLine::default(), Desk::default());
+    let tablet = steps_html(&StepsView::new(packet, &view, &line, &desk));
+    let forms = Form::ALL.map(|form| form.html(packet, &view));
+    [packet_html(packet, &digest, &issue), tablet].into_iter().chain(forms).collect()
+}
+
+/// The signal words of a language.
+fn signal_words(language: Language) -> [&'static str; 4] {
+    [Signal::Danger, Signal::Warning, Signal::Caution, Signal::Notice]
+        .map(|signal| words::signal(language, signal))
+}
+
+#[test]
+fn the_language_of_a_hazard_message_is_never_mixed() {
+    // Shipped messages are in German, the plant's own are not.
+    let (packet, _) = packet_in(&Plant::demo(), "SM-1042", "de");
+    let is_in = |hazard: &&Hazard, language| hazard.language.unwrap_or(packet.language) == language;
+    let mut seen = BTreeSet::new();
+    for (language, block) in pages(&packet).iter().flat_map(|page| messages(page)) {
+        seen.insert(language);
+        let has = |word: &&str| {
+            block.contains(&format!("{word}</b>")) || block.contains(&format!("{word}</strong>"))
+        };
+        assert!(signal_words(language).iter().any(|word| has(word)), "{language:?}: {block}");
+        for other in [Language::English, Language::Spanish, Language::German] {
+            let texts = packet.hazards.iter().filter(|hazard| is_in(hazard, other));
+            let texts = texts.map(|hazard| hazard.hazard.trim_end_matches('.'));
+            match other == language {
+                true => assert!(texts.clone().any(|text| block.contains(text)), "{block}"),
+                false => {
+                    for text in texts.clone().chain(signal_words(other)) {
+                        assert!(!block.contains(text), "{text} in {language:?}: {block}");
+                    }
+                }
+            }
+        }
+        if let Some((_, name)) = block.split_once("aria-label=\"") {
+            let name = name.split(" (").next().unwrap();
+            let is_english = SIGNS.iter().any(|sign| sign.title == name);
+            assert_eq!(is_english, language == Language::English, "{name} in {language:?}");
+        }
+    }
+    assert_eq!(seen, BTreeSet::from([Language::English, Language::German]));
+}
+
+#[test]
+fn what_stands_in_its_own_language_says_so_to_who_listens() {
+    let (packet, _) = packet_in(&Plant::demo(), "SM-1042", "de");
+    let foreign: Vec<&Step> =
+        packet.steps.iter().filter(|step| step.language == Some(Language::English)).collect();
+    assert!(!foreign.is_empty() && foreign.len() < packet.steps.len());
+    let [instruction, tablet, ..] = &pages(&packet)[..] else { panic!("two pages at least") };
+    let parts: Vec<&str> = instruction.split("<section class=\"step").skip(1).collect();
+    let done: Vec<&Step> = packet.steps.iter().filter(|step| step.stays.is_none()).collect();
+    assert_eq!(parts.len(), done.len());
+    for (part, step) in parts.iter().zip(done) {
+        let own = step.language.map_or(String::new(), |own| format!(" lang=\"{}\"", own.tag()));
+        for start in [format!("<h3 id=\"step-{}\"", step.number), "<div class=\"step-text\"".into()]
+        {
+            assert!(part.contains(&format!("{start}{own}>")), "{start} of {}", step.id);
+        }
+        let is_english = part.contains("Outside the limits:") || part.contains("Measure with:");
+        let is_german =
+            part.contains("Au\u{df}erhalb der Grenzen:") || part.contains("Messen mit:");
+        assert!(if step.language.is_some() { !is_german } else { !is_english }, "{}", step.id);
+    }
+    // Each procedure that is not translated says so in the list, where it begins, and on the tablet.
+    let flags: BTreeSet<&str> = packet
+        .procedures
+        .iter()
+        .map(|one| one.flag.as_str())
+        .filter(|flag| !flag.is_empty())
+        .collect();
+    let flagged = packet.procedures.iter().filter(|one| !one.flag.is_empty()).count();
+    let count = |page: &str| -> usize {
+        flags.iter().map(|flag| page.matches(&format!(">{flag}<")).count()).sum()
+    };
+    assert!(flagged > 0);
+    assert_eq!(count(instruction), 2 * flagged);
+    assert_eq!(count(tablet), foreign.len());
 }

@@ -6,6 +6,7 @@ parts-type = Schrift
 parts-text = Eine Zeile Text mit einem Wert:
 parts-spaces = Abstände und Linien
 parts-states = Stände
+parts-marks = Vermerke über jedem gedruckten Blatt
 parts-buttons = Schaltflächen
 parts-table = Tabelle und Angaben
 parts-note = Ein Hinweis des Werks.

@@ -132,6 +132,7 @@ site-procedure = Anweisung
 site-origin = Herkunft
 site-shipped = mit dem Programm geliefert
 site-own = vom Werk selbst
+site-languages = In diesen Sprachen
 site-for = Für
 site-for-rail = Maschinen mit einer Schiene namens { $rail }
 site-for-energy = Maschinen mit einer Energiequelle

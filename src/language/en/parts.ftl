@@ -6,6 +6,7 @@ parts-type = Type
 parts-text = A line of text with a value:
 parts-spaces = Spaces and lines
 parts-states = States
+parts-marks = Marks across each printed sheet
 parts-buttons = Buttons
 parts-table = Table and facts
 parts-note = A note of the plant.

@@ -132,6 +132,7 @@ site-procedure = Procedure
 site-origin = Origin
 site-shipped = shipped with the program
 site-own = the plant's own
+site-languages = In these languages
 site-for = For
 site-for-rail = machines with a rail called { $rail }
 site-for-energy = machines with an energy source

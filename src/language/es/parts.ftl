@@ -6,6 +6,7 @@ parts-type = Letra
 parts-text = Una línea de texto con un valor:
 parts-spaces = Espacios y líneas
 parts-states = Estados
+parts-marks = Marcas sobre cada hoja impresa
 parts-buttons = Botones
 parts-table = Tabla y datos
 parts-note = Una nota de la planta.

@@ -132,6 +132,7 @@ site-procedure = Procedimiento
 site-origin = Origen
 site-shipped = incluido con el programa
 site-own = propio de la planta
+site-languages = En estos idiomas
 site-for = Para
 site-for-rail = máquinas con un riel llamado { $rail }
 site-for-energy = máquinas con una fuente de energía

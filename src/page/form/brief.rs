@@ -7,13 +7,15 @@ use crate::packet::model::{Reading, Step};
 use crate::page::packet::{BlankView, HazardView, StepView};
 use crate::page::words;
 
-/// The hazards of one signal word, by name.
+/// The hazards of one signal word, by name; those in another language have it in theirs.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize)]
 pub(super) struct Signalled {
     /// Name of its look in the style sheet.
     pub(super) class: String,
     /// Signal word.
     pub(super) word: String,
+    /// BCP 47 tag of word and names; empty when they are in the packet's language.
+    pub(super) lang: String,
     /// Whether the alert symbol stands beside the word.
     pub(super) alert: bool,
     /// The hazards.
@@ -25,7 +27,9 @@ pub(super) fn hazards<'a>(steps: impl IntoIterator<Item = &'a StepView>) -> Vec<
     const GRAVEST_FIRST: [&str; 4] = ["danger", "warning", "caution", "notice"];
     let mut lines: Vec<Signalled> = Vec::new();
     for hazard in steps.into_iter().flat_map(|step| &step.hazards) {
-        match lines.iter_mut().find(|line| line.class == hazard.class) {
+        let is_same =
+            |line: &&mut Signalled| (&line.class, &line.lang) == (&hazard.class, &hazard.lang);
+        match lines.iter_mut().find(is_same) {
             Some(line) => line.add(hazard),
             None => lines.push(Signalled::of(hazard)),
         }
@@ -39,6 +43,7 @@ impl Signalled {
         Signalled {
             class: hazard.class.clone(),
             word: hazard.word.clone(),
+            lang: hazard.lang.clone(),
             alert: hazard.alert,
             names: vec![name(hazard)],
         }

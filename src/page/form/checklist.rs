@@ -7,10 +7,9 @@ use serde::Serialize;
 
 use super::brief::{self, BlankSet, Signalled};
 use super::held::Held;
-use super::procedure_title;
 use crate::language::Language;
 use crate::packet::model::{Meaning, Packet, Step};
-use crate::page::packet::{PacketView, StepView};
+use crate::page::packet::{PacketView, PartView, StepView};
 
 /// The checklist.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize)]
@@ -24,8 +23,8 @@ pub(super) struct Sheet {
 /// The steps of one procedure that follow each other.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize)]
 struct Group {
-    /// Title of the procedure.
-    title: String,
+    /// The procedure; none without steps.
+    begins: Option<PartView>,
     /// Numbers of its steps.
     numbers: String,
     /// Energy its steps need, each with the numbers where not all need it.
@@ -45,6 +44,8 @@ struct Group {
 struct Line {
     number: u32,
     title: String,
+    /// BCP 47 tag of its texts; empty when they are in the packet's language.
+    lang: String,
     /// Why it is not needed; empty for a step that is done.
     stays: String,
     /// Who signs beside those who sign the whole group.
@@ -90,10 +91,7 @@ fn group(packet: &Packet, held: &Held, steps: &[Worded]) -> Group {
     let ends = numbers.first().zip(numbers.last());
     let shared = shared_signs(steps);
     Group {
-        title: steps
-            .first()
-            .map_or("", |(step, _)| procedure_title(packet, &step.procedure))
-            .to_owned(),
+        begins: steps.first().and_then(|(_, view)| view.begins.clone()),
         numbers: brief::ranges(&numbers),
         needs: needs(steps),
         held: ends.map_or(vec![], |(first, last)| held.within(language, *first, *last)),
@@ -109,6 +107,7 @@ fn line(language: Language, shared: &[Signed], (step, view): Worded) -> Line {
     Line {
         number: step.number,
         title: view.title.clone(),
+        lang: view.lang.clone(),
         stays: view.stays.clone(),
         signs: signs(language, &others),
         blanks: brief::blank_sets(language, step, view),

@@ -4,15 +4,15 @@ use std::collections::BTreeSet;
 
 use serde::Serialize;
 
-use super::{brief, procedure_title};
+use super::brief;
 use crate::packet::model::{Packet, Step};
-use crate::page::packet::{PacketView, StepView};
+use crate::page::packet::{PacketView, PartView, StepView};
 
 /// Steps that follow each other, and the numbers of those left out before them.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize)]
 pub(super) struct Part<'a> {
-    /// Title of their procedure.
-    title: String,
+    /// Their procedure.
+    begins: Option<&'a PartView>,
     /// Steps before them that stand in the full instruction only; may be empty.
     left_out: String,
     /// How many these are.
@@ -35,10 +35,10 @@ pub(super) fn parts<'a>(packet: &Packet, view: &'a PacketView) -> Vec<Part<'a>> 
     let mut left_out: Vec<u32> = Vec::new();
     for steps in steps.chunk_by(|one, two| one.0.procedure == two.0.procedure) {
         match steps.first() {
-            Some((step, _)) if covers(step) => {
+            Some((step, first)) if covers(step) => {
                 let numbers = std::mem::take(&mut left_out);
                 parts.push(Part {
-                    title: procedure_title(packet, &step.procedure).to_owned(),
+                    begins: first.begins.as_ref(),
                     left_out: brief::ranges(&numbers),
                     missing: numbers.len(),
                     steps: steps.iter().map(|(_, view)| *view).collect(),

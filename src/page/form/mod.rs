@@ -113,11 +113,5 @@ fn running_foot(language: Language, title: &str, view: &PacketView) -> String {
     )
 }
 
-/// A procedure's title, or its name where the packet has none.
-fn procedure_title<'a>(packet: &'a Packet, id: &'a str) -> &'a str {
-    let named = packet.procedures.iter().find(|procedure| procedure.id == id);
-    named.map_or(id, |procedure| &procedure.title)
-}
-
 #[cfg(test)]
 mod tests;

@@ -53,7 +53,7 @@ pub(super) fn view(figure: &Figure, language: Language) -> FigureView {
 }
 
 /// Words a screw.
-pub(super) fn screw(screw: &Fastener, language: Language) -> ScrewView {
+pub fn screw(screw: &Fastener, language: Language) -> ScrewView {
     ScrewView {
         name: screw.name.clone(),
         thread: words::bound(&screw.thread),

@@ -27,7 +27,7 @@ use super::{PACKET_CSS, SITE_CSS, paths, qr, render, symbol, words};
 use crate::packet::kit;
 use crate::trade::signs::{self, SafetySign};
 
-pub use figures::{FigureView, ScrewView};
+pub use figures::{FigureView, ScrewView, screw};
 pub use rails::{LaneView, MoveView, ObstacleView, RailView};
 pub use settings::{DroppedView, SettingView, WorkingView};
 pub use steps::{BlankView, PartView, RowView, SignView, StepView, TableView};
@@ -65,7 +65,7 @@ pub struct PacketView {
     /// Recipe wanted, with its revision.
     pub to: RecipeLine,
     /// Procedures with revisions.
-    pub procedures: Vec<ProcedureFacts>,
+    pub procedures: Vec<TitleLine>,
     /// SHA-256 of the packet.
     pub digest: String,
     /// Its first 16 digits.
@@ -163,6 +163,19 @@ pub struct RecipeLine {
     pub allergens: String,
 }
 
+/// A procedure's line in the title block.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize)]
+pub struct TitleLine {
+    /// Title.
+    pub title: String,
+    /// BCP 47 tag of its texts; empty when they are in the packet's language.
+    pub lang: String,
+    /// Revision.
+    pub revision: String,
+    /// What the reader must know of its translation; mostly empty.
+    pub flag: String,
+}
+
 /// A hazard message as shown.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize)]
 pub struct HazardView {
@@ -234,21 +247,12 @@ pub fn packet_html(packet: &Packet, digest: &str, issue: &PacketIssue) -> String
 impl PacketView {
     /// Words everything a packet's page says, in the packet's language.
     pub fn new(packet: &Packet, digest: &str, issue: &PacketIssue) -> PacketView {
-        PacketView::worded(packet, digest, issue, packet.language)
-    }
-
-    /// The same in another language: on a page of the site that is not in the packet's.
-    pub fn worded(
-        packet: &Packet,
-        digest: &str,
-        issue: &PacketIssue,
-        language: Language,
-    ) -> PacketView {
+        let language = packet.language;
         let instruments = instrument_names(packet);
         let settings = packet.settings.iter();
         let settings: Vec<SettingView> =
             settings.map(|setting| settings::view(setting, &instruments, language)).collect();
-        let steps = steps::views(packet, language);
+        let steps = steps::views(packet);
         let minutes = packet.steps.iter().filter(|step| step.stays.is_none());
         let link = link(packet, digest);
         PacketView {
@@ -261,7 +265,7 @@ impl PacketView {
             machine: machine_lines(packet),
             from: recipe_line(&packet.from, language),
             to: recipe_line(&packet.to, language),
-            procedures: packet.procedures.clone(),
+            procedures: packet.procedures.iter().map(|one| title_line(one, language)).collect(),
             digest: digest.to_owned(),
             short_digest: words::short_digest(digest),
             qr: qr::svg(&link, language.word("packet-qr")),
@@ -270,7 +274,7 @@ impl PacketView {
             symbols: symbol::definitions(shown_signs(packet)),
             exceptions: packet.exceptions.iter().map(|one| exception(one, language)).collect(),
             hazards: grouped_hazards(&packet.hazards, language),
-            kit: kit_groups(&packet.kit),
+            kit: kit_groups(&packet.kit, language),
             sources: packet.sources.clone(),
             energy: packet.energy.iter().map(|source| energy_line(source, language)).collect(),
             lockout: energy::lockout(packet, language),
@@ -337,7 +341,7 @@ fn exception(exception: &Exception, language: Language) -> Exception {
 }
 
 /// A source of energy with its numbers as the language writes them.
-fn energy_line(source: &EnergySource, language: Language) -> EnergySource {
+pub fn energy_line(source: &EnergySource, language: Language) -> EnergySource {
     let hot = |part: &HotPart| HotPart {
         lasts: words::value(language, &part.lasts),
         threshold: words::value(language, &part.threshold),
@@ -402,6 +406,15 @@ fn recipe_line(recipe: &RecipeFacts, language: Language) -> RecipeLine {
     }
 }
 
+fn title_line(facts: &ProcedureFacts, language: Language) -> TitleLine {
+    TitleLine {
+        title: facts.title.clone(),
+        lang: words::lang(facts.language, language),
+        revision: facts.revision.clone(),
+        flag: facts.flag.clone(),
+    }
+}
+
 /// The messages of the whole packet, the gravest first.
 fn grouped_hazards(hazards: &[Hazard], language: Language) -> Vec<HazardView> {
     let mut sorted: Vec<&Hazard> = hazards.iter().collect();
@@ -409,29 +422,31 @@ fn grouped_hazards(hazards: &[Hazard], language: Language) -> Vec<HazardView> {
     sorted.into_iter().map(|hazard| hazard_view(hazard, |_| true, language)).collect()
 }
 
-/// Words a message; `shown` says which of its signs stand beside it.
+/// Words a message of a packet in `language`, all of it in its own; `shown` says which of its signs
+/// stand beside it.
 fn hazard_view(
     hazard: &Hazard,
     shown: impl Fn(&&SafetySign) -> bool,
     language: Language,
 ) -> HazardView {
     let signs = hazard.signs.iter().filter_map(|id| signs::find(id));
+    let own = hazard.language.unwrap_or(language);
     HazardView {
         class: words::signal_class(hazard.signal).to_owned(),
-        word: words::signal(language, hazard.signal).to_owned(),
+        word: words::signal(own, hazard.signal).to_owned(),
         alert: hazard.signal != Signal::Notice,
         hazard: sentence(&hazard.hazard),
         consequence: sentence(&hazard.consequence),
         avoid: sentence(&hazard.avoid),
-        lang: String::new(),
+        lang: words::lang(hazard.language, language),
         brief: false,
-        signs: signs_view(signs.filter(shown)),
+        signs: signs_view(signs.filter(shown), own),
     }
 }
 
-fn signs_view(signs: impl Iterator<Item = &'static SafetySign>) -> SignsView {
+fn signs_view(signs: impl Iterator<Item = &'static SafetySign>, language: Language) -> SignsView {
     let signs: Vec<&SafetySign> = signs.collect();
-    let names: Vec<String> = signs.iter().map(|sign| symbol::name(sign)).collect();
+    let names: Vec<String> = signs.iter().map(|sign| symbol::name(sign, language)).collect();
     SignsView { ids: signs.iter().map(|sign| sign.id).collect(), names: names.join(", ") }
 }
 
@@ -456,10 +471,10 @@ fn sentence(text: &str) -> String {
 }
 
 /// Kit by group, groups in the order in which they first appear.
-fn kit_groups(kit: &[KitItem]) -> Vec<KitGroup> {
+fn kit_groups(kit: &[KitItem], language: Language) -> Vec<KitGroup> {
     let mut groups: Vec<KitGroup> = Vec::new();
     for item in kit {
-        let line = kit_line(item);
+        let line = kit_line(item, language);
         match groups.iter_mut().find(|group| group.name == item.group) {
             Some(group) => group.items.push(line),
             None => groups.push(KitGroup { name: item.group.clone(), items: vec![line] }),
@@ -468,11 +483,11 @@ fn kit_groups(kit: &[KitItem]) -> Vec<KitGroup> {
     groups
 }
 
-fn kit_line(item: &KitItem) -> KitLine {
+fn kit_line(item: &KitItem, language: Language) -> KitLine {
     KitLine {
         item: item.item.clone(),
         detail: item.detail.clone(),
-        signs: signs_view(worn(item).into_iter()),
+        signs: signs_view(worn(item).into_iter(), language),
     }
 }
 

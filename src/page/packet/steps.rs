@@ -18,7 +18,8 @@ pub struct StepView {
     pub number: u32,
     /// Title.
     pub title: String,
-    /// BCP 47 tag of its title, text and ticks; empty when they are in the packet's language.
+    /// BCP 47 tag of its own texts; empty when they are in the packet's language. Blanks, lines to
+    /// sign and what energy it needs are in the packet's in any case.
     pub lang: String,
     /// Why it is not needed; empty for a step that is done.
     pub stays: String,
@@ -69,6 +70,10 @@ pub struct StepView {
 pub struct PartView {
     /// Title of the procedure.
     pub title: String,
+    /// BCP 47 tag of the title; empty when it is in the packet's language.
+    pub lang: String,
+    /// What the reader must know of the procedure's translation; mostly empty.
+    pub flag: String,
     /// Number of its first step.
     pub first: u32,
     /// Number of its last step in a row.
@@ -113,6 +118,8 @@ pub struct BlankView {
     pub code: String,
     /// What is measured.
     pub label: String,
+    /// BCP 47 tag of the label and the instrument; empty when they are in the packet's language.
+    pub lang: String,
     /// Unit; may be empty.
     pub unit: String,
     /// Limits in words; may be empty.
@@ -137,27 +144,31 @@ pub struct SignView {
 }
 
 /// Words all steps: where procedures begin, and what was said in full before within one of them.
-pub(super) fn views(packet: &Packet, language: Language) -> Vec<StepView> {
+pub(super) fn views(packet: &Packet) -> Vec<StepView> {
     let mut views: Vec<StepView> = Vec::new();
     for part in packet.steps.chunk_by(|a, b| a.procedure == b.procedure) {
         let begins = views.len();
-        views.extend(part.iter().map(|step| view(step, packet, language)));
+        views.extend(part.iter().map(|step| view(step, packet)));
         let part = views.split_at_mut(begins).1;
         shorten(part);
         let last = part.last().map_or(0, |step| step.number);
-        if let Some(first) = part.first_mut() {
-            let title = title(packet, packet.steps.get(begins));
-            first.begins = Some(PartView { title, first: first.number, last });
+        if let (Some(first), Some(step)) = (part.first_mut(), packet.steps.get(begins)) {
+            first.begins = Some(begins_with(packet, step, last));
         }
     }
     views
 }
 
-/// Title of a step's procedure.
-fn title(packet: &Packet, step: Option<&Step>) -> String {
-    let id = step.map_or("", |step| step.procedure.as_str());
-    let known = packet.procedures.iter().find(|procedure| procedure.id == id);
-    known.map_or(id, |procedure| &procedure.title).to_owned()
+/// The procedure that begins with a step; by its name where the packet has no title of it.
+fn begins_with(packet: &Packet, step: &Step, last: u32) -> PartView {
+    let known = packet.procedures.iter().find(|procedure| procedure.id == step.procedure);
+    PartView {
+        title: known.map_or(&step.procedure, |procedure| &procedure.title).clone(),
+        lang: words::lang(known.and_then(|procedure| procedure.language), packet.language),
+        flag: known.map_or(String::new(), |procedure| procedure.flag.clone()),
+        first: step.number,
+        last,
+    }
 }
 
 /// Marks the messages that an earlier step of the same procedure has printed in full, with the same
@@ -175,15 +186,18 @@ fn shorten(part: &mut [StepView]) {
     }
 }
 
-/// Words a step.
-fn view(step: &Step, packet: &Packet, language: Language) -> StepView {
+/// Words a step: its own texts, and the sentences of the program around them, in its own language.
+fn view(step: &Step, packet: &Packet) -> StepView {
+    let language = packet.language;
+    let own = step.language.unwrap_or(language);
     let instruments = distinct(step.readings.iter().filter_map(|r| r.instrument.as_ref()));
-    let blank = |reading: &Reading| blank_view(step, reading, instruments.len() > 1, language);
+    let several = instruments.len() > 1;
+    let blank = |reading: &Reading| blank_view(step, reading, several, language);
     let by = |sign: &Sign| sign_view(sign, language);
     StepView {
         number: step.number,
         title: step.title.clone(),
-        lang: String::new(),
+        lang: words::lang(step.language, language),
         stays: step.stays.clone().unwrap_or_default(),
         begins: None,
         hazards: hazards(step, packet, language),
@@ -193,17 +207,17 @@ fn view(step: &Step, packet: &Packet, language: Language) -> StepView {
         minor_servicing: step
             .minor_servicing
             .as_ref()
-            .map_or(vec![], |minor| minor_servicing(minor, language)),
+            .map_or(vec![], |minor| minor_servicing(minor, own)),
         minutes: step.minutes.map_or(String::new(), |count| {
             language.text("step-minutes", &[("count", count.into())])
         }),
         tools: step.tools.iter().map(|tool| tool.trim().to_owned()).collect(),
-        html: markdown::to_html(&step.text, &step.values, language),
+        html: markdown::to_html(&step.text, &step.values, own),
         tables: step.table.iter().map(|table| table_view(step, table, blank, language)).collect(),
         first: step.first.clone(),
         checks: step.checks.clone(),
         blanks: loose(step).map(blank).collect(),
-        instruments: instruments.iter().map(|one| instrument_words(one, language)).collect(),
+        instruments: instruments.iter().map(|one| instrument_words(one, own)).collect(),
         guards: guards(step, language),
         outside: distinct(step.readings.iter().map(|r| &r.outside).filter(|o| !o.is_empty()))
             .into_iter()
@@ -271,6 +285,7 @@ fn table_view(
     language: Language,
 ) -> TableView {
     let columns = sign_columns(step, language);
+    let own = step.language.unwrap_or(language);
     // In whatever language the packet was written.
     let is_limits = |column: &String| {
         let heads = Language::ALL.map(|language| language.word("rows-limits").to_lowercase());
@@ -295,7 +310,7 @@ fn table_view(
                     .filter(|_| !columns.is_empty())
                     .unwrap_or_default(),
                 signs: columns.iter().map(|column| column.cell(&row.id)).collect(),
-                cells: row.cells.iter().map(|cell| words::value(language, cell)).collect(),
+                cells: row.cells.iter().map(|cell| words::value(own, cell)).collect(),
                 blanks: wanted(&row.readings),
             })
             .collect(),
@@ -372,6 +387,7 @@ fn blank_view(
     BlankView {
         code: step.short_name(&reading.id),
         label: reading.label.clone(),
+        lang: words::lang(step.language, language),
         unit: reading.unit.clone(),
         limits: words::limits(language, low, high, &reading.unit),
         also_limits: words::numbers(language, &reading.also_limits),

@@ -10,16 +10,16 @@ use crate::canonical::{line, sha256_hex};
 use crate::language::Language;
 use crate::packet::model::{Inspection, Packet, RailLayout};
 
-use super::packet::{PacketIssue, packet_html};
+use super::packet::{PacketIssue, packet_html, screw};
 use super::site::{
-    self, EntryReading, EntryView, EvidenceFile, Fact, FindingView, Frame, JobLine, JobView,
-    JobsView, Link, MachineLine, MachineView, MachinesView, PlacardView, PlacardZone,
-    ProcedureLine, ProcedureStep, ProcedureView, ProceduresView, RailLine, RecipeLine, RecordLine,
-    RecordView, RecordsView, SearchEntry, SearchGroup, SearchView, SettingLine, StartView, State,
-    TagsView, Tone, ZoneLine,
+    self, EntryReading, EntryView, EvidenceFile, Fact, FindingView, Frame, HazardLine, JobLine,
+    JobView, JobsView, Link, MachineLine, MachineView, MachinesView, PlacardView, PlacardZone,
+    ProcedureLine, ProcedureStep, ProcedureView, ProceduresView, RailLine, RecipeLine,
+    RecordLine, RecordView, RecordsView, SearchEntry, SearchGroup, SearchView, SettingLine, Spoken,
+    StartView, State, TagsView, Tone, ZoneLine,
 };
 use super::strip::strip_html;
-use super::{assets, paths};
+use super::{assets, paths, words};
 
 /// Six lanes, nine knife holders of which two are spares, two guides, five perforating knives, three
 /// sources, 18 steps.
@@ -71,6 +71,7 @@ fn job() -> JobLine {
     let packet = packet();
     JobLine {
         id: packet.job.id.clone(),
+        day: words::date(Language::English, &packet.job.date),
         date: packet.job.date,
         shift: packet.job.shift,
         order: packet.job.order,
@@ -156,12 +157,12 @@ fn machine() -> MachineView {
             obstacles: vec![Fact::new("Bearing block", "\u{2212}240 mm to \u{2212}220 mm")],
         }],
         unwind: vec![Fact::new("Widest web", "420 mm")],
-        screws: packet.fasteners.clone(),
+        screws: packet.fasteners.iter().map(|one| screw(one, Language::English)).collect(),
         zones: vec![ZoneLine {
             name: "Slitting section".into(),
             guard: "Hinged guard G2 with interlock".into(),
             sources: vec!["Mains supply".into(), "Compressed air".into()],
-            hazards: vec!["Razor-sharp knives".into()],
+            hazards: vec![Spoken { text: "Razor-sharp knives".into(), lang: String::new() }],
         }],
         energy: packet.energy.clone(),
         instruments: packet.instruments.clone(),
@@ -235,6 +236,9 @@ fn procedure() -> ProcedureView {
     ProcedureView {
         frame: frame(),
         line: procedure_line(),
+        lang: String::new(),
+        flag: String::new(),
+        languages: vec![Spoken { text: "English".into(), lang: String::new() }],
         reason: "Torque is named in the text".into(),
         scope: "machines with the rail knife_rail".into(),
         standards: vec!["common practice, no source".into()],
@@ -243,7 +247,11 @@ fn procedure() -> ProcedureView {
         steps: vec![ProcedureStep {
             title: "Slide each holder to its mark".into(),
             text: packet().steps[7].text.clone(),
-            hazards: vec![Fact::new("WARNING", "Razor-sharp knives")],
+            hazards: vec![HazardLine {
+                word: "WARNING".into(),
+                text: "Razor-sharp knives".into(),
+                lang: String::new(),
+            }],
             facts: vec![
                 Fact::new("Needs", "isolated, locked and verified"),
                 Fact::new("Signed by", "technician (performed), lead (verified)"),

@@ -28,6 +28,7 @@ struct LegendView<'a> {
     spaces: [&'static str; 8],
     weights: [&'static str; 3],
     states: Vec<State>,
+    stamps: [&'static str; 2],
     facts: Vec<Fact>,
     hazards: Vec<HazardView>,
     signs: Vec<SignsView>,
@@ -37,8 +38,9 @@ struct LegendView<'a> {
 /// The page of the parts, for [`paths::PARTS`].
 pub fn legend_html(frame: &Frame) -> String {
     let language = frame.language;
-    let signs =
-        SIGNS.iter().map(|sign| SignsView { ids: vec![sign.id], names: symbol::name(sign) });
+    let signs = SIGNS
+        .iter()
+        .map(|sign| SignsView { ids: vec![sign.id], names: symbol::name(sign, language) });
     let view = LegendView {
         frame,
         symbols: symbol::definitions(SIGNS.iter().map(|sign| sign.id)),
@@ -47,6 +49,7 @@ pub fn legend_html(frame: &Frame) -> String {
         spaces: SPACES,
         weights: WEIGHTS,
         states: states(language),
+        stamps: [language.word("packet-mark-draft"), language.word("packet-mark-outdated")],
         facts: vec![Fact::new(language.word("site-id"), "pouch-6"), Fact::new("web", "380 mm")],
         hazards: messages(language),
         signs: signs.collect(),
@@ -75,7 +78,7 @@ fn messages(language: Language) -> Vec<HazardView> {
         hazard: language.word(hazard).to_owned(),
         consequence: language.word(consequence).to_owned(),
         avoid: language.word(avoid).to_owned(),
-        signs: signs(sign),
+        signs: signs(sign, language),
         lang: String::new(),
         brief: false,
     };
@@ -116,11 +119,11 @@ fn messages(language: Language) -> Vec<HazardView> {
 }
 
 /// The sign with this identifier; none for an empty one.
-fn signs(id: &str) -> SignsView {
+fn signs(id: &str, language: Language) -> SignsView {
     let found = SIGNS.iter().find(|sign| sign.id == id);
     SignsView {
         ids: found.map(|sign| sign.id).into_iter().collect(),
-        names: found.map(symbol::name).unwrap_or_default(),
+        names: found.map(|sign| symbol::name(sign, language)).unwrap_or_default(),
     }
 }
 
@@ -128,6 +131,7 @@ fn blank() -> BlankView {
     BlankView {
         code: "17/strip".to_owned(),
         label: String::new(),
+        lang: String::new(),
         unit: "mm".to_owned(),
         limits: "55.5 \u{2013} 56.5\u{a0}mm".to_owned(),
         also_limits: String::new(),
@@ -156,11 +160,16 @@ mod tests {
     }
 
     #[test]
-    fn every_signal_word_and_every_sign_is_shown() {
+    fn every_signal_word_sign_and_mark_is_shown() {
         let page = legend_html(&Frame::default());
         for words in ["DANGER", "WARNING", "CAUTION", "NOTICE"] {
             assert!(page.contains(&format!(">{words}</")), "{words}");
         }
         assert_eq!(page.matches("class=\"shows\"").count(), SIGNS.len() + 3);
+        let (_, marks) = page.split_once("class=\"watermark\"").unwrap();
+        for key in ["packet-mark-draft", "packet-mark-outdated"] {
+            let word = Language::English.word(key);
+            assert!(marks.contains(&format!("<p>{word}</p>")), "{word}");
+        }
     }
 }

@@ -62,7 +62,7 @@ struct Tonight<'a> {
 /// A day of the start page.
 #[derive(Serialize)]
 struct Day<'a> {
-    date: &'a str,
+    day: &'a str,
     jobs: &'a [JobLine],
 }
 
@@ -107,7 +107,7 @@ fn days<'a>(jobs: &'a [JobLine]) -> Vec<Day<'a>> {
     let same_day = |one: &JobLine, two: &JobLine| one.date == two.date;
     let day = |jobs: &'a [JobLine]| -> Option<Day<'a>> {
         let [first, ..] = jobs else { return None };
-        Some(Day { date: &first.date, jobs })
+        Some(Day { day: &first.day, jobs })
     };
     jobs.chunk_by(same_day).filter_map(day).collect()
 }
@@ -171,6 +171,7 @@ mod tests {
         let paper = |(text, folder)| Link::new(text, format!("{folder}/{id}.html"));
         JobLine {
             date: format!("2026-{:02}-{:02}", 1 + number / 90, 1 + number / 3 % 28),
+            day: format!("{} September 2026", 1 + number / 3 % 28),
             shift: "late shift".into(),
             order: format!("Order {number}: 24,000 sachets for the Halden warehouse"),
             machine: Link::new("Six-lane pouch line", paths::machine("pouch-6")),
