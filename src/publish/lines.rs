@@ -15,8 +15,8 @@ use crate::page::packet::{energy_line, screw};
 use crate::page::site::{
     EntryReading, EntryView, EvidenceFile, Fact, FindingView, Frame, HazardLine, JobLine, Link,
     MachineLine, MachineView, PlacardView, PlacardZone, ProcedureLine, ProcedureStep,
-    ProcedureView, RailLine, Reason, RecipeLine, RecordView, SearchEntry, SettingLine, Spoken,
-    State, Tone, ZoneLine, in_working_order,
+    ProcedureView, RailLine, RecipeLine, RecordView, SearchEntry, SettingLine, Spoken, State, Tone,
+    ZoneLine, in_working_order,
 };
 use crate::page::steps::PersonLine;
 use crate::page::{paths, words};

@@ -14,9 +14,9 @@ use super::packet::{PacketIssue, packet_html, screw};
 use super::site::{
     self, EntryReading, EntryView, EvidenceFile, Fact, FindingView, Frame, HazardLine, JobLine,
     JobView, JobsView, Link, MachineLine, MachineView, MachinesView, PlacardView, PlacardZone,
-    ProcedureLine, ProcedureStep, ProcedureView, ProceduresView, RailLine, RecipeLine,
-    RecordLine, RecordView, RecordsView, SearchEntry, SearchGroup, SearchView, SettingLine, Spoken,
-    StartView, State, TagsView, Tone, ZoneLine,
+    ProcedureLine, ProcedureStep, ProcedureView, ProceduresView, RailLine, RecipeLine, RecordLine,
+    RecordView, RecordsView, SearchEntry, SearchGroup, SearchView, SettingLine, Spoken, StartView,
+    State, TagsView, Tone, ZoneLine,
 };
 use super::strip::strip_html;
 use super::{assets, paths, words};
