@@ -124,8 +124,8 @@ fn a_justified_error_is_a_warning_and_stands_on_the_packet() {
         "instructions/lockout.md, step \u{201c}Stop the machine in good order\u{201d}",
         "The maker asks for it",
         "Lead Two",
-        "2026-01-05",
-        "2026-01-12",
+        "5 January 2026",
+        "12 January 2026",
     ] {
         assert!(front.contains(words), "{words}");
     }
