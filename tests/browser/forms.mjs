@@ -9,7 +9,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { test } from 'node:test';
 
-import { assertAllWords, assertInside, assertSizes, each, of, text } from './tools.mjs';
+import { assertAllWords, assertInside, assertSizes, each, of, text, textOf } from './tools.mjs';
 
 const axe = createRequire(import.meta.url).resolve('axe-core/axe.min.js');
 const wcag = ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22a', 'wcag22aa'];
@@ -47,9 +47,11 @@ for (const format of ['A4', 'Letter']) {
     await printed(forms, format, async (sheets, page, name, pdf) => {
       const digest = await page.locator('.form-head .digest').textContent();
       const job = (await page.locator('h1 .num').textContent()).trim();
+      const own = await page.locator('html').getAttribute('lang');
+      const foot = textOf(own, 'forms', 'forms-foot-page').replace('{ $pages }', sheets.length);
       sheets.forEach((sheet, index) => {
-        for (const foot of [`page ${index + 1} of ${sheets.length}`, digest.slice(0, 16), job])
-          assert.ok(sheet.includes(foot), `${name}, sheet ${index + 1}: ${foot}`);
+        for (const said of [foot.replace('{ $page }', index + 1), digest.slice(0, 16), job])
+          assert.ok(sheet.includes(said), `${name}, sheet ${index + 1}: ${said}`);
       });
       assert.ok(sheets[0].includes(digest), `${name}: whole digest on the first sheet`);
       if (checklists.includes(name) || kits.includes(name))
@@ -122,11 +124,12 @@ test('every signal word stands with its alert sign, NOTICE without', async () =>
     const signals = await page.evaluate(() =>
       [...document.querySelectorAll('.hazard')].map((hazard) => ({
         look: hazard.classList[1], word: hazard.querySelector('.signal').textContent.trim(),
-        alert: Boolean(hazard.querySelector('.alert')),
+        alert: Boolean(hazard.querySelector('.alert, [href="#alert"]')),
+        lang: hazard.closest('[lang]').lang,
       })));
-    for (const { look, word, alert } of signals) {
-      assert.equal(look, word.toLowerCase(), name);
-      assert.equal(alert, word !== 'NOTICE', `${name}: ${word}`);
+    for (const { look, word, alert, lang } of signals) {
+      assert.equal(word, textOf(lang, 'common', `signal-${look}`), name);
+      assert.equal(alert, look !== 'notice', `${name}: ${word}`);
     }
   });
 });

@@ -6,7 +6,7 @@
 
 import assert from 'node:assert/strict';
 import { execFileSync } from 'node:child_process';
-import { existsSync, mkdtempSync, readdirSync, rmSync } from 'node:fs';
+import { existsSync, mkdtempSync, readFileSync, readdirSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join, resolve, sep } from 'node:path';
 import { after, before } from 'node:test';
@@ -86,6 +86,12 @@ export async function printed(names, format, check) {
   } finally {
     rmSync(folder, { recursive: true });
   }
+}
+
+/** A text of the program in a language, as its file has it. */
+export function textOf(tag, topic, key) {
+  const file = resolve(import.meta.dirname, '../../src/language', tag.slice(0, 2), `${topic}.ftl`);
+  return readFileSync(file, 'utf8').match(new RegExp(`^${key} = (.*)$`, 'm'))[1];
 }
 
 /** The text of a PDF, sheets parted by form feeds. */
