@@ -209,19 +209,19 @@ impl Maker<'_> {
         });
         let strip = has_strips(packet)
             .then(|| (paths::strip(&line.id), strip_html(packet, digest, &issue)));
+        // The packet's page and four forms of it: the words are found once.
+        let words = PacketView::new(packet, digest, &issue);
         let view = JobView::new(frame.clone(), line.clone(), packet, digest);
         let tags = TagsView::new(frame, line.clone(), packet, digest);
         let desk = self.desk(&line.id, sheet);
         let steps = StepsView::new(packet, &view.packet, &line, &desk);
         let pages = vec![
             (paths::job(&line.id), job_html(&view)),
-            (paths::packet(&line.id), packet_page(sheet)),
+            (paths::packet(&line.id), words.html(packet.language)),
             (paths::steps(&line.id), steps_html(&steps)),
             (paths::tags(&line.id), tags_html(&tags)),
         ];
-        // Four forms of one packet: its words are found once.
-        let view = PacketView::new(packet, digest, &issue);
-        let forms = Form::ALL.map(|form| (form.path(&line.id), form.html(packet, &view)));
+        let forms = Form::ALL.map(|form| (form.path(&line.id), form.html(packet, &words)));
         pages.into_iter().chain(forms).chain(strip).chain(drawings).collect()
     }
 

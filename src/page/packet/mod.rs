@@ -13,6 +13,7 @@ mod steps;
 pub(super) mod style;
 
 use std::collections::BTreeMap;
+use std::sync::LazyLock;
 
 use serde::Serialize;
 
@@ -239,12 +240,22 @@ struct Page<'a> {
 /// `digest` is the SHA-256 of the packet in lower-case hex: it stands in the title block, and its
 /// first 16 digits at the foot of each printed page.
 pub fn packet_html(packet: &Packet, digest: &str, issue: &PacketIssue) -> String {
-    let view = PacketView::new(packet, digest, issue);
-    let page = render(packet.language, "packet.html", &Page { p: &view });
-    style::put(&page, &[SITE_CSS, PACKET_CSS, &running_foot(&view, packet.language)])
+    PacketView::new(packet, digest, issue).html(packet.language)
 }
 
+/// The style sheets of every packet, taken apart once.
+static SHEETS: LazyLock<[style::Sheet; 2]> =
+    LazyLock::new(|| [SITE_CSS, PACKET_CSS].map(style::Sheet::read));
+
 impl PacketView {
+    /// The packet's page from its words, which are in this language.
+    pub fn html(&self, language: Language) -> String {
+        let page = render(language, "packet.html", &Page { p: self });
+        let [site, packet] = &*SHEETS;
+        let foot = style::Sheet::read(&running_foot(self, language));
+        style::put(&page, &[site, packet, &foot])
+    }
+
     /// Words everything a packet's page says, in the packet's language.
     pub fn new(packet: &Packet, digest: &str, issue: &PacketIssue) -> PacketView {
         let language = packet.language;

@@ -8,12 +8,27 @@ use std::collections::BTreeSet;
 
 use crate::page::proof;
 
+/// A style sheet taken apart, its blanks gone: each page only chooses.
+pub(crate) struct Sheet(Vec<Rule>);
+
+enum Rule {
+    /// Kept on every page.
+    Page(String),
+    /// `@media` with the rules inside.
+    Media(String, Sheet),
+    /// Selectors and what they set.
+    Plain(Vec<String>, String),
+}
+
 /// Puts style sheets into a page that has an empty `<style>` and an empty `style-src ''`.
 ///
 /// Both stand before any text that people wrote, which cannot hold either: it is escaped.
-pub(crate) fn put(page: &str, sheets: &[&str]) -> String {
+pub(crate) fn put(page: &str, sheets: &[&Sheet]) -> String {
     let classes = classes(page);
-    let lean: String = sheets.iter().map(|sheet| lean(sheet, &classes)).collect();
+    let mut lean = String::new();
+    for sheet in sheets {
+        sheet.choose(&classes, &mut lean);
+    }
     let hash = format!("style-src '{}'", proof::style_hash(&lean));
     let page = page.replacen("style-src ''", &hash, 1);
     page.replacen("<style></style>", &format!("<style>{lean}</style>"), 1)
@@ -25,27 +40,50 @@ fn classes(page: &str) -> BTreeSet<&str> {
     lists.flat_map(str::split_ascii_whitespace).collect()
 }
 
-/// A style sheet with the rules for these classes only.
-fn lean(sheet: &str, classes: &BTreeSet<&str>) -> String {
-    let plain = without_comments(sheet);
-    let mut out = String::new();
-    for (head, body) in rules(&plain) {
-        if head.starts_with("@page") {
-            out.push_str(&tight(&format!("{head}{{{}}}", body.trim())));
-        } else if head.starts_with('@') {
-            let inner = lean(body, classes);
-            if !inner.is_empty() {
-                out.push_str(&format!("{}{{{inner}}}", tight(head)));
-            }
-        } else {
-            let kept: Vec<&str> =
-                head.split(',').map(str::trim).filter(|one| is_needed(one, classes)).collect();
-            if !kept.is_empty() {
-                out.push_str(&format!("{}{{{}}}", tight(&kept.join(",")), tight(body.trim())));
-            }
+impl Sheet {
+    /// Takes a style sheet apart.
+    pub(crate) fn read(text: &str) -> Sheet {
+        let plain = without_comments(text);
+        Sheet(rules(&plain).into_iter().map(|(head, body)| Rule::read(head, body)).collect())
+    }
+
+    /// Adds the rules for these classes only.
+    fn choose(&self, classes: &BTreeSet<&str>, out: &mut String) {
+        for rule in &self.0 {
+            rule.choose(classes, out);
         }
     }
-    out
+}
+
+impl Rule {
+    fn read(head: &str, body: &str) -> Rule {
+        if head.starts_with("@page") {
+            Rule::Page(tight(&format!("{head}{{{}}}", body.trim())))
+        } else if head.starts_with('@') {
+            Rule::Media(tight(head), Sheet::read(body))
+        } else {
+            let selectors = head.split(',').map(|one| tight(one.trim())).collect();
+            Rule::Plain(selectors, tight(body.trim()))
+        }
+    }
+
+    fn choose(&self, classes: &BTreeSet<&str>, out: &mut String) {
+        let (head, inner) = match self {
+            Rule::Page(whole) => return out.push_str(whole),
+            Rule::Media(head, sheet) => {
+                let mut inner = String::new();
+                sheet.choose(classes, &mut inner);
+                (head.clone(), inner)
+            }
+            Rule::Plain(selectors, body) => {
+                let kept = selectors.iter().filter(|one| is_needed(one, classes));
+                (kept.map(String::as_str).collect::<Vec<_>>().join(","), body.clone())
+            }
+        };
+        if !head.is_empty() && !inner.is_empty() {
+            out.extend([head.as_str(), "{", &inner, "}"]);
+        }
+    }
 }
 
 /// Whether each class that a selector names stands on the page.
@@ -131,12 +169,14 @@ fn tight_plain(text: &str) -> String {
 
 #[cfg(test)]
 mod tests {
-    use super::{classes, lean, put};
+    use super::{Sheet, classes, put};
 
     #[track_caller]
     fn check(sheet: &str, expected: &str) {
         let page = "<p class=\"a b\"></p><i class=\"c-d\"></i>";
-        assert_eq!(lean(sheet, &classes(page)), expected, "{sheet}");
+        let mut lean = String::new();
+        Sheet::read(sheet).choose(&classes(page), &mut lean);
+        assert_eq!(lean, expected, "{sheet}");
     }
 
     #[test]
@@ -164,8 +204,10 @@ mod tests {
 
     #[test]
     fn the_policy_of_the_page_allows_this_style_alone() {
-        let page =
-            put("style-src '' <style></style> <b class=\"a\"> <style></style>", &[".a{x:y}"]);
+        let page = put(
+            "style-src '' <style></style> <b class=\"a\"> <style></style>",
+            &[&Sheet::read(".a{x:y}")],
+        );
         assert!(page.contains("<style>.a{x:y}</style> <b class=\"a\"> <style></style>"), "{page}");
         assert!(page.starts_with("style-src 'sha256-"), "{page}");
     }
