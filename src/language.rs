@@ -49,7 +49,10 @@ pub enum Part<'a> {
 
 /// A text without a language yet: whoever shows it says which.
 #[derive(Debug, Clone, PartialEq, Eq)]
-pub struct Words {
+pub struct Words(Box<Wording>);
+
+#[derive(Debug, Clone, PartialEq, Eq)]
+struct Wording {
     key: &'static str,
     is_way_out: bool,
     parts: Vec<(&'static str, Part<'static>)>,
@@ -59,7 +62,7 @@ impl Words {
     /// A text with what is put into it.
     pub fn new(key: &'static str, parts: &[(&'static str, Part)]) -> Words {
         let parts = parts.iter().map(|(name, part)| (*name, part.kept())).collect();
-        Words { key, is_way_out: false, parts }
+        Words(Box::new(Wording { key, is_way_out: false, parts }))
     }
 
     /// A text without variables.
@@ -74,20 +77,21 @@ impl Words {
 
     /// The key of the text.
     pub fn key(&self) -> &'static str {
-        self.key
+        self.0.key
     }
 
     /// The remedy that stands beside the text.
     #[must_use]
     pub fn way_out(&self) -> Words {
-        Words { is_way_out: true, ..self.clone() }
+        Words(Box::new(Wording { is_way_out: true, ..(*self.0).clone() }))
     }
 
     /// The text in a language.
     pub fn shown(&self, language: Language) -> String {
-        match self.is_way_out {
-            true => language.text(&format!("{}.way-out", self.key), &self.parts),
-            false => language.text(self.key, &self.parts),
+        let Wording { key, is_way_out, parts } = &*self.0;
+        match is_way_out {
+            true => language.text(&format!("{key}.way-out"), parts),
+            false => language.text(key, parts),
         }
     }
 }
@@ -414,7 +418,7 @@ mod tests {
     }
 
     /// What stands in quotes after one of the ways to name a key.
-    fn named<'t>(text: &'t str) -> impl Iterator<Item = &'t str> {
+    fn named(text: &str) -> impl Iterator<Item = &str> {
         let ways = [
             "word(\"",
             "text(\"",

@@ -6,7 +6,6 @@ use std::path::PathBuf;
 use super::desk::{self, Desk};
 use super::{Answer, clock, json, records};
 use crate::audit::{Report, report};
-use crate::count::count;
 use crate::failure::Failure;
 use crate::finding::Findings;
 use crate::language::Language;
@@ -76,12 +75,13 @@ fn words(args: &Args, reports: &[Report], strays: &[String], language: Language)
         text.push('\n');
     }
     for stray in strays {
-        let _ = writeln!(text, "warning: records/{stray} is no record");
+        text += &language.text("cli-no-record", &[("name", stray.into())]);
+        text.push('\n');
     }
     let entries: usize = reports.iter().map(|report| report.entries.len()).sum();
     let findings: usize = reports.iter().map(|report| report.findings.len()).sum();
     let counts =
-        [count(reports.len(), "record"), count(entries, "entry"), count(findings, "finding")];
-    let _ = writeln!(text, "{}", counts.join(", "));
+        [("cli-records", reports.len()), ("cli-entries", entries), ("cli-findings", findings)];
+    let _ = writeln!(text, "{}", super::counts(language, &counts));
     text
 }

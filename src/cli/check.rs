@@ -4,7 +4,6 @@ use std::path::PathBuf;
 
 use super::desk::{self, Desk};
 use super::{Answer, json};
-use crate::count::count;
 use crate::failure::Failure;
 use crate::language::Language;
 
@@ -27,12 +26,13 @@ pub(super) fn run(args: &Args, language: Language) -> Result<Answer, Failure> {
         let judged = desk::judge(&desk, plant);
         findings = judged.findings;
         let counts = [
-            count(plant.machines.len(), "machine"),
-            count(plant.recipes.len(), "recipe"),
-            count(plant.jobs.len(), "job"),
-            count(judged.packets.len(), "packet"),
+            ("cli-machines", plant.machines.len()),
+            ("cli-recipes", plant.recipes.len()),
+            ("cli-jobs", plant.jobs.len()),
+            ("cli-packets", judged.packets.len()),
         ];
-        checked = format!("nothing found: {}\n", counts.join(", "));
+        let counts = super::counts(language, &counts);
+        checked = language.text("cli-nothing-found", &[("counts", counts.into())]) + "\n";
     }
     if !findings.is_empty() || desk.plant.is_none() {
         return Ok(desk.answer(&findings, args.json));

@@ -5,7 +5,6 @@ use std::ops::Range;
 use std::path::Path;
 
 use super::Answer;
-use crate::count::count;
 use crate::failure::Failure;
 use crate::finding::show::{self, Texts};
 use crate::finding::{Findings, Place, Severity};
@@ -43,14 +42,12 @@ impl Desk {
         let text = if as_json {
             super::json(&show::located(findings, &self.texts, self.language)).unwrap_or_default()
         } else {
-            let (errors, warnings) =
-                (findings.count(Severity::Error), findings.count(Severity::Warning));
-            format!(
-                "{}{}, {}\n",
-                show::text(findings, &self.texts, self.language),
-                count(errors, "error"),
-                count(warnings, "warning")
-            )
+            let counts = [
+                ("cli-errors", findings.count(Severity::Error)),
+                ("cli-warnings", findings.count(Severity::Warning)),
+            ];
+            let counts = super::counts(self.language, &counts);
+            show::text(findings, &self.texts, self.language) + &counts + "\n"
         };
         Answer::findings(text)
     }

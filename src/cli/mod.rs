@@ -132,8 +132,14 @@ fn run(command: Command, language: Language) -> Result<Answer, Failure> {
         Command::Publish(args) => publish::run(&args, language),
         Command::Signoff(args) => signoff::run(&args, language),
         Command::Audit(args) => audit::run(&args, language),
-        Command::Start(args) => start::run(&args),
+        Command::Start(args) => start::run(&args, language),
     }
+}
+
+/// So many things of each kind: `1 job, 2 packets`.
+fn counts(language: Language, counts: &[(&'static str, usize)]) -> String {
+    let shown = counts.iter().map(|(key, count)| language.text(key, &[("count", (*count).into())]));
+    shown.collect::<Vec<_>>().join(", ")
 }
 
 /// A value as JSON on lines of its own.

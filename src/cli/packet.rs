@@ -6,7 +6,6 @@ use serde::Serialize;
 
 use super::desk::{self, Desk};
 use super::{Answer, json, records};
-use crate::count::count;
 use crate::durable;
 use crate::failure::Failure;
 use crate::language::Language;
@@ -102,16 +101,20 @@ pub(super) fn run(args: &Args, language: Language) -> Result<Answer, Failure> {
         return Ok(Answer::clean(json(&written)?));
     }
     let Written { job, file, digest, steps, readings, .. } = written;
-    let changed = if sheet.is_outdated {
-        "the plant's files have changed since this packet was first signed; the signed one is shown\n"
-    } else {
-        ""
-    };
-    Ok(Answer::clean(format!(
-        "{job}: {}, {}, written to {file}\ndigest {digest}\n{changed}",
-        count(steps, "step"),
-        count(readings, "reading")
-    )))
+    let parts = [
+        ("job", job.into()),
+        ("steps", super::counts(language, &[("cli-steps", steps)]).into()),
+        ("readings", super::counts(language, &[("cli-readings", readings)]).into()),
+        ("file", file.into()),
+    ];
+    let mut lines = vec![
+        language.text("cli-packet-written", &parts),
+        language.text("cli-digest", &[("digest", digest.into())]),
+    ];
+    if sheet.is_outdated {
+        lines.push(language.word("cli-packet-changed").to_owned());
+    }
+    Ok(Answer::clean(lines.join("\n") + "\n"))
 }
 
 /// A device or a folder is not to be replaced by a file.

@@ -8,7 +8,6 @@ use serde::Serialize;
 use super::desk::{self, Desk, Judged};
 use super::{Answer, json, records};
 use crate::audit::{Report, report};
-use crate::count::count;
 use crate::failure::Failure;
 use crate::finding::show;
 use crate::language::Language;
@@ -54,7 +53,8 @@ pub(super) fn run(args: &Args, language: Language) -> Result<Answer, Failure> {
     if all.has_errors() {
         let mut answer = desk.answer(&all, args.json);
         if !args.json {
-            answer.text += "nothing was written\n";
+            answer.text += language.word("cli-nothing-written");
+            answer.text.push('\n');
         }
         return Ok(answer);
     }
@@ -84,20 +84,20 @@ pub(super) fn run(args: &Args, language: Language) -> Result<Answer, Failure> {
     } else {
         let warnings = show::text(&all, &desk.texts, language) + &bad_records(&site, language);
         let counts = [
-            count(written.machines, "machine"),
-            count(written.jobs, "job"),
-            count(written.packets, "packet"),
-            count(written.records, "record"),
-            count(written.findings, "finding"),
+            ("cli-machines", written.machines),
+            ("cli-jobs", written.jobs),
+            ("cli-packets", written.packets),
+            ("cli-records", written.records),
+            ("cli-findings", written.findings),
         ];
-        format!(
-            "{warnings}{}\n{} in {} after {} ms; open {}\n",
-            counts.join(", "),
-            count(written.files, "file"),
-            args.out.display(),
-            written.milliseconds,
-            args.out.join("index.html").display()
-        )
+        let parts = [
+            ("files", super::counts(language, &[("cli-files", written.files)]).into()),
+            ("folder", args.out.display().to_string().into()),
+            ("milliseconds", written.milliseconds.to_string().into()),
+            ("page", args.out.join("index.html").display().to_string().into()),
+        ];
+        let done = language.text("cli-published", &parts);
+        format!("{warnings}{}\n{done}\n", super::counts(language, &counts))
     };
     let clean = written.findings == 0;
     Ok(if clean { Answer::clean(text) } else { Answer::findings(text) })

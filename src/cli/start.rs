@@ -5,9 +5,9 @@ use std::path::PathBuf;
 use include_dir::{Dir, include_dir};
 
 use super::Answer;
-use crate::count::count;
 use crate::durable;
 use crate::failure::Failure;
+use crate::language::Language;
 
 /// The small plant, as it is written.
 static SMALL: Dir = include_dir!("$CARGO_MANIFEST_DIR/src/cli/small-plant");
@@ -23,7 +23,7 @@ pub(super) struct Args {
 }
 
 #[allow(clippy::disallowed_methods, reason = "a new plant is written at this edge")]
-pub(super) fn run(args: &Args) -> Result<Answer, Failure> {
+pub(super) fn run(args: &Args, language: Language) -> Result<Answer, Failure> {
     let dir = &args.dir;
     if std::fs::read_dir(dir).is_ok_and(|mut listing| listing.next().is_some()) {
         return Err(Failure::new(format!(
@@ -41,12 +41,14 @@ pub(super) fn run(args: &Args) -> Result<Answer, Failure> {
         }
         durable::create(&file, contents).map_err(|e| Failure::new(e.to_string()))?;
     }
+    let folder = dir.display();
+    let count = super::counts(language, &[("cli-files", files.len())]);
+    let parts = [("files", count.into()), ("folder", folder.to_string().into())];
+    let started = language.text("cli-started", &parts);
+    let next = language.word("cli-next");
+    let below = " ".repeat(next.chars().count());
     Ok(Answer::clean(format!(
-        "{} in {}\nnext: witnessmark check {}\n      witnessmark publish {} --out site\n",
-        count(files.len(), "file"),
-        dir.display(),
-        dir.display(),
-        dir.display()
+        "{started}\n{next} witnessmark check {folder}\n{below} witnessmark publish {folder} --out site\n"
     )))
 }
 

@@ -505,3 +505,37 @@ fn a_draft_says_so_on_its_sheet_and_nobody_signs_it() {
     let page = std::fs::read_to_string(plant.beside("one.html")).unwrap();
     assert!(!page.contains("class=\"watermark\""));
 }
+
+/// Source: POSIX.1-2017, 8.2, for the order of the locale variables.
+#[test]
+fn findings_are_in_the_language_that_was_asked_for_and_rules_keep_their_names() {
+    let plant = Plant::small();
+    plant.edit("jobs/J-1.yaml", "machine:", "machin:");
+    let spanish = plant.run(&["check", "PLANT", "--language", "es"]).ends(1);
+    let spanish = spanish.says("error[unknown-key]: clave desconocida `machin`");
+    spanish.says("ayuda: ¿quiso decir `machine`?").says("1 error, 0 advertencias");
+    let mut german = plant.command(&["check", "PLANT", "--json"]);
+    german.env("LC_ALL", "").env("LC_MESSAGES", "de_DE.UTF-8").env("LANG", "es_ES.UTF-8");
+    let found = Run::of(german).ends(1).json();
+    assert_eq!(found[0]["rule"], "unknown-key");
+    assert_eq!(found[0]["message"], "unbekannter Schlüssel `machin`");
+    assert_eq!(found[0]["way_out"], "war `machine` gemeint?");
+    let unknown = plant.run(&["check", "PLANT", "--language", "fr"]).ends(2);
+    unknown.complains("the languages are en, es, es-419, de");
+}
+
+#[test]
+fn an_audit_and_what_pages_show_have_their_language() {
+    let plant = Plant::demo();
+    plant.run(&["audit", "PLANT", "SM-1041", "--language", "de"]).says("anderswo aufbewahren");
+    let plant = Plant::small();
+    std::fs::remove_file(plant.folder().join("allowed_signers")).unwrap();
+    let said = plant.run(&["publish", "PLANT", "--out", "site", "--language", "es"]);
+    said.ends(1).says("sin allowed_signers nadie puede firmar");
+    // The site is in the plant's language, whoever published it.
+    let pages = crate::plant::files_of(&plant.beside("site"));
+    let shows =
+        |text: &str| pages.values().any(|page| String::from_utf8_lossy(page).contains(text));
+    assert!(shows("without allowed_signers nobody can sign"));
+    assert!(!shows("sin allowed_signers nadie puede firmar"));
+}
