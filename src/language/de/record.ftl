@@ -14,7 +14,6 @@ record-person = Person, Funktion
 record-said = Was unterschrieben ist
 record-signature = Unterschrift
 record-limits = Grenzen { $limits }
-record-sure = { $limits }, { $sure }
 record-corrects = Grund der Berichtigung von Eintrag { $entry }:
 record-accepts = Grund der Annahme von Eintrag { $entry }:
 record-remark = Bemerkung:

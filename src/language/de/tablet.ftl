@@ -1,7 +1,5 @@
 # Die Seite für das Tablet: ein Schritt nach dem anderen, an der Maschine ausgefüllt.
 tablet-link = Auf dem Tablet ausfüllen
-tablet-link-short = Tablet
-tablet-link-of = Auftrag { $job } auf dem Tablet ausfüllen
 tablet-title = Auftrag { $job }: { $machine }
 tablet-skip = Zum Schritt springen
 tablet-noscript = Zum Ausfüllen auf dieser Seite muss Script eingeschaltet sein; es ist aus. Alle Schritte sind hier zu lesen. Das gedruckte Paket braucht kein Script: dieses ausfüllen.

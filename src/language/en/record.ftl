@@ -14,7 +14,6 @@ record-person = Person, role
 record-said = What was signed
 record-signature = Signature
 record-limits = limits { $limits }
-record-sure = { $limits }, { $sure }
 record-corrects = Reason of the correction of entry { $entry }:
 record-accepts = Reason of the acceptance of entry { $entry }:
 record-remark = Remark:

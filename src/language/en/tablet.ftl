@@ -1,7 +1,5 @@
 # The tablet's page: one step at a time, filled in at the machine.
 tablet-link = Fill in on a tablet
-tablet-link-short = Tablet
-tablet-link-of = Fill in job { $job } on a tablet
 tablet-title = Job { $job }: { $machine }
 tablet-skip = Skip to the step
 tablet-noscript = Filling in on this page needs script, which is off. All steps can be read here. The printed packet works without script: fill that in.

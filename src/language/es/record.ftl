@@ -14,7 +14,6 @@ record-person = Persona, función
 record-said = Lo firmado
 record-signature = Firma
 record-limits = límites { $limits }
-record-sure = { $limits }, { $sure }
 record-corrects = Motivo de la corrección de la entrada { $entry }:
 record-accepts = Motivo de la aceptación de la entrada { $entry }:
 record-remark = Observación:

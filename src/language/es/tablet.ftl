@@ -1,7 +1,5 @@
 # La página de la tableta: un paso a la vez, se rellena junto a la máquina.
 tablet-link = Rellenar en una tableta
-tablet-link-short = Tableta
-tablet-link-of = Rellenar el trabajo { $job } en una tableta
 tablet-title = Trabajo { $job }: { $machine }
 tablet-skip = Ir al paso
 tablet-noscript = Para rellenar esta página se necesita script, y está desactivado. Aquí puede leer todos los pasos. El paquete impreso funciona sin script: rellene ese.
