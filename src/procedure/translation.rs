@@ -29,6 +29,33 @@ pub struct Translated {
     pub at: Place,
 }
 
+impl Procedure {
+    /// Whether it is a translation whose source has another revision by now.
+    pub fn is_old(&self) -> bool {
+        let from = self.translated.as_ref().map(|translated| translated.from.as_str());
+        from.is_some_and(|from| from != self.front.revision.trim())
+    }
+
+    /// Whether its texts are in another language than the one that is wanted.
+    pub fn is_foreign(&self, language: Language) -> bool {
+        self.language.texts() != language.texts()
+    }
+
+    /// What a reader in a language must know of its texts; mostly empty.
+    pub fn flag(&self, language: Language) -> String {
+        if let Some(translated) = self.translated.as_ref().filter(|_| self.is_old()) {
+            let (from, now) = (translated.from.as_str(), self.front.revision.as_str());
+            let parts = [("from", from.into()), ("revision", now.into())];
+            return language.text("lines-translation-old", &parts);
+        }
+        if !self.is_foreign(language) {
+            return String::new();
+        }
+        let own = self.language.word("language-name");
+        language.text("lines-not-translated", &[("language", own.into())])
+    }
+}
+
 /// A translation as written.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Translation {
@@ -158,12 +185,12 @@ impl Check<'_> {
     /// The same steps in the same order; only the first that differs is said.
     fn has_each_step(&mut self, source: &Procedure) {
         let Translation { file, front, steps, .. } = self.translation;
-        let mut wanted = source.steps.iter().map(|step| step.slug.as_str());
+        let wanted = source.steps.iter().map(|step| step.slug.as_str());
         let mut pairs = steps.iter().zip(wanted.clone());
         if let Some((said, slug)) = pairs.find(|(said, slug)| said.texts.of != *slug) {
             let at = Place::block(file, said.block.clone()).at("of");
             self.findings.translation_out_of_step(&at, &front.of, &said.texts.of, slug);
-        } else if let Some(slug) = wanted.nth(steps.len()) {
+        } else if let Some(slug) = wanted.clone().nth(steps.len()) {
             let at = match steps.last() {
                 Some(last) => Place::bytes(file, last.heading.clone()),
                 None => Place::file(file),
