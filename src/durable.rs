@@ -9,12 +9,15 @@ use std::io::{self, Write};
 use std::path::{Path, PathBuf};
 use std::sync::atomic::{AtomicU32, Ordering};
 
+use crate::failure::at_file;
+use crate::language::Words;
+
 /// We could not do it: which file, what, why.
 #[derive(Debug)]
 pub struct FileError {
     /// The file or folder.
     pub path: PathBuf,
-    /// What was tried, to stand before the path: `cannot create`.
+    /// Key of the text that says what was tried.
     pub what: &'static str,
     /// What the system said.
     pub cause: io::Error,
@@ -25,11 +28,16 @@ impl FileError {
     pub fn new(what: &'static str, path: &Path, cause: io::Error) -> Self {
         FileError { path: path.to_owned(), what, cause }
     }
+
+    /// What happened, for people.
+    pub fn words(&self) -> Words {
+        at_file(self.what, &self.path, &self.cause)
+    }
 }
 
 impl std::fmt::Display for FileError {
     fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
-        write!(f, "{} {}: {}", self.what, self.path.display(), self.cause)
+        self.words().fmt(f)
     }
 }
 
@@ -46,7 +54,8 @@ impl std::error::Error for FileError {
 /// is left as it was.
 pub fn create(path: &Path, bytes: &[u8]) -> Result<(), FileError> {
     let aside = Aside::write(path, bytes)?;
-    fs::hard_link(&aside.path, path).map_err(|e| FileError::new("cannot create", path, e))?;
+    fs::hard_link(&aside.path, path)
+        .map_err(|e| FileError::new("failure-cannot-create", path, e))?;
     drop(aside);
     sync_folder(folder_of(path))
 }
@@ -57,7 +66,7 @@ pub fn create(path: &Path, bytes: &[u8]) -> Result<(), FileError> {
 /// [`FileError`].
 pub fn replace(path: &Path, bytes: &[u8]) -> Result<(), FileError> {
     let aside = Aside::write(path, bytes)?;
-    fs::rename(&aside.path, path).map_err(|e| FileError::new("cannot replace", path, e))?;
+    fs::rename(&aside.path, path).map_err(|e| FileError::new("failure-cannot-replace", path, e))?;
     sync_folder(folder_of(path))
 }
 
@@ -67,7 +76,7 @@ pub fn replace(path: &Path, bytes: &[u8]) -> Result<(), FileError> {
 /// [`FileError`].
 pub fn sync_folder(folder: &Path) -> Result<(), FileError> {
     let synced = File::open(folder).and_then(|folder| folder.sync_all());
-    synced.map_err(|e| FileError::new("cannot sync", folder, e))
+    synced.map_err(|e| FileError::new("failure-cannot-sync", folder, e))
 }
 
 /// The folder a file lies in.
@@ -85,7 +94,7 @@ struct Aside {
 
 impl Aside {
     fn write(target: &Path, bytes: &[u8]) -> Result<Self, FileError> {
-        let fail = |e| FileError::new("cannot write", target, e);
+        let fail = |e| FileError::new("failure-cannot-write", target, e);
         let (aside, mut file) = Aside::open(target).map_err(fail)?;
         file.write_all(bytes).and_then(|()| file.sync_all()).map_err(fail)?;
         Ok(aside)

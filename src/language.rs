@@ -96,6 +96,9 @@ impl Words {
     }
 }
 
+/// So that the cause of an error can be one of our own texts.
+impl std::error::Error for Words {}
+
 /// Text that is the same in every language: names, numbers, times.
 impl From<&str> for Words {
     fn from(text: &str) -> Words {
@@ -427,6 +430,8 @@ mod tests {
             "Words::of(\"",
             "Words::new(\"",
             "Refusal::new(\"",
+            "Failure::at(\"",
+            "FileError::new(\"",
             "self.error(\"",
             "self.warning(\"",
         ];

@@ -8,7 +8,7 @@ use super::{Answer, clock, json, records};
 use crate::audit::{Report, report};
 use crate::failure::Failure;
 use crate::finding::Findings;
-use crate::language::Language;
+use crate::language::{Language, Words};
 use crate::packet;
 
 /// Verifies records: digests, chain, signatures, completeness, limits, roles.
@@ -46,7 +46,7 @@ pub(super) fn run(args: &Args, language: Language) -> Result<Answer, Failure> {
     if let Some(job) = &args.job {
         shelf.records.retain(|name, _| name == job);
         if shelf.records.is_empty() {
-            return Err(Failure::new(format!("there is no record of a job `{job}`")));
+            return Err(Failure::new(Words::new("failure-no-record", &[("job", job.into())])));
         }
     }
     let judged = records::judge(shelf.records, &prepared, &packets, &trust, Some(now));

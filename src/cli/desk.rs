@@ -8,7 +8,7 @@ use super::Answer;
 use crate::failure::Failure;
 use crate::finding::show::{self, Texts};
 use crate::finding::{Findings, Place, Severity};
-use crate::language::Language;
+use crate::language::{Language, Words};
 use crate::packet::{self, Packet, Prepared};
 use crate::plant::load::{self, Plant};
 use crate::record::trust::TrustList;
@@ -143,7 +143,8 @@ pub(super) fn packet_from(
 /// Nobody wrote such a job.
 pub(super) fn unknown_job(plant: &Plant, job: &str) -> Failure {
     let jobs: Vec<&str> = plant.jobs.keys().map(String::as_str).collect();
-    Failure::new(format!("there is no job `{job}`; the plant has: {}", jobs.join(", ")))
+    let parts = [("job", job.into()), ("jobs", jobs.join(", ").into())];
+    Failure::new(Words::new("failure-no-job", &parts))
 }
 
 /// The plant's list of allowed signers; faults of it go to the findings.

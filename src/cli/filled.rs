@@ -32,7 +32,7 @@ const GRACE: Duration = Duration::minutes(2);
 
 /// Reads the file, or says everything that is wrong with its form.
 pub(super) fn open(file: &Path) -> Result<Result<Filled, Vec<Refusal>>, Failure> {
-    let fail = |error: std::io::Error| Failure::at(file, "read", &error);
+    let fail = |error: std::io::Error| Failure::at("failure-read", file, &error);
     let most = u64::try_from(MOST_BYTES).unwrap_or(u64::MAX).saturating_add(1);
     let mut bytes = Vec::new();
     File::open(file).map_err(fail)?.take(most).read_to_end(&mut bytes).map_err(fail)?;

@@ -23,7 +23,7 @@ use std::process::ExitCode;
 use clap::{Parser, Subcommand};
 
 use crate::failure::Failure;
-use crate::language::Language;
+use crate::language::{Language, Words};
 
 /// Changeover packets: computed settings, safe steps, signed records.
 #[derive(Debug, Parser)]
@@ -88,7 +88,8 @@ pub fn main(args: impl IntoIterator<Item = OsString>) -> ExitCode {
             return if error.use_stderr() { ExitCode::from(2) } else { ExitCode::SUCCESS };
         }
     };
-    match run(cli.command, locale::language(cli.language)) {
+    let language = locale::language(cli.language);
+    match run(cli.command, language) {
         Ok(answer) => {
             say(std::io::stdout(), &answer.text);
             match answer.outcome {
@@ -97,7 +98,7 @@ pub fn main(args: impl IntoIterator<Item = OsString>) -> ExitCode {
             }
         }
         Err(failure) => {
-            say(std::io::stderr(), &format!("witnessmark: {failure}\n"));
+            say(std::io::stderr(), &format!("witnessmark: {}\n", failure.shown(language)));
             ExitCode::from(2)
         }
     }
@@ -144,7 +145,8 @@ fn counts(language: Language, counts: &[(&'static str, usize)]) -> String {
 
 /// A value as JSON on lines of its own.
 fn json<T: serde::Serialize>(value: &T) -> Result<String, Failure> {
-    serde_json::to_string_pretty(value)
-        .map(|text| text + "\n")
-        .map_err(|error| Failure::new(format!("could not write JSON: {error}")))
+    let fail = |error: serde_json::Error| {
+        Failure::new(Words::new("failure-json", &[("cause", error.to_string().into())]))
+    };
+    serde_json::to_string_pretty(value).map(|text| text + "\n").map_err(fail)
 }

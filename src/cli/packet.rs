@@ -8,7 +8,7 @@ use super::desk::{self, Desk};
 use super::{Answer, json, records};
 use crate::durable;
 use crate::failure::Failure;
-use crate::language::Language;
+use crate::language::{Language, Words};
 use crate::packet as packets;
 use crate::page::form::Form;
 use crate::publish::site::Sheet;
@@ -85,13 +85,12 @@ pub(super) fn run(args: &Args, language: Language) -> Result<Answer, Failure> {
         Ok(packet) => packet,
         Err(answer) => return Ok(*answer),
     };
-    let digest = packets::digest(&packet).map_err(|e| Failure::new(e.to_string()))?;
+    let digest = packets::digest(&packet)?;
     let frozen = records::frozen(&args.plant, &args.job)?;
     // Once somebody has signed, the sheet is the one they signed.
     let sheet = site::sheet(packet, digest, frozen.as_deref());
     let (packet, digest) = (&sheet.packet, &sheet.digest);
-    durable::replace(&args.out, args.form.html(&sheet).as_bytes())
-        .map_err(|e| Failure::new(e.to_string()))?;
+    durable::replace(&args.out, args.form.html(&sheet).as_bytes())?;
     let written = Written {
         job: &args.job,
         form: args.form,
@@ -124,10 +123,10 @@ pub(super) fn run(args: &Args, language: Language) -> Result<Answer, Failure> {
 #[allow(clippy::disallowed_methods, reason = "the file to write is looked at before it is written")]
 fn refuse_special(out: &Path) -> Result<(), Failure> {
     match std::fs::metadata(out) {
-        Ok(meta) if !meta.is_file() => Err(Failure::new(format!(
-            "{} is no plain file: name a file that may be written or replaced",
-            out.display()
-        ))),
+        Ok(meta) if !meta.is_file() => {
+            let parts = [("path", out.display().to_string().into())];
+            Err(Failure::new(Words::new("failure-no-plain-file", &parts)))
+        }
         _ => Ok(()),
     }
 }

@@ -68,7 +68,7 @@ pub(super) fn run(args: &Args, language: Language) -> Result<Answer, Failure> {
         findings: show::located(&all, &desk.texts, plant.facts.body.language),
         allowed_signers: plant.allowed_signers.as_ref().map(|(_, text)| &**text),
     };
-    let tree = site::tree(&site).map_err(|e| Failure::new(e.to_string()))?;
+    let tree = site::tree(&site)?;
     publish::write(&args.out, &args.plant, &tree)?;
     let written = Written {
         machines: prepared.machines.len(),

@@ -8,6 +8,7 @@ use rayon::prelude::*;
 
 use crate::audit::{Subject, audit_all};
 use crate::failure::Failure;
+use crate::language::Words;
 use crate::packet::{self, Packet, Prepared};
 use crate::plant::load::is_id;
 use crate::publish::site::Recorded;
@@ -32,10 +33,8 @@ pub(super) fn folder(plant: &Path, job: &str) -> Result<PathBuf, Failure> {
     let own = all.join(job);
     for path in [&all, &own] {
         if std::fs::symlink_metadata(path).is_ok_and(|meta| meta.is_symlink()) {
-            return Err(Failure::new(format!(
-                "{} is a link and is not followed: put the folder itself there",
-                path.display()
-            )));
+            let parts = [("path", path.display().to_string().into())];
+            return Err(Failure::new(Words::new("failure-link", &parts)));
         }
     }
     Ok(own)
@@ -47,7 +46,7 @@ pub(super) fn frozen(plant: &Path, job: &str) -> Result<Option<Vec<u8>>, Failure
     if !folder.is_dir() {
         return Ok(None);
     }
-    Ok(store::read(&folder).map_err(|e| Failure::new(e.to_string()))?.packet)
+    Ok(store::read(&folder)?.packet)
 }
 
 /// Reads every record of a plant.
@@ -59,10 +58,12 @@ pub(super) fn read(plant: &Path) -> Result<Shelf, Failure> {
         return Ok(shelf);
     }
     let mut folders = Vec::new();
-    let listing = std::fs::read_dir(&folder).map_err(|e| Failure::at(&folder, "list", &e))?;
+    let listing =
+        std::fs::read_dir(&folder).map_err(|e| Failure::at("failure-list", &folder, &e))?;
     for entry in listing {
-        let entry = entry.map_err(|e| Failure::at(&folder, "list", &e))?;
-        let kind = entry.file_type().map_err(|e| Failure::at(&entry.path(), "look at", &e))?;
+        let entry = entry.map_err(|e| Failure::at("failure-list", &folder, &e))?;
+        let kind =
+            entry.file_type().map_err(|e| Failure::at("failure-look-at", &entry.path(), &e))?;
         let name = entry.file_name().to_string_lossy().into_owned();
         // A link could lead outside the plant, whatever it points at.
         if kind.is_dir() && is_id(&name) {
@@ -74,9 +75,7 @@ pub(super) fn read(plant: &Path) -> Result<Shelf, Failure> {
     shelf.strays.sort();
     shelf.records = folders
         .into_par_iter()
-        .map(|(name, path)| {
-            Ok((name, store::read(&path).map_err(|e| Failure::new(e.to_string()))?))
-        })
+        .map(|(name, path)| Ok((name, store::read(&path)?)))
         .collect::<Result<_, Failure>>()?;
     Ok(shelf)
 }

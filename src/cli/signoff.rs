@@ -569,7 +569,7 @@ fn split(packet: &Packet, typed: &str, option: &str) -> Result<(String, String),
 /// Opens a private key, asking for its passphrase when it has one.
 #[allow(clippy::disallowed_methods, reason = "the key is read at this edge")]
 fn open_key(file: &Path) -> Result<SigningKey, Failure> {
-    let text = std::fs::read_to_string(file).map_err(|e| Failure::at(file, "read", &e))?;
+    let text = std::fs::read_to_string(file).map_err(|e| Failure::at("failure-read", file, &e))?;
     let fault = |fault: SignatureFault| {
         Failure::new(format!("the key {} {}", file.display(), fault.words()))
     };

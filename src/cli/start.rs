@@ -7,7 +7,7 @@ use include_dir::{Dir, include_dir};
 use super::Answer;
 use crate::durable;
 use crate::failure::Failure;
-use crate::language::Language;
+use crate::language::{Language, Words};
 
 /// The small plant, as it is written.
 static SMALL: Dir = include_dir!("$CARGO_MANIFEST_DIR/src/cli/small-plant");
@@ -26,10 +26,8 @@ pub(super) struct Args {
 pub(super) fn run(args: &Args, language: Language) -> Result<Answer, Failure> {
     let dir = &args.dir;
     if std::fs::read_dir(dir).is_ok_and(|mut listing| listing.next().is_some()) {
-        return Err(Failure::new(format!(
-            "{} is not empty: name a new or empty folder",
-            dir.display()
-        )));
+        let parts = [("path", dir.display().to_string().into())];
+        return Err(Failure::new(Words::new("failure-not-empty", &parts)));
     }
     let mut files = Vec::new();
     gather(&SMALL, &mut files);
@@ -37,9 +35,9 @@ pub(super) fn run(args: &Args, language: Language) -> Result<Answer, Failure> {
         let file = dir.join(path);
         if let Some(folder) = file.parent() {
             std::fs::create_dir_all(folder)
-                .map_err(|e| Failure::at(folder, "make the folder", &e))?;
+                .map_err(|e| Failure::at("failure-make-the-folder", folder, &e))?;
         }
-        durable::create(&file, contents).map_err(|e| Failure::new(e.to_string()))?;
+        durable::create(&file, contents)?;
     }
     let folder = dir.display();
     let count = super::counts(language, &[("cli-files", files.len())]);

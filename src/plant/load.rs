@@ -22,7 +22,7 @@ use crate::canonical::sha256_hex;
 use crate::failure::Failure;
 use crate::finding::show::Texts;
 use crate::finding::{Findings, Place};
-use crate::language::Language;
+use crate::language::{Language, Words};
 use crate::packet::model::Signal;
 use crate::procedure::{Procedure, Translation, text, translation};
 
@@ -93,10 +93,8 @@ pub struct Reading {
 /// When the folder is no plant, or a file cannot be read by the system.
 pub fn load(folder: &Path) -> Result<Reading, Failure> {
     if !folder.join("plant.yaml").is_file() {
-        return Err(Failure::new(format!(
-            "{} is not a plant: it has no file plant.yaml. `witnessmark start DIR` makes a small one",
-            folder.display()
-        )));
+        let parts = [("path", folder.display().to_string().into())];
+        return Err(Failure::new(Words::new("failure-no-plant", &parts)));
     }
     let mut loader = Loader {
         folder,
@@ -452,10 +450,10 @@ impl Loader<'_> {
             self.findings.link_refused(&Place::file(&folder.into()));
             return Ok(Vec::new());
         }
-        let entries = fs::read_dir(&path).map_err(|e| Failure::at(&path, "list", &e))?;
+        let entries = fs::read_dir(&path).map_err(|e| Failure::at("failure-list", &path, &e))?;
         let mut names = Vec::new();
         for entry in entries {
-            let entry = entry.map_err(|e| Failure::at(&path, "list", &e))?;
+            let entry = entry.map_err(|e| Failure::at("failure-list", &path, &e))?;
             match entry.file_name().into_string() {
                 Ok(name) if name.starts_with('.') => {}
                 // Translations have a folder for each language.
@@ -500,7 +498,7 @@ impl Loader<'_> {
         let mut bytes = Vec::new();
         fs::File::open(&path)
             .and_then(|opened| opened.take(LARGEST).read_to_end(&mut bytes))
-            .map_err(|e| Failure::at(&path, "read", &e))?;
+            .map_err(|e| Failure::at("failure-read", &path, &e))?;
         let sha256 = sha256_hex(&bytes);
         match String::from_utf8(bytes) {
             Ok(text) => {

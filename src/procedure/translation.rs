@@ -185,12 +185,12 @@ impl Check<'_> {
     /// The same steps in the same order; only the first that differs is said.
     fn has_each_step(&mut self, source: &Procedure) {
         let Translation { file, front, steps, .. } = self.translation;
-        let mut wanted = source.steps.iter().map(|step| step.slug.as_str());
+        let wanted = source.steps.iter().map(|step| step.slug.as_str());
         let mut pairs = steps.iter().zip(wanted.clone());
         if let Some((said, slug)) = pairs.find(|(said, slug)| said.texts.of != *slug) {
             let at = Place::block(file, said.block.clone()).at("of");
             self.findings.translation_out_of_step(&at, &front.of, &said.texts.of, slug);
-        } else if let Some(slug) = wanted.nth(steps.len()) {
+        } else if let Some(slug) = wanted.clone().nth(steps.len()) {
             let at = match steps.last() {
                 Some(last) => Place::bytes(file, last.heading.clone()),
                 None => Place::file(file),

@@ -14,6 +14,7 @@ use std::path::Path;
 use rustix::fs::{CWD, RenameFlags, renameat_with};
 
 use crate::failure::Failure;
+use crate::language::Words;
 
 /// The file by which a folder is known to be a site of ours.
 const MARK: &str = "site.json";
@@ -38,15 +39,15 @@ impl Tree {
 /// When the folder holds something that is not a site of ours, lies inside the plant, or the system
 /// refuses a write. The old site is then as it was.
 pub fn write(out: &Path, plant: &Path, tree: &Tree) -> Result<(), Failure> {
-    let out = &std::path::absolute(out).map_err(|e| Failure::at(out, "find", &e))?;
+    let out = &std::path::absolute(out).map_err(|e| Failure::at("failure-find", out, &e))?;
     refuse_plant(out, plant)?;
     refuse_foreign(out)?;
     let parent = out.parent().unwrap_or(Path::new("/"));
-    fs::create_dir_all(parent).map_err(|e| Failure::at(parent, "make the folder", &e))?;
+    fs::create_dir_all(parent).map_err(|e| Failure::at("failure-make-the-folder", parent, &e))?;
     let aside = tempfile::Builder::new()
         .prefix(".witnessmark-")
         .tempdir_in(parent)
-        .map_err(|e| Failure::at(parent, "make a folder in", &e))?;
+        .map_err(|e| Failure::at("failure-make-a-folder-in", parent, &e))?;
     let fresh = aside.path().join("site");
     fill(&fresh, tree)?;
     swap(&fresh, out)
@@ -57,15 +58,13 @@ pub fn write(out: &Path, plant: &Path, tree: &Tree) -> Result<(), Failure> {
 /// # Errors
 /// When `out` lies inside the plant's folder, or the plant inside `out`.
 pub fn refuse_plant(out: &Path, plant: &Path) -> Result<(), Failure> {
-    let plant = fs::canonicalize(plant).map_err(|e| Failure::at(plant, "find", &e))?;
-    let out = &std::path::absolute(out).map_err(|e| Failure::at(out, "find", &e))?;
+    let plant = fs::canonicalize(plant).map_err(|e| Failure::at("failure-find", plant, &e))?;
+    let out = &std::path::absolute(out).map_err(|e| Failure::at("failure-find", out, &e))?;
     let nearest = out.ancestors().find_map(|folder| fs::canonicalize(folder).ok());
     let inside = nearest.is_some_and(|nearest| nearest.starts_with(&plant));
     if inside || plant.starts_with(out) {
-        return Err(Failure::new(format!(
-            "{} is a part of the plant, or the plant a part of it: name a place elsewhere",
-            out.display()
-        )));
+        let parts = [("path", out.display().to_string().into())];
+        return Err(Failure::new(Words::new("failure-part-of-plant", &parts)));
     }
     Ok(())
 }
@@ -74,14 +73,12 @@ fn refuse_foreign(out: &Path) -> Result<(), Failure> {
     if fs::symlink_metadata(out).is_err() {
         return Ok(());
     }
-    let mut listing = fs::read_dir(out).map_err(|e| Failure::at(out, "list", &e))?;
+    let mut listing = fs::read_dir(out).map_err(|e| Failure::at("failure-list", out, &e))?;
     if listing.next().is_none() || out.join(MARK).is_file() {
         return Ok(());
     }
-    Err(Failure::new(format!(
-        "{} holds files that are no site of ours (it has no {MARK}): name an empty or new folder",
-        out.display()
-    )))
+    let parts = [("path", out.display().to_string().into()), ("mark", MARK.into())];
+    Err(Failure::new(Words::new("failure-foreign-folder", &parts)))
 }
 
 fn fill(folder: &Path, tree: &Tree) -> Result<(), Failure> {
@@ -91,9 +88,10 @@ fn fill(folder: &Path, tree: &Tree) -> Result<(), Failure> {
         if let Some(parent) = file.parent()
             && made.insert(parent.to_owned())
         {
-            fs::create_dir_all(parent).map_err(|e| Failure::at(parent, "make the folder", &e))?;
+            fs::create_dir_all(parent)
+                .map_err(|e| Failure::at("failure-make-the-folder", parent, &e))?;
         }
-        fs::write(&file, contents).map_err(|e| Failure::at(&file, "write", &e))?;
+        fs::write(&file, contents).map_err(|e| Failure::at("failure-write", &file, &e))?;
     }
     Ok(())
 }
@@ -101,7 +99,7 @@ fn fill(folder: &Path, tree: &Tree) -> Result<(), Failure> {
 /// Puts `fresh` in the place of `out`, which ends up in the place of `fresh`.
 fn swap(fresh: &Path, out: &Path) -> Result<(), Failure> {
     if fs::symlink_metadata(out).is_err() {
-        return fs::rename(fresh, out).map_err(|e| Failure::at(out, "put the site at", &e));
+        return fs::rename(fresh, out).map_err(|e| Failure::at("failure-put-the-site-at", out, &e));
     }
     let exchanged = renameat_with(CWD, fresh, CWD, out, RenameFlags::EXCHANGE);
     match exchanged {
@@ -109,10 +107,10 @@ fn swap(fresh: &Path, out: &Path) -> Result<(), Failure> {
         // Not every file system can exchange; then there is a moment with the old site set aside.
         Err(_) => {
             let old = fresh.with_file_name("old");
-            fs::rename(out, &old).map_err(|e| Failure::at(out, "set aside", &e))?;
+            fs::rename(out, &old).map_err(|e| Failure::at("failure-set-aside", out, &e))?;
             fs::rename(fresh, out).map_err(|error| {
                 let _ = fs::rename(&old, out);
-                Failure::at(out, "put the site at", &error)
+                Failure::at("failure-put-the-site-at", out, &error)
             })
         }
     }

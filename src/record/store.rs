@@ -13,6 +13,7 @@ use super::compose::{Signed, chained};
 use super::entry::{self, NO_PREVIOUS};
 use super::signature;
 use crate::durable::{self, FileError};
+use crate::language::Words;
 
 /// Most bytes of a packet that are read.
 const MOST_PACKET: usize = 16 << 20;
@@ -102,8 +103,12 @@ pub fn read(folder: &Path) -> Result<RawRecord, FileError> {
 }
 
 fn too_much(folder: &Path) -> FileError {
-    let cause = io::Error::other(format!("more than {MOST_RECORD} bytes"));
-    FileError::new("cannot read", folder, cause)
+    let cause = io::Error::other(too_many("failure-bytes", MOST_RECORD));
+    FileError::new("failure-cannot-read", folder, cause)
+}
+
+fn too_many(key: &'static str, most: usize) -> Words {
+    Words::new(key, &[("most", most.to_string().into())])
 }
 
 /// Marks a signature whose entry is not there.
@@ -116,7 +121,7 @@ pub(crate) const SET_ASIDE: &str = "left by an interrupted write";
 /// # Errors
 /// [`FileError`]; when there is a packet already, its cause is [`io::ErrorKind::AlreadyExists`].
 pub fn create(folder: &Path, packet: &[u8]) -> Result<(), FileError> {
-    fs::create_dir_all(folder).map_err(|e| FileError::new("cannot create", folder, e))?;
+    fs::create_dir_all(folder).map_err(|e| FileError::new("failure-cannot-create", folder, e))?;
     if let Some(parent) = folder.parent().filter(|parent| *parent != Path::new("")) {
         durable::sync_folder(parent)?;
     }
@@ -138,9 +143,9 @@ impl Locked {
     /// [`FileError`].
     pub fn open(folder: &Path) -> Result<Self, FileError> {
         let path = folder.join(LOCK);
-        let fail = |e| FileError::new("cannot lock", &path, e);
+        let fail = |e| FileError::new("failure-cannot-lock", &path, e);
         if fs::symlink_metadata(&path).is_ok_and(|found| !found.is_file()) {
-            return Err(fail(io::Error::other("it is not a plain file")));
+            return Err(fail(io::Error::other(Words::of("failure-not-plain"))));
         }
         let lock = OpenOptions::new()
             .create(true)
@@ -170,8 +175,8 @@ impl Locked {
         let json = self.folder.join(format!("{name}.json"));
         let signature = self.folder.join(format!("{name}.json.sig"));
         if signed.entry.seq != seq || signed.entry.prev != prev || name.len() != 6 {
-            let cause = io::Error::new(io::ErrorKind::InvalidInput, "it is not the next entry");
-            return Err(FileError::new("cannot add", &json, cause));
+            let cause = io::Error::new(io::ErrorKind::InvalidInput, Words::of("failure-not-next"));
+            return Err(FileError::new("failure-cannot-add", &json, cause));
         }
         set_aside(&signature)?;
         durable::create(&signature, &signed.signature)?;
@@ -187,7 +192,7 @@ fn set_aside(signature: &Path) -> Result<(), FileError> {
     if fs::symlink_metadata(signature).is_err() {
         return Ok(());
     }
-    let fail = |e| FileError::new("cannot set aside", signature, e);
+    let fail = |e| FileError::new("failure-cannot-set-aside", signature, e);
     let mut number = 1_u32;
     loop {
         let aside = signature.with_extension(format!("sig.aside-{number}"));
@@ -233,7 +238,7 @@ impl<'n> Role<'n> {
 /// Names in a folder with what they stand for, sorted; a name that is not UTF-8 is shown as far as
 /// it goes and never opened.
 fn names(folder: &Path) -> Result<Vec<(String, Option<FileType>)>, FileError> {
-    let fail = |e| FileError::new("cannot read", folder, e);
+    let fail = |e| FileError::new("failure-cannot-read", folder, e);
     let mut names = Vec::new();
     for item in fs::read_dir(folder).map_err(fail)? {
         let item = item.map_err(fail)?;
@@ -243,7 +248,7 @@ fn names(folder: &Path) -> Result<Vec<(String, Option<FileType>)>, FileError> {
             Err(name) => (name.to_string_lossy().into_owned(), None),
         });
         if names.len() > MOST_FILES {
-            return Err(fail(io::Error::other(format!("more than {MOST_FILES} files"))));
+            return Err(fail(io::Error::other(too_many("failure-files", MOST_FILES))));
         }
     }
     names.sort_by(|(one, _), (other, _)| one.cmp(other));
@@ -263,7 +268,7 @@ fn not_a_file(kind: Option<FileType>) -> Option<&'static str> {
 
 /// The bytes of a file, at most one more than the limit, so that too long a file shows.
 fn bounded(path: &Path, limit: usize) -> Result<Vec<u8>, FileError> {
-    let fail = |e| FileError::new("cannot read", path, e);
+    let fail = |e| FileError::new("failure-cannot-read", path, e);
     let mut bytes = Vec::with_capacity(limit.min(2048));
     let most = u64::try_from(limit).unwrap_or(u64::MAX).saturating_add(1);
     File::open(path).and_then(|f| f.take(most).read_to_end(&mut bytes)).map_err(fail)?;

@@ -539,3 +539,15 @@ fn an_audit_and_what_pages_show_have_their_language() {
     assert!(shows("without allowed_signers nobody can sign"));
     assert!(!shows("sin allowed_signers nadie puede firmar"));
 }
+
+#[test]
+fn why_a_command_could_not_run_is_said_in_the_language_asked_for() {
+    let plant = Plant::small();
+    for (language, words) in [
+        ("en", "witnessmark: there is no job `J-9`; the plant has: J-1"),
+        ("es", "witnessmark: no hay ningún trabajo `J-9`; la planta tiene: J-1"),
+        ("de", "witnessmark: es gibt keinen Auftrag `J-9`; der Betrieb hat: J-1"),
+    ] {
+        plant.run(&["derive", "PLANT", "J-9", "--language", language]).ends(2).complains(words);
+    }
+}
