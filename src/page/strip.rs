@@ -8,6 +8,8 @@ mod draw;
 mod rail;
 mod split;
 
+use std::sync::LazyLock;
+
 use serde::Serialize;
 
 use crate::language::Language;
@@ -68,6 +70,10 @@ struct SheetView {
     problem: String,
 }
 
+/// The style of a strip, taken apart once.
+static SHEETS: LazyLock<[style::Sheet; 2]> =
+    LazyLock::new(|| [SITE_CSS, STRIP_CSS].map(style::Sheet::read));
+
 /// What the template gets.
 #[derive(Serialize)]
 struct Page<'a> {
@@ -85,7 +91,8 @@ pub fn has_strips(packet: &Packet) -> bool {
 pub fn strip_html(packet: &Packet, digest: &str, issue: &PacketIssue) -> String {
     let view = StripView::new(packet, digest, issue);
     let page = render(packet.language, "strip.html", &Page { p: &view });
-    style::put(&page, &[SITE_CSS, STRIP_CSS])
+    let [site, strip] = &*SHEETS;
+    style::put(&page, &[site, strip])
 }
 
 fn has_positions(rail: &RailLayout) -> bool {

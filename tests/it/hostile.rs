@@ -105,7 +105,10 @@ fn poisoned_plant() -> Plant {
         plant.write(&file, poisoned(std::str::from_utf8(&bytes).unwrap(), &text));
     }
     let facts = plant.read("plant.yaml");
-    plant.write("plant.yaml", poisoned(&format!("{facts}languages: [en, es, de]\nnote: x\n"), &text));
+    plant.write(
+        "plant.yaml",
+        poisoned(&format!("{facts}languages: [en, es, de]\nnote: x\n"), &text),
+    );
     let line = plant.read(MACHINE).replace("    sources: [", "    interlock: x\n    sources: [");
     let line = line.replace("    conductors: [", "    dc: x\n    conductors: [");
     let inching = "inching: { sources: [air], control: x, held: hold-to-run, most: 1 m/min }\n";

@@ -9,6 +9,8 @@ mod held;
 mod lockout;
 mod moves;
 
+use std::sync::LazyLock;
+
 use serde::Serialize;
 
 use super::packet::{PacketView, css_text, style};
@@ -80,9 +82,14 @@ impl Form {
         let title = self.name(packet.language);
         let foot = running_foot(packet.language, title, view);
         let page = render(packet.language, template, &Page { p: view, title, extra });
-        style::put(&page, &[SITE_CSS, PACKET_CSS, FORM_CSS, &foot])
+        let [site, packet, form] = &*SHEETS;
+        style::put(&page, &[site, packet, form, &style::Sheet::read(&foot)])
     }
 }
+
+/// The style of a form, taken apart once.
+static SHEETS: LazyLock<[style::Sheet; 3]> =
+    LazyLock::new(|| [SITE_CSS, PACKET_CSS, FORM_CSS].map(style::Sheet::read));
 
 /// What a template of a form gets.
 #[derive(Serialize)]
