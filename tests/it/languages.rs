@@ -165,7 +165,7 @@ fn the_language_of_a_hazard_message_is_never_mixed() {
         let has = |word: &&str| {
             block.contains(&format!("{word}</b>")) || block.contains(&format!("{word}</strong>"))
         };
-        assert!(signal_words(language).iter().any(|word| has(word)), "{language:?}: {block}");
+        assert!(signal_words(language).iter().any(has), "{language:?}: {block}");
         for other in [Language::English, Language::Spanish, Language::German] {
             let texts = packet.hazards.iter().filter(|hazard| is_in(hazard, other));
             let texts = texts.map(|hazard| hazard.hazard.trim_end_matches('.'));
