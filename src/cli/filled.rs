@@ -97,7 +97,7 @@ impl Book<'_> {
         let is_new = !fresh.is_empty();
         let skipped = filled.signed.len().saturating_sub(fresh.len());
         for signed in fresh {
-            locked.append(signed).map_err(|e| Failure::new(e.to_string()))?;
+            locked.append(signed)?;
         }
         let past = match compose::past(locked.record()) {
             Ok(past) => past,
@@ -122,9 +122,9 @@ impl Book<'_> {
     /// The record, or what it would be after the first sign-off.
     pub(super) fn as_it_stands(&self, packet: &Packet) -> Result<RawRecord, Failure> {
         if self.folder.join("packet.json").exists() {
-            return store::read(&self.folder).map_err(|e| Failure::new(e.to_string()));
+            return Ok(store::read(&self.folder)?);
         }
-        let packet = canonical::line(packet).map_err(|e| Failure::new(e.to_string()))?;
+        let packet = canonical::line(packet)?;
         Ok(RawRecord { packet: Some(packet), ..RawRecord::default() })
     }
 

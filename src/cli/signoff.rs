@@ -10,7 +10,6 @@ use super::desk::{self, Desk};
 use super::{Answer, clock, filled, json, records};
 use crate::audit::{self, Report, Severity, Subject, audit_record};
 use crate::canonical;
-use crate::count::count;
 use crate::failure::Failure;
 use crate::finding::Findings;
 use crate::language::{Language, Words};
@@ -18,6 +17,7 @@ use crate::packet::model::Step;
 use crate::packet::{self, Packet, Prepared};
 use crate::page::words;
 use crate::record::compose::{self, Acceptance, Past, Request, Value};
+use crate::record::entry::{Kind, Verdict};
 use crate::record::filled::{Filled, Left, Share};
 use crate::record::rules::{Refusal, Told, check_draft, check_signer, surely_within};
 use crate::record::signature::{SignatureFault, SigningKey};
@@ -122,7 +122,7 @@ pub(super) fn run(args: &Args, language: Language) -> Result<Answer, Failure> {
         Some(frozen) => frozen,
         None => match desk::packet_from(&desk, &prepared, findings, &args.job, args.json) {
             Ok(packet) => {
-                let digest = packet::digest(&packet).map_err(|e| Failure::new(e.to_string()))?;
+                let digest = packet::digest(&packet)?;
                 (packet, digest)
             }
             Err(answer) => return Ok(*answer),
@@ -177,10 +177,11 @@ impl Book<'_> {
             return Ok(None);
         };
         let packet = serde_json::from_slice(&bytes).map_err(|error| {
-            Failure::new(format!(
-                "{}: the frozen packet cannot be read ({error}); `witnessmark audit` says more",
-                self.folder.join("packet.json").display()
-            ))
+            let parts = [
+                ("path", self.folder.join("packet.json").display().to_string().into()),
+                ("cause", error.to_string().into()),
+            ];
+            Failure::new(Words::new("signoff-packet-unreadable", &parts))
         })?;
         Ok(Some((packet, canonical::sha256_hex(&bytes))))
     }
@@ -198,7 +199,7 @@ impl Book<'_> {
     /// What the job still lacks.
     fn standing(&self, packet: &Packet, digest: &str) -> Result<Answer, Failure> {
         let entries = match self.folder.is_dir() {
-            true => store::read(&self.folder).map_err(|e| Failure::new(e.to_string()))?.entries,
+            true => store::read(&self.folder)?.entries,
             false => Vec::new(),
         };
         let entries: Vec<_> =
@@ -207,15 +208,19 @@ impl Book<'_> {
         if self.args.json {
             return Ok(Answer::clean(json(&standing)?));
         }
-        let mut text = format!(
-            "{}: {}, {}\ndigest {digest}\n",
-            self.args.job,
-            standing.state.words(),
-            count(entries.len(), "entry")
-        );
+        let parts = [
+            ("job", (&self.args.job).into()),
+            ("state", standing.state.told().into()),
+            ("entries", super::counts(self.language, &[("cli-entries", entries.len())]).into()),
+        ];
+        let mut text = self.language.text("signoff-standing", &parts)
+            + "\n"
+            + &self.language.text("cli-digest", &[("digest", digest.into())])
+            + "\n";
         for step in &packet.steps {
             let of_step = standing.missing.iter().filter(|missing| missing.step() == step.id);
-            let lines: Vec<String> = of_step.map(|missing| lacks(step, missing)).collect();
+            let lines: Vec<String> =
+                of_step.map(|missing| lacks(step, missing, self.language)).collect();
             if !lines.is_empty() {
                 let _ = writeln!(
                     text,
@@ -230,12 +235,12 @@ impl Book<'_> {
     }
 
     fn sign(&self, packet: &Packet, digest: &str) -> Result<Answer, Failure> {
-        let by = needed(self.args.by.as_deref(), "--by PERSON", "who signs")?;
-        let key_file = needed(self.args.key.as_deref(), "--key FILE", "the key that signs")?;
+        let by = needed(self.args.by.as_deref(), "--by PERSON", "signoff-who")?;
+        let key_file = needed(self.args.key.as_deref(), "--key FILE", "signoff-key")?;
         if let Some(refusal) = self.other_sheet(digest)? {
             return Ok(refusal);
         }
-        let key = open_key(key_file)?;
+        let key = open_key(key_file, self.language)?;
         if let Some(filled) = &self.filled
             && let Some(refusal) = self.signed_first(filled, packet)?
         {
@@ -262,10 +267,13 @@ impl Book<'_> {
             Err(answer) => return Ok(answer),
         };
         let (_, prev) = locked.record().next();
-        let signed = compose::seal_all(entries, &prev, &key, &packet.plant.domain)
-            .map_err(|fault| Failure::new(format!("could not sign: it {}", fault.words())))?;
+        let signed =
+            compose::seal_all(entries, &prev, &key, &packet.plant.domain).map_err(|fault| {
+                let parts = [("fault", fault.words().into())];
+                Failure::new(Words::new("signoff-not-signed", &parts))
+            })?;
         for signed in signed {
-            locked.append(signed).map_err(|e| Failure::new(e.to_string()))?;
+            locked.append(signed)?;
         }
         self.added(&locked, past.len(), now, digest, &share)
     }
@@ -275,20 +283,18 @@ impl Book<'_> {
         &self,
         digest: &str,
     ) -> Result<Result<(Locked, DateTime<FixedOffset>), Answer>, Failure> {
-        let locked = Locked::open(&self.folder).map_err(|e| Failure::new(e.to_string()))?;
+        let locked = Locked::open(&self.folder)?;
         let frozen = locked.record().packet.as_deref().map(canonical::sha256_hex);
         if frozen.as_deref() != Some(digest) {
-            let words = "somebody signed another packet of this job meanwhile: try again";
-            return Err(Failure::new(words));
+            return Err(Failure::new(Words::of("signoff-other-signed")));
         }
         // The time is taken once the lock is held, so that it never runs backwards.
         let now = clock::now();
         let report = self.audit(locked.record(), now);
         if report.worst() == Some(Severity::Error) {
-            let words = "nothing was added to a record that does not hold\n";
-            return Ok(Err(Answer::findings(
-                audit::report::render(&report, self.language) + words,
-            )));
+            let nothing = self.language.word("signoff-does-not-hold");
+            let report = audit::report::render(&report, self.language);
+            return Ok(Err(Answer::findings(format!("{report}{nothing}\n"))));
         }
         Ok(Ok((locked, now)))
     }
@@ -311,41 +317,38 @@ impl Book<'_> {
     ///
     /// Two people may sign first at the same time; whose packet lies there is asked under the lock.
     pub(super) fn freeze(&self, packet: &Packet) -> Result<(), Failure> {
-        let bytes = canonical::line(packet).map_err(|e| Failure::new(e.to_string()))?;
+        let bytes = canonical::line(packet)?;
         match store::create(&self.folder, &bytes) {
             Err(error) if error.cause.kind() == std::io::ErrorKind::AlreadyExists => Ok(()),
-            created => created.map_err(|e| Failure::new(e.to_string())),
+            created => Ok(created?),
         }
     }
 
     /// The sheet in hand must be the packet that is signed.
     fn other_sheet(&self, digest: &str) -> Result<Option<Answer>, Failure> {
+        let fewest = ("fewest", FEWEST_DIGITS.to_string().into());
         let is_first = !self.folder.join("packet.json").exists();
         let Some(digits) = self.args.sheet.as_deref() else {
             // The file names the whole digest, and it is this packet's.
             if is_first && self.filled.is_none() {
-                return Err(Failure::new(format!(
-                    "this is the first sign-off of {}: give --sheet with the first {FEWEST_DIGITS} \
-                     digits of the digest on your sheet",
-                    self.args.job
-                )));
+                let parts = [("job", (&self.args.job).into()), fewest];
+                return Err(Failure::new(Words::new("signoff-first", &parts)));
             }
             return Ok(None);
         };
         let digits = digits.to_ascii_lowercase();
         if digits.len() < FEWEST_DIGITS {
-            return Err(Failure::new(format!("--sheet needs {FEWEST_DIGITS} digits or more")));
+            return Err(Failure::new(Words::new("signoff-few-digits", &[fewest])));
         }
         if digest.starts_with(&digits) {
             return Ok(None);
         }
-        Ok(Some(Answer::findings(format!(
-            "the sheet {digits} is not the packet of {}, which begins with {}\n\
-             mistyped, or the plant's files were changed since the sheet was printed: then print it \
-             anew and compare; nothing was added\n",
-            self.args.job,
-            digest.get(..digits.len()).unwrap_or(digest)
-        ))))
+        let own = digest.get(..digits.len()).unwrap_or(digest);
+        let parts =
+            [("sheet", digits.into()), ("job", (&self.args.job).into()), ("digest", own.into())];
+        let other = self.language.text("signoff-other-sheet", &parts);
+        let compare = self.language.word("signoff-compare");
+        Ok(Some(Answer::findings(format!("{other}\n{compare}\n"))))
     }
 
     /// Every reason against a request, as text or JSON.
@@ -357,14 +360,19 @@ impl Book<'_> {
         }
         let mut text = String::new();
         for Told { code, expected, found, words, way_out } in told {
-            let _ = writeln!(text, "refused[{code}]: {words}");
-            for (head, words) in [("expected", expected), ("found", found), ("way out", way_out)] {
+            let _ = writeln!(text, "{}[{code}]: {words}", self.language.word("signoff-refused"));
+            for (head, words) in [
+                ("signoff-expected", expected),
+                ("signoff-found", found),
+                ("signoff-way-out", way_out),
+            ] {
                 if !words.is_empty() {
-                    let _ = writeln!(text, "  {head}: {words}");
+                    let _ = writeln!(text, "  {}: {words}", self.language.word(head));
                 }
             }
         }
-        text += "nothing was added\n";
+        text += self.language.word("signoff-nothing-added");
+        text.push('\n');
         Ok(Answer::findings(text))
     }
 
@@ -389,19 +397,22 @@ impl Book<'_> {
         }
         for typed in &self.args.correct {
             let (blank, text) = split(packet, typed, "--correct")?;
-            let reason = needed(reason.as_deref(), "--reason TEXT", "why it is corrected")?;
+            let reason = needed(reason.as_deref(), "--reason TEXT", "signoff-why-corrected")?;
             let is_it = |past: &&Past| {
                 past.entry.reading.as_ref().is_some_and(|reading| reading.blank == blank)
             };
             let Some(last) = past.iter().rev().find(is_it) else {
-                return Err(Failure::new(format!("there is no reading of {blank} to correct")));
+                return Err(Failure::new(Words::new(
+                    "signoff-no-reading",
+                    &[("blank", blank.into())],
+                )));
             };
             let (corrects, note) = (Some(last.entry.seq), Some(reason.to_owned()));
             readings.push(Value { blank, text, corrects, note, ..Value::default() });
         }
         let mut acceptances = Vec::new();
         for seq in accept {
-            let reason = needed(reason.as_deref(), "--reason TEXT", "why it is accepted")?;
+            let reason = needed(reason.as_deref(), "--reason TEXT", "signoff-why-accepted")?;
             acceptances.push(Acceptance { seq: *seq, reason: reason.to_owned() });
         }
         Ok(Request {
@@ -432,11 +443,15 @@ impl Book<'_> {
             let added = Added { job, packet: digest, entries: lines, state, on_record, left };
             return Ok(Answer::clean(json(&added)?));
         }
-        let state = report.state.map_or("unknown", |state| state.words());
+        let state = report.state.map_or(Words::of("audit-state-unknown"), state::State::told);
+        let parts = [
+            ("job", (&self.args.job).into()),
+            ("state", state.into()),
+            ("count", report.missing.len().into()),
+        ];
         let mut text =
             lines.join("\n") + "\n" + &filled::told(share, self.filled.as_ref(), self.language);
-        let _ =
-            writeln!(text, "{}: {state}, {} things missing", self.args.job, report.missing.len());
+        let _ = writeln!(text, "{}", self.language.text("signoff-missing", &parts));
         Ok(Answer::clean(text))
     }
 }
@@ -499,36 +514,52 @@ impl Draft<'_> {
     }
 }
 
-fn needed<T>(given: Option<T>, option: &str, what: &str) -> Result<T, Failure> {
-    given.ok_or_else(|| Failure::new(format!("say {what} with {option}")))
+fn needed<T>(given: Option<T>, option: &str, what: &'static str) -> Result<T, Failure> {
+    given.ok_or_else(|| Failure::new(Words::new(what, &[("option", option.into())])))
 }
 
 /// What a step lacks, as a person at the machine would say it.
-fn lacks(step: &Step, missing: &Missing) -> String {
+fn lacks(step: &Step, missing: &Missing, language: Language) -> String {
     match missing {
         Missing::Reading { blank, .. } => {
-            let (label, limits) = label_and_limits(step, blank);
-            format!("reading {}: {label}, {limits}", step.short_name(blank))
+            let (label, limits) = label_and_limits(step, blank, language);
+            let name = step.short_name(blank);
+            let parts = [("name", name.into()), ("label", label.into()), ("limits", limits.into())];
+            language.text("signoff-lacks-reading", &parts)
         }
-        Missing::Signature { meaning, role, row, .. } => match row {
-            Some(row) => {
-                format!("{meaning} {}/{row} ({role}): {}", step.number, row_name(step, row))
-            }
-            None => format!("{meaning} ({role})"),
-        },
+        Missing::Signature { meaning, role, row, .. } => {
+            let kind = Kind::of_word(meaning).map_or((*meaning).into(), Kind::words);
+            let (kind, role) = (("kind", kind.into()), ("role", role.into()));
+            let Some(row) = row else { return language.text("signoff-lacks-step", &[kind, role]) };
+            let number = format!("{}/{row}", step.number);
+            let row = row_name(step, row);
+            let parts = [kind, role, ("number", number.into()), ("row", row.into())];
+            language.text("signoff-lacks-row", &parts)
+        }
         Missing::Acceptance { seq, blank, verdict, .. } => {
-            let (name, of_limits) = (step.short_name(blank), verdict.of_limits());
-            let (_, limits) = label_and_limits(step, blank);
-            format!("entry {seq} ({name}, {limits}) {of_limits}: accepted by nobody yet")
+            of_entry("signoff-lacks-acceptance", step, (*seq, blank, *verdict), language)
         }
         Missing::Remeasuring { seq, blank, verdict, .. } => {
-            let (name, of_limits) = (step.short_name(blank), verdict.of_limits());
-            let (_, limits) = label_and_limits(step, blank);
-            format!(
-                "entry {seq} ({name}, {limits}) {of_limits}: nobody may accept it, measure again"
-            )
+            of_entry("signoff-lacks-measuring", step, (*seq, blank, *verdict), language)
         }
     }
+}
+
+/// What an entry lacks whose reading is not within its limits.
+fn of_entry(
+    key: &str,
+    step: &Step,
+    (seq, blank, verdict): (u64, &str, Verdict),
+    language: Language,
+) -> String {
+    let (_, limits) = label_and_limits(step, blank, language);
+    let parts = [
+        ("entry", seq.to_string().into()),
+        ("name", step.short_name(blank).into()),
+        ("limits", limits.into()),
+        ("verdict", verdict.words_of_limits().into()),
+    ];
+    language.text(key, &parts)
 }
 
 /// Number of a row and what stands first in it: `9.2 Mains supply`.
@@ -539,15 +570,13 @@ fn row_name(step: &Step, row: &str) -> String {
 }
 
 /// What a blank is for, and its limits with where a reading is surely within them.
-fn label_and_limits(step: &Step, blank: &str) -> (String, String) {
+fn label_and_limits(step: &Step, blank: &str, language: Language) -> (String, String) {
     let Some(blank) = step.readings.iter().find(|reading| reading.id == blank) else {
         return (String::new(), String::new());
     };
-    let limits =
-        words::limits(Language::English, blank.low.as_deref(), blank.high.as_deref(), &blank.unit);
-    let sure =
-        surely_within(blank).map(|sure| format!(", {}", words::numbers(Language::English, &sure)));
-    (blank.label.clone(), limits + &sure.unwrap_or_default())
+    let limits = words::limits(language, blank.low.as_deref(), blank.high.as_deref(), &blank.unit);
+    let sure = surely_within(blank).map(|sure| words::numbers(language, &sure.shown(language)));
+    (blank.label.clone(), limits + &sure.map_or(String::new(), |sure| format!(", {sure}")))
 }
 
 /// The whole identifier of a blank that was typed as `11/air`.
@@ -561,23 +590,28 @@ fn whole_name(packet: &Packet, typed: &str) -> String {
 
 fn split(packet: &Packet, typed: &str, option: &str) -> Result<(String, String), Failure> {
     let (blank, value) = typed.split_once('=').ok_or_else(|| {
-        Failure::new(format!("write {option} BLANK=VALUE; `{typed}` has no equals sign"))
+        let parts = [("option", option.into()), ("typed", typed.into())];
+        Failure::new(Words::new("signoff-no-equals", &parts))
     })?;
     Ok((whole_name(packet, blank.trim()), value.trim().to_owned()))
 }
 
 /// Opens a private key, asking for its passphrase when it has one.
 #[allow(clippy::disallowed_methods, reason = "the key is read at this edge")]
-fn open_key(file: &Path) -> Result<SigningKey, Failure> {
+fn open_key(file: &Path, language: Language) -> Result<SigningKey, Failure> {
     let text = std::fs::read_to_string(file).map_err(|e| Failure::at("failure-read", file, &e))?;
+    let path = file.display().to_string();
     let fault = |fault: SignatureFault| {
-        Failure::new(format!("the key {} {}", file.display(), fault.words()))
+        let parts = [("path", path.as_str().into()), ("fault", fault.words().into())];
+        Failure::new(Words::new("signoff-bad-key", &parts))
     };
     match SigningKey::from_openssh(&text, None) {
         Err(SignatureFault::PassphraseNeeded) => {
-            let passphrase =
-                rpassword::prompt_password(format!("Passphrase of {}: ", file.display()))
-                    .map_err(|e| Failure::new(format!("could not ask for the passphrase: {e}")))?;
+            let prompt = language.text("signoff-passphrase", &[("path", path.as_str().into())]);
+            let passphrase = rpassword::prompt_password(prompt + " ").map_err(|error| {
+                let parts = [("cause", error.to_string().into())];
+                Failure::new(Words::new("signoff-no-passphrase", &parts))
+            })?;
             SigningKey::from_openssh(&text, Some(&passphrase)).map_err(fault)
         }
         opened => opened.map_err(fault),
@@ -587,6 +621,7 @@ fn open_key(file: &Path) -> Result<SigningKey, Failure> {
 #[cfg(test)]
 mod tests {
     use super::lacks;
+    use crate::language::Language;
     use crate::packet::model::Step;
     use crate::record::entry::Verdict;
     use crate::record::fixture;
@@ -600,7 +635,7 @@ mod tests {
         let mut packet = fixture::packet();
         let step = packet.steps.iter_mut().find(|step| step.id == "knives.set").unwrap();
         change(step);
-        assert_eq!(lacks(step, missing).replace('\u{a0}', " "), expected);
+        assert_eq!(lacks(step, missing, Language::English).replace('\u{a0}', " "), expected);
     }
 
     fn acceptance(verdict: Verdict) -> Missing {

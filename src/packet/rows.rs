@@ -319,7 +319,8 @@ impl<'f> Maker<'_, 'f> {
         let numbered = |word: &str, numbers: Vec<u32>| {
             let piece = |number: u32| {
                 let parts = [("number", number.to_string().into())];
-                let shown = language.text(&format!("rows-{word}-number"), &parts);
+                let key = if word == "lane" { "rows-lane-number" } else { "rows-head-number" };
+                let shown = language.text(key, &parts);
                 let label = format!(", {shown}");
                 Piece { id: Some(format!("{word}-{number}")), label, shown }
             };

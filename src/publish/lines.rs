@@ -907,7 +907,7 @@ fn entry_reading(
 fn limits(language: Language, blank: &Reading) -> String {
     let limits = words::limits(language, blank.low.as_deref(), blank.high.as_deref(), &blank.unit);
     match rules::surely_within(blank) {
-        Some(sure) => format!("{limits}, {}", words::numbers(language, &sure)),
+        Some(sure) => format!("{limits}, {}", words::numbers(language, &sure.shown(language))),
         None => limits,
     }
 }

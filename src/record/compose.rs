@@ -764,7 +764,7 @@ mod tests {
         let sure = |low: Option<String>, high: Option<String>, blank: &Reading| {
             let guard = Guard { low, high, ..blank.guard.clone().unwrap() };
             let blank = Reading { guard: Some(guard), unit: "mm".to_owned(), ..blank.clone() };
-            crate::record::rules::surely_within(&blank)
+            crate::record::rules::surely_within(&blank).map(|sure| sure.to_string())
         };
         let words = |text: &str| some(&format!("surely within {text}"));
         assert_eq!(sure(some("-2"), some("1"), &blank), words("from -2 to 1 mm"));

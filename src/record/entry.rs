@@ -186,7 +186,7 @@ pub enum Verdict {
 }
 
 impl Verdict {
-    /// The verdict for people.
+    /// The verdict for programs.
     pub fn word(self) -> &'static str {
         match self {
             Verdict::Within => "within",
@@ -211,15 +211,6 @@ impl Verdict {
             Verdict::Outside => "verdict-is-outside",
             Verdict::TooClose => "verdict-is-too-close",
         })
-    }
-
-    /// What the verdict says of a reading and its limits, as the end of a sentence.
-    pub fn of_limits(self) -> &'static str {
-        match self {
-            Verdict::Within => "is within its limits",
-            Verdict::Outside => "is outside its limits",
-            Verdict::TooClose => "is not surely within its limits (too close to tell)",
-        }
     }
 }
 

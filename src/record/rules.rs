@@ -538,20 +538,23 @@ pub(crate) fn verdict(blank: &Reading, value: &str) -> Option<Verdict> {
 /// a guard band.
 ///
 /// A guard band wider than half the range leaves no value that is surely inside.
-pub(crate) fn surely_within(blank: &Reading) -> Option<String> {
+pub(crate) fn surely_within(blank: &Reading) -> Option<Words> {
     let guard = blank.guard.as_ref()?;
     let (low, high) = (guard.low.as_deref(), guard.high.as_deref());
     let with_unit = |value: &str| format!("{value} {}", blank.unit).trim_end().to_owned();
-    let range = match (low, high) {
+    let words = match (low, high) {
         (Some(low), Some(_)) if decimal::within(low, None, high) == Some(false) => {
-            return Some("no reading is surely within".to_owned());
+            return Some(Words::of("sure-none"));
         }
-        (Some(low), Some(high)) => format!("from {low} to {}", with_unit(high)),
-        (Some(low), None) => format!("from {} up", with_unit(low)),
-        (None, Some(high)) => format!("up to {}", with_unit(high)),
+        (Some(low), Some(high)) => {
+            let parts = [("low", low.into()), ("high", with_unit(high).into())];
+            Words::new("sure-between", &parts)
+        }
+        (Some(low), None) => Words::new("sure-from", &[("low", with_unit(low).into())]),
+        (None, Some(high)) => Words::new("sure-to", &[("high", with_unit(high).into())]),
         (None, None) => return None,
     };
-    Some(format!("surely within {range}"))
+    Some(words)
 }
 
 pub(crate) fn unit_differs(blank: &str, own: &str, other: &str) -> Refusal {

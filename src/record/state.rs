@@ -42,17 +42,6 @@ impl State {
             State::ReleasedWithDeviation => "state-released-with-deviation",
         })
     }
-
-    /// The state as printed, in English.
-    pub fn words(self) -> &'static str {
-        match self {
-            State::Open => "open",
-            State::Performed => "performed",
-            State::Verified => "verified",
-            State::Released => "released",
-            State::ReleasedWithDeviation => "released with an accepted deviation",
-        }
-    }
 }
 
 /// Something a job still lacks.

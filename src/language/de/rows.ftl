@@ -31,6 +31,7 @@ rows-whole-line = Die ganze Linie
 rows-average = Mittelwert der Stücke oben
 rows-average-of = { $name }, Mittelwert der Stücke oben
 rows-lane-number = Bahn { $number }
+rows-head-number = Kopf { $number }
 rows-zero-of = Nullzustand: { $source }
 rows-position-of = { $rail }, Position von Halter { $number }
 rows-between = { $low } bis { $high }

@@ -31,6 +31,7 @@ rows-whole-line = The line as a whole
 rows-average = average of the pieces above
 rows-average-of = { $name }, average of the pieces above
 rows-lane-number = lane { $number }
+rows-head-number = head { $number }
 rows-zero-of = Zero of { $source }
 rows-position-of = { $rail }, position of holder { $number }
 rows-between = { $low } to { $high }

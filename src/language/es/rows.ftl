@@ -31,6 +31,7 @@ rows-whole-line = La línea completa
 rows-average = media de las piezas anteriores
 rows-average-of = { $name }, media de las piezas anteriores
 rows-lane-number = carril { $number }
+rows-head-number = cabezal { $number }
 rows-zero-of = Cero de { $source }
 rows-position-of = { $rail }, posición del soporte { $number }
 rows-between = { $low } a { $high }
