@@ -5,7 +5,7 @@
 
 use std::fmt::Write as _;
 
-use qrcode::{Color, EcLevel, QrCode};
+use fast_qr::{ECL, Module, QRBuilder};
 
 /// Width of the light margin, in modules (ISO/IEC 18004, four modules; from memory).
 const QUIET: usize = 4;
@@ -15,16 +15,13 @@ const QUIET: usize = 4;
 ///
 /// `title` says what the code is for, for those who do not see it; it is escaped here.
 pub fn svg(text: &str, title: &str) -> String {
-    let Ok(code) = QrCode::with_error_correction_level(text, EcLevel::M) else {
-        return String::new();
-    };
-    let width = code.width();
-    let colours = code.to_colors();
+    let Ok(code) = QRBuilder::new(text).ecl(ECL::M).build() else { return String::new() };
+    let width = code.size;
     // A row is one line as thick as a module, with gaps: half the bytes of a box for each run.
     let mut path = String::new();
-    for (y, row) in colours.chunks(width).enumerate() {
+    for y in 0..width {
         let mut end = None;
-        for run in runs(row) {
+        for run in runs(&code[y]) {
             let _ = match end {
                 None => write!(path, "M{} {}.5", run.start + QUIET, y + QUIET),
                 Some(end) => write!(path, "m{} 0", run.start - end),
@@ -43,9 +40,9 @@ pub fn svg(text: &str, title: &str) -> String {
 }
 
 /// Runs of dark modules in a row.
-fn runs(row: &[Color]) -> Vec<std::ops::Range<usize>> {
+fn runs(row: &[Module]) -> Vec<std::ops::Range<usize>> {
     let mut runs: Vec<std::ops::Range<usize>> = Vec::new();
-    for (x, _) in row.iter().enumerate().filter(|(_, colour)| **colour == Color::Dark) {
+    for (x, _) in row.iter().enumerate().filter(|(_, module)| module.value()) {
         match runs.last_mut().filter(|run| run.end == x) {
             Some(run) => run.end = x + 1,
             None => runs.push(x..x + 1),
