@@ -451,7 +451,7 @@ mod tests {
     }
 
     /// Beginnings of keys that are put together from parts when they are used.
-    const PUT_TOGETHER: [&str; 1] = ["language-"];
+    const PUT_TOGETHER: [&str; 2] = ["language-", "signs-"];
 
     /// A remedy belongs to its message; every other text has its key in quotes somewhere.
     #[test]

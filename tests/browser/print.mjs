@@ -98,17 +98,21 @@ test('hazards stand before the text, blanks and signatures of their step', async
   });
 });
 
-test('every signal word stands with its alert sign, NOTICE without', async () => {
+test('every signal word stands with its alert sign, NOTICE without, and is never broken', async () => {
   await each(packets, {}, async (page, name) => {
+    await page.emulateMedia({ media: 'print' });
     const signals = await page.evaluate(() =>
       [...document.querySelectorAll('.hazard, .brief')].map((hazard) => ({
         word: hazard.querySelector('b').textContent.trim(),
         alert: Boolean(hazard.querySelector('b').closest('p').querySelector('[href="#alert"]')),
         look: hazard.classList[1],
         lang: hazard.closest('[lang]').lang,
+        lines: hazard.querySelector('b').getClientRects().length,
+        high: hazard.querySelector('b').getBoundingClientRect().height,
       })));
     assert.ok(signals.length > 0, name);
-    for (const { word, alert, look, lang } of signals) {
+    for (const { word, alert, look, lang, lines, high } of signals) {
+      assert.ok(lines === 1 && high < 24, `${name}: ${word} is ${high} px high`);
       assert.equal(word, textOf(lang, 'common', `signal-${look}`), name);
       assert.equal(alert, look !== 'notice', `${name}: ${word}`);
     }

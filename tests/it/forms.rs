@@ -6,6 +6,7 @@ use std::collections::BTreeMap;
 use witnessmark::finding::Findings;
 use witnessmark::packet;
 use witnessmark::packet::model::{Change, Packet, Signal, Stage, Step};
+use witnessmark::page::words;
 use witnessmark::plant::load;
 
 use crate::plant::Plant;
@@ -17,7 +18,9 @@ fn packets(plant: &Plant) -> BTreeMap<String, Packet> {
     let mut findings = Findings::default();
     let prepared = packet::prepare(&mut findings, &whole);
     let made = |job: &String| packet::assemble(&mut findings, &prepared, job);
-    whole.jobs.keys().cloned().zip(whole.jobs.keys().filter_map(made)).collect()
+    let packets = whole.jobs.keys().cloned().zip(whole.jobs.keys().filter_map(made));
+    // The words that are looked for are English.
+    packets.filter(|(_, packet)| packet.language.is_english()).collect()
 }
 
 /// The plants of the tests, each without records, so that every packet is today's.
@@ -90,7 +93,8 @@ fn check_head(packet: &Packet, page: &str) {
     let text = seen(page);
     let head = [&packet.job.id, &packet.from.name, &packet.to.name, &packet.machine.name];
     in_order(&text, head.map(String::as_str));
-    for piece in [&packet.job.order, &packet.job.date, &digest] {
+    let day = words::date(packet.language, &packet.job.date);
+    for piece in [&packet.job.order, &day, &digest] {
         assert!(text.contains(&plain(piece)), "{piece}");
     }
     for piece in
@@ -144,7 +148,8 @@ fn check_group(packet: &Packet, steps: &[&Step], shown: &str) {
     let done = steps.iter().filter(|step| step.stays.is_none());
     let readings = done.clone().map(|step| step.readings.len()).sum::<usize>();
     assert_eq!(shown.matches("class=\"box\"").count(), readings, "{text}");
-    assert_eq!(shown.matches("class=\"tick\"").count(), done.clone().count(), "{text}");
+    let ticks = shown.matches("<li").count() - shown.matches("<li class=\"not-done\"").count();
+    assert_eq!(ticks, done.clone().count(), "{text}");
     for limit in
         done.flat_map(|step| &step.readings).flat_map(|one| [&one.low, &one.high]).flatten()
     {
@@ -158,7 +163,9 @@ fn check_group(packet: &Packet, steps: &[&Step], shown: &str) {
             Stage::Unlock => format!("until step {}", step.number),
             _ => continue,
         };
-        assert!(text.contains(&said), "{said}: {text}");
+        // Proved again by a new crew, they were there already.
+        let again = step.stage == Stage::Verify && text.contains("At zero: ");
+        assert!(again || text.contains(&said), "{said}: {text}");
     }
     if steps.iter().all(|step| step.needs == packet::model::EnergyState::Isolated) {
         assert!(text.contains("Isolated, locked and verified. At zero: "), "{text}");
@@ -222,10 +229,13 @@ fn check_step(packet: &Packet, step: &Step, page: &str) {
         return;
     }
     let text = seen(shown);
-    assert_eq!(shown.matches("<div class=\"hazard ").count(), step.hazards.len(), "{text}");
+    // In full, or shortened where its procedure has said it in full.
+    let messages = ["<div class=\"hazard ", "<p class=\"brief "];
+    let messages: usize = messages.iter().map(|message| shown.matches(message).count()).sum();
+    assert_eq!(messages, step.hazards.len(), "{text}");
     for hazard in &step.hazards {
         let hazard = packet.hazards.iter().find(|one| one.id == *hazard).unwrap();
-        for piece in [hazard.signal.word(), &hazard.hazard, &hazard.consequence, &hazard.avoid] {
+        for piece in [hazard.signal.word(), &hazard.hazard, &hazard.avoid] {
             assert!(text.contains(&plain(piece)), "step {}: {piece}", step.number);
         }
     }
@@ -233,7 +243,7 @@ fn check_step(packet: &Packet, step: &Step, page: &str) {
     {
         assert!(text.contains(&plain(piece)), "step {}: {piece}", step.number);
     }
-    assert_eq!(shown.matches("class=\"box\"").count(), step.readings.len(), "{text}");
+    assert_eq!(shown.matches("class=\"blank\"").count(), step.readings.len(), "{text}");
     assert!(step.signs.is_empty() || shown.contains("class=\"sign"), "{text}");
 }
 
