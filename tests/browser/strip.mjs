@@ -210,7 +210,7 @@ test('each sheet says what it is: job, rail, digest, segment, page, and to measu
         says('job', { job }),
         says('page', { number: index + 1, of: sheets.length }),
         says('measure', { length }).split('. ')[0],
-        says('counts', { instrument: '' }).split(': ')[0],
+        says('counts', {}).split('. ')[1].split(',')[0],
       ])
         assert.ok(flat.includes(words), `${name}, sheet ${index + 1}: ${words}`);
       const segment = `(${says('segment', {}).split(' ')[0]}|${says('segments', {}).split(' ')[0]})`;
