@@ -1,7 +1,7 @@
 //! The file in which a page keeps what was typed on it: its form, and what one person typed of it.
 //!
 //! Nothing is trusted because a page says so. Here only the form is read; whether something may go on
-//! record is asked in [`super::compose`] and by the audit. Must never repair, and never pass over a
+//! record is asked in [`mod@super::compose`] and by the audit. Must never repair, and never pass over a
 //! key it does not know. The form is written down in `FORMAT.md`.
 
 use std::collections::BTreeMap;
