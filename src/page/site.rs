@@ -14,7 +14,7 @@ use serde::Serialize;
 use crate::language::Language;
 use crate::packet::model::{EnergySource, Inspection, Instrument, Packet};
 
-use super::packet::{PacketIssue, PacketView, ScrewView};
+use super::packet::{PacketView, ScrewView};
 use super::proof::{self, Signature};
 use super::strip::has_strips;
 use super::{markdown, paths, render, words};
@@ -289,9 +289,9 @@ pub struct JobView {
 }
 
 impl JobView {
-    /// The page of a job that has a packet.
-    pub fn new(frame: Frame, line: JobLine, packet: &Packet, digest: &str) -> JobView {
-        let view = PacketView::new(packet, digest, &PacketIssue::default()).in_site(packet);
+    /// The page of a job that has a packet, whose words are found already.
+    pub fn new(frame: Frame, line: JobLine, packet: &Packet, words: PacketView) -> JobView {
+        let view = words.in_site(packet);
         let strip = if has_strips(packet) { paths::strip(&line.id) } else { String::new() };
         JobView { frame, line, strip, packet: view }
     }

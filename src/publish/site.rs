@@ -209,9 +209,9 @@ impl Maker<'_> {
         });
         let strip = has_strips(packet)
             .then(|| (paths::strip(&line.id), strip_html(packet, digest, &issue)));
-        // The packet's page and four forms of it: the words are found once.
+        // The packet's page, four forms of it and the job's page: the words are found once.
         let words = PacketView::new(packet, digest, &issue);
-        let view = JobView::new(frame.clone(), line.clone(), packet, digest);
+        let view = JobView::new(frame.clone(), line.clone(), packet, words.clone());
         let tags = TagsView::new(frame, line.clone(), packet, digest);
         let desk = self.desk(&line.id, sheet);
         let steps = StepsView::new(packet, &view.packet, &line, &desk);

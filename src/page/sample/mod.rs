@@ -10,7 +10,7 @@ use crate::canonical::{line, sha256_hex};
 use crate::language::Language;
 use crate::packet::model::{Inspection, Packet, RailLayout};
 
-use super::packet::{PacketIssue, packet_html, screw};
+use super::packet::{PacketIssue, PacketView, packet_html, screw};
 use super::site::{
     self, EntryReading, EntryView, EvidenceFile, Fact, FindingView, Frame, HazardLine, JobLine,
     JobView, JobsView, Link, MachineLine, MachineView, MachinesView, PlacardView, PlacardZone,
@@ -357,7 +357,8 @@ fn search() -> SearchView {
 
 /// Every page of the made-up plant, by its path.
 pub(super) fn pages() -> Vec<(String, String)> {
-    let job_page = JobView::new(frame(), job(), &packet(), &digest());
+    let job_page =
+        JobView::new(frame(), job(), &packet(), PacketView::new(&packet(), &digest(), &issue()));
     let id = packet().job.id;
     vec![
         (paths::START.to_owned(), site::start_html(&start())),
