@@ -223,7 +223,8 @@ fn advise(findings: &mut Findings, plant: &Plant, trust: &TrustList) {
     let Some((file, text)) = &plant.allowed_signers else { return };
     for key in trust.keys() {
         if key.until - key.from > LONGEST * 24 * 3600 {
-            let day = DateTime::from_timestamp(key.until, 0).map(|day| day.date_naive().to_string());
+            let day =
+                DateTime::from_timestamp(key.until, 0).map(|day| day.date_naive().to_string());
             let at = Place::bytes(file, line(text.as_bytes(), key.line));
             findings.key_valid_too_long(&at, &key.principal, &day.unwrap_or_default());
         }

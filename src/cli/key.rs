@@ -72,11 +72,8 @@ fn of_agent(wanted: &Wanted) -> Result<SigningKey, Failure> {
     let keys = agent::keys(&socket).map_err(|e| Failure::at("keys-agent", &socket, &e))?;
     let count = keys.len();
     let Some(key) = listed(keys, wanted) else {
-        let parts = [
-            ("by", wanted.by.into()),
-            ("count", count.into()),
-            ("option", "--key FILE".into()),
-        ];
+        let parts =
+            [("by", wanted.by.into()), ("count", count.into()), ("option", "--key FILE".into())];
         return Err(Failure::new(Words::new("keys-agent-has-none", &parts)));
     };
     let public = key.clone();
@@ -98,9 +95,8 @@ fn listed(keys: Vec<PublicKey>, wanted: &Wanted) -> Option<PublicKey> {
     let is_listed = |key: &&PublicKey| {
         trust.lines_of(key.as_bytes()).first().is_some_and(|line| line.principal == *by)
     };
-    let counts = |key: &&PublicKey| {
-        check_signer(trust, by, key.as_bytes(), namespace, Some(*at)).is_none()
-    };
+    let counts =
+        |key: &&PublicKey| check_signer(trust, by, key.as_bytes(), namespace, Some(*at)).is_none();
     let first = keys.iter().find(counts).or_else(|| keys.iter().find(is_listed));
     first.cloned()
 }

@@ -106,7 +106,8 @@ pub(super) fn run(args: &Args, language: Language) -> Result<Answer, Failure> {
     let mut of_keys = Findings::default();
     let trust = desk::trust(&mut of_keys, plant);
     let is_open = |finding: &&Finding| {
-        finding.severity == finding::Severity::Error && finding.place.file == plant.people.place.file
+        finding.severity == finding::Severity::Error
+            && finding.place.file == plant.people.place.file
     };
     let open: Findings = of_keys.iter().filter(is_open).cloned().collect();
     if !open.is_empty() {

@@ -6,7 +6,7 @@ keys-no-passphrase = nach der Passphrase war nicht zu fragen: { $cause }
 keys-agent = der Agent an { $path } war nicht zu fragen: { $cause }
 keys-agent-malformed = seine Antwort ist nicht die eines Agenten
 keys-agent-refused = ist gesperrt oder wurde nicht bestätigt: der Agent hat nicht unterschrieben
-keys-agent-has-none = keiner der { $count } Schlüssel des Agenten steht in allowed_signers für { $by }: ihn mit ssh-add hinzufügen oder mit { $option } angeben
+keys-agent-has-none = keiner der Schlüssel des Agenten ({ $count }) steht in allowed_signers für { $by }: ihn mit ssh-add hinzufügen oder mit { $option } angeben
 keys-end-soon = dieser Schlüssel endet am { $day }: vorher einen neuen in allowed_signers eintragen lassen
 
 ## Widerrufene Schlüssel.

@@ -6,7 +6,7 @@ keys-no-passphrase = could not ask for the passphrase: { $cause }
 keys-agent = could not ask the agent at { $path }: { $cause }
 keys-agent-malformed = its answer is not that of an agent
 keys-agent-refused = is locked or was not confirmed: the agent did not sign
-keys-agent-has-none = none of the agent's { $count } keys is listed in allowed_signers for { $by }: add it with ssh-add, or say it with { $option }
+keys-agent-has-none = none of the agent's keys ({ $count }) is listed in allowed_signers for { $by }: add it with ssh-add, or say it with { $option }
 keys-end-soon = your key ends on { $day }: have a new one entered in allowed_signers before that
 
 ## Keys that were revoked.
