@@ -21,7 +21,7 @@ use crate::record::entry::{
 use crate::record::rules::{self, Refusal};
 use crate::record::signature::{self, PublicKey, Signature, SignatureFault};
 use crate::record::state::{Ledger, Missing};
-use crate::record::store::{RawEntry, SET_ASIDE, WITHOUT_ENTRY};
+use crate::record::store::{RawEntry, SET_ASIDE, UNFINISHED, WITHOUT_ENTRY};
 use crate::record::time;
 use crate::record::trust::TrustedKey;
 
@@ -94,6 +94,8 @@ fn strays(subject: &Subject, findings: &mut Findings) {
         let file = [("file", shown(stray).into())];
         findings.add(if stray.contains(WITHOUT_ENTRY) {
             error(Words::new("audit-entry-missing", &file))
+        } else if stray.contains(UNFINISHED) {
+            finding(Severity::Warning, Words::new("audit-entry-unfinished", &file))
         } else if stray.contains(SET_ASIDE) {
             finding(Severity::Note, Words::new("audit-left-over", &file))
         } else {

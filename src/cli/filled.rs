@@ -12,7 +12,7 @@ use std::path::Path;
 use chrono::{DateTime, Duration, FixedOffset};
 use serde::Serialize;
 
-use super::signoff::Book;
+use super::signoff::{Book, append};
 use super::{Answer, clock};
 use crate::audit::{AuditFinding, Severity};
 use crate::canonical;
@@ -96,9 +96,7 @@ impl Book<'_> {
         };
         let is_new = !fresh.is_empty();
         let skipped = filled.signed.len().saturating_sub(fresh.len());
-        for signed in fresh {
-            locked.append(signed)?;
-        }
+        append(&mut locked, fresh)?;
         let past = match compose::past(locked.record()) {
             Ok(past) => past,
             Err(refusal) => return self.refused(&[refusal]),
