@@ -7,7 +7,9 @@ use std::collections::{BTreeMap, BTreeSet};
 
 use chrono::{DateTime, FixedOffset};
 
-use super::{AuditFinding, AuditedEntry, Report, Severity, StatedReading, Statement, Subject};
+use super::{
+    AuditFinding, AuditedEntry, Report, Severity, StatedReading, Statement, Subject, clock,
+};
 use crate::canonical;
 use crate::language::{Language, Words};
 use crate::packet::model::{self, Reading};
@@ -30,7 +32,9 @@ pub(super) fn run(subject: &Subject) -> Report {
     let packet = read_packet(subject, &mut findings);
     let digest = subject.raw.packet.as_deref().map(canonical::sha256_hex);
     let mut walk = Walk::new(subject, packet.as_ref(), digest.as_deref().unwrap_or_default());
-    let entries = subject.raw.entries.iter().map(|raw| walk.entry(raw, &mut findings)).collect();
+    let entries: Vec<AuditedEntry> =
+        subject.raw.entries.iter().map(|raw| walk.entry(raw, &mut findings)).collect();
+    clock::notes(&entries).into_iter().for_each(|note| findings.add(note));
     let (mut state, mut missing) = (None, Vec::new());
     if let Some(counted) = &walk.counted {
         let standing = counted.standing();
@@ -41,7 +45,8 @@ pub(super) fn run(subject: &Subject) -> Report {
     }
     let (job, findings) = (subject.job.to_owned(), findings.all);
     let (_, head) = subject.raw.next();
-    Report { job, packet: digest, head, state, missing, entries, findings }
+    let machine = packet.as_ref().map(|packet| packet.machine.id.clone());
+    Report { job, machine, packet: digest, head, state, missing, entries, findings }
 }
 
 /// What was found so far.
@@ -56,7 +61,7 @@ impl Findings {
     }
 }
 
-fn finding(severity: Severity, words: Words) -> AuditFinding {
+pub(super) fn finding(severity: Severity, words: Words) -> AuditFinding {
     let (code, nothing) = (words.key().trim_start_matches("audit-"), || Words::foreign(""));
     let (expected, found, way_out) = (nothing(), nothing(), None);
     AuditFinding { code, severity, entry: None, expected, found, words, way_out }
@@ -78,7 +83,7 @@ impl AuditFinding {
         self
     }
 
-    fn with(mut self, expected: impl Into<Words>, found: impl Into<Words>) -> Self {
+    pub(super) fn with(mut self, expected: impl Into<Words>, found: impl Into<Words>) -> Self {
         (self.expected, self.found) = (expected.into(), found.into());
         self
     }

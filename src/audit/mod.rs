@@ -6,6 +6,7 @@
 //! stop at the first finding, read a clock or a file, or panic, whatever the bytes are.
 
 mod checks;
+pub mod clock;
 pub mod report;
 
 use chrono::{DateTime, FixedOffset};
@@ -191,6 +192,8 @@ fn word<S: serde::Serializer>(verdict: &Verdict, serializer: S) -> Result<S::Ok,
 pub struct Report {
     /// The job.
     pub job: String,
+    /// The machine, by its packet.
+    pub machine: Option<String>,
     /// SHA-256 of the frozen packet, when there is one.
     pub packet: Option<String>,
     /// What the next entry has to name as `prev`: the digest to keep elsewhere.
