@@ -9,7 +9,7 @@ keys-agent-refused = está bloqueada o no se confirmó: el agente no firmó
 keys-agent-has-none = ninguna de las claves del agente ({ $count }) figura en allowed_signers para { $by }: añádala con ssh-add, o dígala con { $option }
 keys-end-soon = su clave termina el { $day }: haga inscribir una nueva en allowed_signers antes de esa fecha
 
-## Llaves revocadas.
+## Claves revocadas.
 refusal-key-revoked = está firmado con una clave revocada desde { $from }: { $why }
     .way-out = firme con otra clave suya que figure en allowed_signers
 revoked-key = `{ $key }` no es la huella de una clave
