@@ -59,6 +59,12 @@ pub struct RawEntry {
 }
 
 impl RawRecord {
+    /// Whether there is anything but what an interrupted first sign-off leaves behind.
+    pub fn is_begun(&self) -> bool {
+        let is_left = |stray: &String| stray.contains(SET_ASIDE);
+        self.packet.is_some() || !self.entries.is_empty() || !self.strays.iter().all(is_left)
+    }
+
     /// `seq` and `prev` of the next entry.
     pub fn next(&self) -> (u64, String) {
         let last = self.entries.last();
