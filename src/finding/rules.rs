@@ -6,6 +6,7 @@ mod hazards;
 mod lockout;
 mod order;
 pub mod policy;
+mod register;
 mod translation;
 mod walk;
 

@@ -5,7 +5,7 @@ use crate::finding::{Findings, Place};
 use crate::language::Words;
 
 /// Every rule that warns; a plant may treat each as an error.
-pub const WARNINGS: [&str; 40] = [
+pub const WARNINGS: [&str; 42] = [
     "allow-unused",
     "allow-without-reason",
     "avoidance-is-a-step",
@@ -31,6 +31,8 @@ pub const WARNINGS: [&str; 40] = [
     "noun-cluster",
     "order-unmarked",
     "procedure-not-translated",
+    "register-entry",
+    "register-nobody-can-sign",
     "run-not-last",
     "run-without-first-piece",
     "same-name",
