@@ -6,6 +6,7 @@
 //! stop at the first finding, read a clock or a file, or panic, whatever the bytes are.
 
 mod checks;
+pub mod register;
 pub mod report;
 
 use chrono::{DateTime, FixedOffset};

@@ -6,7 +6,7 @@ use std::path::{Path, PathBuf};
 use chrono::{DateTime, FixedOffset};
 use rayon::prelude::*;
 
-use crate::audit::{Subject, audit_all};
+use crate::audit::{self, Subject, audit_all};
 use crate::failure::Failure;
 use crate::language::Words;
 use crate::packet::{self, Packet, Prepared};
@@ -104,7 +104,12 @@ pub(super) fn judge(
             current_packet: digests.get(job.as_str()).map(String::as_str),
         })
         .collect();
-    let reports = audit_all(&subjects);
+    let mut reports = audit_all(&subjects);
+    let house = packet::house(prepared.plant, &prepared.people);
+    let register = &prepared.register.register;
+    for (report, raw) in reports.iter_mut().zip(records.values()) {
+        report.findings.extend(audit::register::drafts_used(register, &house, raw));
+    }
     records
         .into_iter()
         .zip(reports)

@@ -353,27 +353,7 @@ impl Book<'_> {
 
     /// Every reason against a request, as text or JSON.
     pub(super) fn refused(&self, refusals: &[Refusal]) -> Result<Answer, Failure> {
-        let told = refusals.iter().map(|refusal| refusal.told(self.language));
-        if self.args.json {
-            let told: Vec<Told> = told.collect();
-            return Ok(Answer::findings(json(&told)?));
-        }
-        let mut text = String::new();
-        for Told { code, expected, found, words, way_out } in told {
-            let _ = writeln!(text, "{}[{code}]: {words}", self.language.word("signoff-refused"));
-            for (head, words) in [
-                ("signoff-expected", expected),
-                ("signoff-found", found),
-                ("signoff-way-out", way_out),
-            ] {
-                if !words.is_empty() {
-                    let _ = writeln!(text, "  {}: {words}", self.language.word(head));
-                }
-            }
-        }
-        text += self.language.word("signoff-nothing-added");
-        text.push('\n');
-        Ok(Answer::findings(text))
+        refused(refusals, self.language, self.args.json)
     }
 
     pub(super) fn audit(&self, raw: &RawRecord, now: DateTime<FixedOffset>) -> Report {
@@ -456,6 +436,33 @@ impl Book<'_> {
     }
 }
 
+/// Every reason against a request, as text or JSON.
+pub(super) fn refused(
+    refusals: &[Refusal],
+    language: Language,
+    as_json: bool,
+) -> Result<Answer, Failure> {
+    let told = refusals.iter().map(|refusal| refusal.told(language));
+    if as_json {
+        let told: Vec<Told> = told.collect();
+        return Ok(Answer::findings(json(&told)?));
+    }
+    let mut text = String::new();
+    for Told { code, expected, found, words, way_out } in told {
+        let _ = writeln!(text, "{}[{code}]: {words}", language.word("signoff-refused"));
+        for (head, words) in
+            [("signoff-expected", expected), ("signoff-found", found), ("signoff-way-out", way_out)]
+        {
+            if !words.is_empty() {
+                let _ = writeln!(text, "  {}: {words}", language.word(head));
+            }
+        }
+    }
+    text += language.word("signoff-nothing-added");
+    text.push('\n');
+    Ok(Answer::findings(text))
+}
+
 /// A request of one person with one key.
 struct Draft<'a> {
     book: &'a Book<'a>,
@@ -514,7 +521,7 @@ impl Draft<'_> {
     }
 }
 
-fn needed<T>(given: Option<T>, option: &str, what: &'static str) -> Result<T, Failure> {
+pub(super) fn needed<T>(given: Option<T>, option: &str, what: &'static str) -> Result<T, Failure> {
     given.ok_or_else(|| Failure::new(Words::new(what, &[("option", option.into())])))
 }
 
@@ -598,7 +605,7 @@ fn split(packet: &Packet, typed: &str, option: &str) -> Result<(String, String),
 
 /// Opens a private key, asking for its passphrase when it has one.
 #[allow(clippy::disallowed_methods, reason = "the key is read at this edge")]
-fn open_key(file: &Path, language: Language) -> Result<SigningKey, Failure> {
+pub(super) fn open_key(file: &Path, language: Language) -> Result<SigningKey, Failure> {
     let text = std::fs::read_to_string(file).map_err(|e| Failure::at("failure-read", file, &e))?;
     let path = file.display().to_string();
     let fault = |fault: SignatureFault| {

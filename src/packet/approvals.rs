@@ -1,7 +1,9 @@
 //! Whether what a packet is made from may be worked by: each recipe and procedure, in exactly these
 //! bytes, approved by somebody who held the role for it on the day of the approval.
 
-use super::model::Approval;
+use std::collections::BTreeSet;
+
+use super::model::{Approval, SHIFT_CHANGE};
 use super::prepare::Prepared;
 use crate::finding::{Findings, Place};
 use crate::language::Language;
@@ -10,8 +12,8 @@ use crate::plant::shape::RecipeFile;
 use crate::procedure::Procedure;
 use crate::record::people::People;
 use crate::record::trust::TrustList;
-use crate::register::draft::{Item, item_of, items_of};
-use crate::register::{self, FOLDER, House, Judged};
+use crate::register::draft::{Item, item_of, items, items_of};
+use crate::register::{self, FOLDER, House, Judged, Subject};
 
 /// Who approves and inspects in a plant.
 pub fn house<'p>(plant: &'p Plant, people: &'p People) -> House<'p> {
@@ -52,6 +54,26 @@ fn can_sign(trust: &TrustList, people: &People, role: &str, domain: &str) -> boo
         let person = people.get(&key.principal);
         person.is_some_and(|person| person.roles.iter().any(|term| term.role == role))
     })
+}
+
+/// Every text that packets of this plant can be made from and that needs an approval.
+pub fn texts_to_approve(prepared: &Prepared) -> Vec<Item> {
+    let plant = prepared.plant;
+    let house = house(plant, &prepared.people);
+    let machines = plant.machines.values();
+    let mut used: BTreeSet<&str> =
+        machines.flat_map(|own| &own.body.changeover).map(String::as_str).collect();
+    let lockouts = plant.jobs.values().filter_map(|job| job.body.lockout.as_ref());
+    if lockouts.into_iter().any(|lockout| lockout.shift_change.is_some()) {
+        used.insert(SHIFT_CHANGE);
+    }
+    let is_used = |subject: &Subject| match subject {
+        Subject::Procedure(id) | Subject::Translation(id, _) => used.contains(id.as_str()),
+        Subject::Recipe(_) => true,
+    };
+    let mut items = items(plant);
+    items.retain(|item| is_used(&item.subject) && house.approver(&item.subject).is_some());
+    items
 }
 
 /// The approvals of what a packet is made from, and files that lack one.

@@ -25,7 +25,7 @@ mod settings;
 mod steps;
 mod web;
 
-pub use approvals::house;
+pub use approvals::{house, texts_to_approve};
 pub use assemble::assemble;
 pub use changes::{Changes, changes};
 pub use compute::{Computed, compute};

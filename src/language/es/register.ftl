@@ -40,10 +40,64 @@ register-bad-date = tiene un día que no existe: { $date }
     .way-out = escriba el día de la inspección como AAAA-MM-DD
 register-date-ahead = dice que la inspección fue el { $date }, después de firmarse
     .way-out = firme cuando la inspección esté hecha
-register-still-draft = es un borrador: lo dice { $file }
+register-still-draft = aprueba { $subject }, que es un borrador: lo dice { $file }
     .way-out = quite `draft: true` cuando el texto esté terminado y apruébelo después
-register-no-reason = no da ningún motivo
-    .way-out = diga por qué con palabras
 
 ## Paquetes.
 register-not-approved = { $file } (no aprobado)
+
+## Respuestas de `approve` e `inspected`.
+register-told = asiento { $entry }: { $subject }, revisión { $revision }, { $digest }: { $kind } por { $name }, { $at }
+register-text = { $subject }, revisión { $revision }, { $digest }
+register-is-approved = aprobado por { $name } el { $day }, asiento { $entry }
+register-was-approved = sin aprobar; el asiento { $entry } aprobó la revisión { $revision }, { $digest }, por { $name } el { $day }
+register-is-withdrawn = sin aprobar; la aprobación se retiró: { $reason }
+register-never-approved = sin aprobar
+register-standing = { $count ->
+        [one] 1 texto
+       *[other] { $count } textos
+    }, { $open } sin aprobar
+register-never-inspected = { $procedure } en { $machine }: nunca inspeccionado
+register-overdue = { $procedure } en { $machine }: vencido desde el { $due }
+register-due = { $procedure } en { $machine }: vence el { $due }, según el archivo de la máquina
+register-last-and-due = { $procedure } en { $machine }: inspeccionado el { $last }, vence el { $due }
+register-inspections = { $count ->
+        [one] 1 inspección
+       *[other] { $count } inspecciones
+    }, { $over } vencidas
+register-name-what = indique qué aprueba: `witnessmark approve PLANT` muestra lo que lo necesita
+register-no-subject = no hay ningún texto `{ $subject }`: escriba procedure:ID, procedure:ID@LENGUA o recipe:ID; `witnessmark approve PLANT` los muestra
+register-nothing-to-withdraw = retira una aprobación de { $subject }, y ninguna cuenta
+    .way-out = omítalo
+register-which-procedure = indique el procedimiento que inspeccionó ({ $option })
+register-which-machine = indique la máquina con { $option }
+register-what-found = diga qué encontró con { $option }
+register-with-whom = nombre a cada persona que incluyó la inspección con { $option }
+register-not-used-there = la máquina `{ $machine }` no tiene ningún procedimiento de bloqueo `{ $procedure }`: `witnessmark inspected PLANT` los muestra
+
+## Lo que dice la auditoría.
+register-head = libro de aprobaciones: { $count ->
+        [one] 1 asiento
+       *[other] { $count } asientos
+    }
+register-tail = libro de aprobaciones: { $errors ->
+        [one] 1 error
+       *[other] { $errors } errores
+    }, { $warnings ->
+        [one] 1 aviso
+       *[other] { $warnings } avisos
+    }; guarde en otro lugar: cabeza { $head } de { $count ->
+        [one] 1 asiento
+       *[other] { $count } asientos
+    }
+register-subject-gone = los archivos de la planta no tienen hoy { $subject }
+register-machine-gone = los archivos de la planta no tienen hoy la máquina { $machine }
+register-changed-since = { $subject } tiene hoy otros bytes que los que se aprobaron
+register-inspection-missing = { $procedure } en { $machine } no se inspeccionó nunca (29 CFR 1910.147(c)(6)(i))
+register-inspection-overdue = la inspección de { $procedure } en { $machine } vencía el { $day } (29 CFR 1910.147(c)(6)(i))
+register-draft-used = se firmó trabajo según un texto sin aprobar: { $subject }; { $why }
+register-no-claim = el paquete no nombra ninguna aprobación suya
+register-claim-unknown = el libro de aprobaciones no tiene tal asiento { $entry } que cuente
+register-claim-differs = el asiento { $entry } del libro dice otra cosa
+register-claim-elsewhere = el asiento { $entry } aprueba bytes de los que no se hizo el paquete
+register-claim-not-then = el asiento { $entry } aún no contaba, o ya no, cuando empezó el trabajo
