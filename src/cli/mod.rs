@@ -9,6 +9,7 @@ mod clock;
 mod derive;
 mod desk;
 mod filled;
+mod key;
 mod locale;
 mod packet;
 mod publish;

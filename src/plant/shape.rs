@@ -152,6 +152,18 @@ pub struct RollEntry {
 #[allow(missing_docs, reason = "the keys are described in the README")]
 pub struct PeopleFile {
     pub people: Vec<PersonEntry>,
+    #[serde(default)]
+    pub revoked: Vec<RevokedEntry>,
+}
+
+/// A key that was lost or taken away.
+#[derive(Debug, Clone, PartialEq, Eq, Deserialize)]
+#[serde(deny_unknown_fields)]
+#[allow(missing_docs, reason = "the keys are described in the README")]
+pub struct RevokedEntry {
+    pub key: String,
+    pub from: String,
+    pub why: String,
 }
 
 /// One person.

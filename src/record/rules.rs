@@ -14,7 +14,7 @@ use super::people::People;
 use super::signature;
 use super::state::{Ledger, Missing};
 use super::time;
-use super::trust::{NoKey, TrustList, TrustedKey, why_none};
+use super::trust::{NoKey, Revoked, TrustList, TrustedKey, why_none};
 use crate::language::{Language, Part, Words};
 use crate::packet::Packet;
 use crate::packet::model::{EnergyState, Meaning, Member, Reading, Sign, Stage, Step};
@@ -138,6 +138,9 @@ pub fn check_signer(
     if line.principal != by {
         return Some(signer_differs(by, &line.principal));
     }
+    if let Some(revoked) = at.and_then(|at| trust.revoked(&line.fingerprint, at)) {
+        return Some(key_revoked(revoked, at));
+    }
     let has_purpose = |line: &&TrustedKey| line.namespaces.iter().any(|own| own == namespace);
     let for_this: Vec<_> = lines.iter().copied().filter(has_purpose).collect();
     if for_this.is_empty() {
@@ -157,6 +160,11 @@ fn signer_differs(by: &str, owner: &str) -> Refusal {
 
 fn key_namespace(namespace: &str, listed: &str) -> Refusal {
     Refusal::new("refusal-key-namespace", &[]).with(namespace, listed)
+}
+
+fn key_revoked(revoked: &Revoked, at: Option<DateTime<FixedOffset>>) -> Refusal {
+    let parts = [("from", time::write(revoked.from).into()), ("why", shown(&revoked.why).into())];
+    Refusal::new("refusal-key-revoked", &parts).with("", at.map_or(String::new(), time::write))
 }
 
 fn key_not_valid(why: &NoKey, at: DateTime<FixedOffset>) -> Refusal {
