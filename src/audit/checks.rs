@@ -16,6 +16,7 @@ use crate::record::compose::chained;
 use crate::record::entry::{
     self, Entry, NO_PREVIOUS, ReadEntry, Taken, Verdict, first_difference, shown,
 };
+use crate::record::job_of;
 use crate::record::rules::{self, Refusal};
 use crate::record::signature::{self, PublicKey, Signature, SignatureFault};
 use crate::record::state::{Ledger, Missing};
@@ -140,9 +141,10 @@ fn packet_facts(subject: &Subject, packet: &Packet, bytes: &[u8]) -> Vec<AuditFi
         let parts = [("version", packet.v.to_string().into()), ("most", most.into())];
         found.push(error(Words::new("audit-version-unknown", &parts)));
     }
-    if packet.job.id != subject.job {
+    let job = job_of(subject.job);
+    if packet.job.id != job {
         let words = Words::of("audit-job-differs");
-        found.push(error(words).with(subject.job, shown(&packet.job.id)));
+        found.push(error(words).with(job, shown(&packet.job.id)));
     }
     if packet.plant.domain != subject.domain {
         let words = Words::of("audit-plant-differs");
@@ -153,6 +155,7 @@ fn packet_facts(subject: &Subject, packet: &Packet, bytes: &[u8]) -> Vec<AuditFi
         found.push(error(words).with("", shown(&packet.job.issued)));
     }
     found.extend(names_twice(packet));
+    found.extend(rules::check_draft(packet).map(refused));
     let digest = canonical::sha256_hex(bytes);
     if let Some(current) = subject.current_packet.filter(|current| *current != digest) {
         // Nothing is wrong with a record whose recipe was revised afterwards.
@@ -231,7 +234,26 @@ impl<'a> Walk<'a> {
     fn statement(&self, entry: Entry) -> Statement {
         let reading = entry.reading.map(|taken| self.stated(taken));
         let Entry { at, by, name, role, kind, step, row, note, accepts, corrects, .. } = entry;
-        Statement { at, by, name, role, kind, step, row, reading, accepts, corrects, note }
+        let Entry { meaning, concerns, withdraws, locks, becomes, outside, .. } = entry;
+        Statement {
+            at,
+            by,
+            name,
+            role,
+            kind,
+            meaning,
+            step,
+            row,
+            reading,
+            accepts,
+            corrects,
+            concerns,
+            withdraws,
+            locks,
+            becomes,
+            outside,
+            note,
+        }
     }
 
     fn stated(&self, taken: Taken) -> StatedReading {

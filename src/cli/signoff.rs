@@ -16,7 +16,7 @@ use crate::language::{Language, Words};
 use crate::packet::model::Step;
 use crate::packet::{self, Packet, Prepared};
 use crate::page::words;
-use crate::record::compose::{self, Acceptance, Past, Request, Value};
+use crate::record::compose::{self, Acceptance, Close, Past, Raise, Request, TakeBack, Value};
 use crate::record::entry::{Kind, Verdict};
 use crate::record::filled::{Filled, Left, Share};
 use crate::record::rules::{Refusal, Told, check_draft, check_signer, surely_within};
@@ -40,6 +40,7 @@ Examples:
       --key ~/.ssh/id_ed25519 --read 12/air=0.0 --performed 12
 
 A step is named by its number on the sheet or by its identifier, a blank by the number and its own name: 12/air.
+A deviation that is raised stops the release until it is accepted. A job that is stopped, or whose packet is issued anew, needs every personal lock off and a word on what stays isolated.
 A row that is signed by itself is named in the same way, 9/mains or 9.1; the step alone, 9, signs each of its rows that is not signed yet and that you may sign.
 Without a reading or sign-off the command lists them.
 --from FILE takes in what was filled in on a tablet: alone the entries that were signed there, with --by and --key what that person typed and nobody signed yet.
@@ -73,13 +74,31 @@ pub(super) struct Args {
     /// A step or a row of it that somebody else did and you checked; may be given many times
     #[arg(long, value_name = "STEP")]
     verified: Vec<String>,
-    /// An entry with a reading outside its limits that you accept; needs --reason
+    /// You checked from outside the guards, without a personal lock
+    #[arg(long)]
+    outside: bool,
+    /// A step, or a blank with its reading, that is not as it should be; needs --reason
+    #[arg(long, value_name = "STEP|BLANK")]
+    raise: Vec<String>,
+    /// An entry with a reading outside its limits or a raised deviation that you accept; needs --reason
     #[arg(long, value_name = "ENTRY")]
     accept: Vec<u64>,
+    /// An entry with a signature that you take back; needs --reason
+    #[arg(long, value_name = "ENTRY")]
+    take_back: Vec<u64>,
     /// Hand the machine over to production
-    #[arg(long)]
+    #[arg(long, conflicts_with_all = ["abandon", "supersede"])]
     release: bool,
-    /// Why a reading is corrected or accepted
+    /// Stop the job for good and close its record; needs --reason
+    #[arg(long, conflicts_with = "supersede")]
+    abandon: bool,
+    /// Close the record because the packet was issued anew; needs --reason
+    #[arg(long)]
+    supersede: bool,
+    /// What became of locks and energy, where a record is closed halfway
+    #[arg(long, value_name = "TEXT")]
+    locks: Option<String>,
+    /// Why something is corrected, raised, accepted, taken back or closed
     #[arg(long, value_name = "TEXT")]
     reason: Option<String>,
     /// A remark for every entry made now
@@ -118,15 +137,27 @@ pub(super) fn run(args: &Args, language: Language) -> Result<Answer, Failure> {
         language,
         prepared: &prepared,
         trust: &trust,
-        folder: records::folder(&args.plant, &args.job)?,
+        folder: records::current(&args.plant, &args.job)?,
         filled: None,
+        anew: None,
     };
     let filled = match args.from.as_deref().map(filled::open).transpose()? {
         Some(Err(refusals)) => return book.refused(&refusals),
         Some(Ok(filled)) => Some(filled),
         None => None,
     };
-    let book = Book { filled, ..book };
+    let anew = match args.supersede {
+        true => match desk::packet_from(&desk, &prepared, findings.clone(), &args.job, args.json) {
+            Ok(packet) => Some(packet),
+            Err(answer) => return Ok(*answer),
+        },
+        false => None,
+    };
+    if let Some(refusal) = anew.as_ref().and_then(check_draft) {
+        return book.refused(&[refusal]);
+    }
+    let anew = anew.as_ref().map(packet::digest).transpose()?;
+    let book = Book { filled, anew, ..book };
     let frozen = book.frozen()?;
     let (packet, digest) = match frozen {
         Some(frozen) => frozen,
@@ -165,6 +196,8 @@ pub(super) struct Book<'a> {
     pub folder: PathBuf,
     /// What a page kept, when a file of it was given.
     pub filled: Option<Filled>,
+    /// Digest of the packet that comes in the place of the signed one.
+    anew: Option<String>,
 }
 
 /// What was added, for programs.
@@ -199,13 +232,12 @@ impl Book<'_> {
     }
 
     fn asks_nothing(&self) -> bool {
-        let Args { read, correct, performed, verified, accept, release, .. } = self.args;
-        read.is_empty()
-            && correct.is_empty()
-            && performed.is_empty()
-            && verified.is_empty()
+        let Args { read, correct, performed, verified, accept, raise, take_back, .. } = self.args;
+        let Args { release, abandon, supersede, .. } = self.args;
+        [read, correct, performed, verified, raise].into_iter().all(Vec::is_empty)
             && accept.is_empty()
-            && !release
+            && take_back.is_empty()
+            && !(*release || *abandon || *supersede)
     }
 
     /// What the job still lacks.
@@ -406,7 +438,8 @@ impl Book<'_> {
     }
 
     fn request(&self, packet: &Packet, past: &[Past], share: &Share) -> Result<Request, Failure> {
-        let Args { performed, verified, accept, release, note, reason, .. } = self.args;
+        let Args { performed, verified, accept, release, outside, note, .. } = self.args;
+        let reason = &self.args.reason;
         let mut readings = share.readings.clone();
         for typed in &self.args.read {
             let (blank, text) = split(packet, typed, "--read")?;
@@ -432,14 +465,38 @@ impl Book<'_> {
             let reason = needed(reason.as_deref(), "--reason TEXT", "signoff-why-accepted")?;
             acceptances.push(Acceptance { seq: *seq, reason: reason.to_owned() });
         }
+        let mut raised = Vec::new();
+        for typed in &self.args.raise {
+            let reason = needed(reason.clone(), "--reason TEXT", "entries-why-raised")?;
+            raised.push(Raise { what: whole_name(packet, typed.trim()), reason });
+        }
+        let mut back = Vec::new();
+        for seq in &self.args.take_back {
+            let reason = needed(reason.clone(), "--reason TEXT", "entries-why-back")?;
+            back.push(TakeBack { seq: *seq, reason });
+        }
         Ok(Request {
             readings,
             performed: [share.performed.as_slice(), performed].concat(),
             verified: [share.verified.as_slice(), verified].concat(),
             accept: acceptances,
+            raise: raised,
+            take_back: back,
             release: *release,
+            close: self.close()?,
+            outside: *outside,
             note: note.clone(),
         })
+    }
+
+    /// How the record is closed without a release.
+    fn close(&self) -> Result<Option<Close>, Failure> {
+        let Args { abandon, supersede, reason, locks, .. } = self.args;
+        if !(*abandon || *supersede) {
+            return Ok(None);
+        }
+        let reason = needed(reason.clone(), "--reason TEXT", "entries-why-closed")?;
+        Ok(Some(Close { becomes: self.anew.clone(), reason, locks: locks.clone() }))
     }
 
     pub(super) fn added(
@@ -567,6 +624,7 @@ fn lacks(step: &Step, missing: &Missing, language: Language) -> String {
         Missing::Remeasuring { seq, blank, verdict, .. } => {
             of_entry("signoff-lacks-measuring", step, (*seq, blank, *verdict), language)
         }
+        Missing::Answer { .. } => missing.words().shown(language),
     }
 }
 

@@ -142,6 +142,7 @@ impl<'p> Assembler<'_, 'p> {
             steps,
             procedures,
             accepts_deviation: prepared.plant.facts.body.accepts_deviation.clone(),
+            accepted_by: std::collections::BTreeMap::new(),
         })
     }
 

@@ -54,6 +54,8 @@ pub(super) fn state(language: Language, report: &Report) -> State {
         Some(Reached::Verified) => (language.word("site-state-verified"), Tone::Open),
         Some(Reached::Released) => (language.word("site-state-released"), Tone::Good),
         Some(Reached::ReleasedWithDeviation) => (language.word("site-state-deviation"), Tone::Care),
+        Some(Reached::Abandoned) => (language.word("entries-state-abandoned"), Tone::Care),
+        Some(Reached::Superseded) => (language.word("entries-state-superseded"), Tone::Care),
     };
     State { word: word.to_owned(), tone }
 }
@@ -847,7 +849,7 @@ fn entry_view(language: Language, entry: &AuditedEntry, packet: Option<&Packet>)
         principal: says.by.clone(),
         role: says.role.clone(),
         meaning: kind(language, says.kind).to_owned(),
-        sentence: says.kind.meaning().to_owned(),
+        sentence: says.meaning.clone(),
         step: step_words(step, says),
         readings: says.reading.iter().map(reading).collect(),
         corrects: says.corrects,
@@ -864,6 +866,10 @@ fn kind(language: Language, kind: Kind) -> &'static str {
         Kind::Verified => "record-kind-verified",
         Kind::DeviationAccepted => "record-kind-deviation",
         Kind::Released => "record-kind-released",
+        Kind::DeviationRaised => "entries-kind-raised",
+        Kind::Withdrawn => "entries-kind-withdrawn",
+        Kind::Abandoned => "entries-kind-abandoned",
+        Kind::Superseded => "entries-kind-superseded",
     })
 }
 
