@@ -31,6 +31,8 @@ pub mod packet;
 
 pub mod record;
 
+pub mod log;
+
 pub mod audit;
 
 pub mod page;
