@@ -22,14 +22,14 @@ use crate::record::job_of;
 use crate::record::rules::{self, Refusal};
 use crate::record::signature::{self, PublicKey, Signature, SignatureFault};
 use crate::record::state::{Ledger, Missing};
-use crate::record::store::{RawEntry, SET_ASIDE, UNFINISHED, WITHOUT_ENTRY};
+use crate::record::store::{RawEntry, RawRecord, SET_ASIDE, UNFINISHED, WITHOUT_ENTRY};
 use crate::record::time;
 use crate::record::trust::TrustedKey;
 
 /// Judges one record.
 pub(super) fn run(subject: &Subject) -> Report {
     let mut findings = Findings::default();
-    strays(subject, &mut findings);
+    strays(subject.raw, &mut findings);
     let packet = read_packet(subject, &mut findings);
     let digest = subject.raw.packet.as_deref().map(canonical::sha256_hex);
     let mut walk = Walk::new(subject, packet.as_ref(), digest.as_deref().unwrap_or_default());
@@ -52,12 +52,12 @@ pub(super) fn run(subject: &Subject) -> Report {
 
 /// What was found so far.
 #[derive(Default)]
-struct Findings {
-    all: Vec<AuditFinding>,
+pub(super) struct Findings {
+    pub(super) all: Vec<AuditFinding>,
 }
 
 impl Findings {
-    fn add(&mut self, finding: AuditFinding) {
+    pub(super) fn add(&mut self, finding: AuditFinding) {
         self.all.push(finding);
     }
 }
@@ -69,7 +69,7 @@ pub(super) fn finding(severity: Severity, words: Words) -> AuditFinding {
 }
 
 /// An error whose text stands under `audit-` and its code.
-fn error(words: Words) -> AuditFinding {
+pub(super) fn error(words: Words) -> AuditFinding {
     finding(Severity::Error, words)
 }
 
@@ -79,7 +79,7 @@ fn coded(code: &'static str, words: Words) -> AuditFinding {
 }
 
 impl AuditFinding {
-    fn at(mut self, entry: u64) -> Self {
+    pub(super) fn at(mut self, entry: u64) -> Self {
         self.entry = Some(entry);
         self
     }
@@ -90,8 +90,8 @@ impl AuditFinding {
     }
 }
 
-fn strays(subject: &Subject, findings: &mut Findings) {
-    for stray in &subject.raw.strays {
+pub(super) fn strays(raw: &RawRecord, findings: &mut Findings) {
+    for stray in &raw.strays {
         let file = [("file", shown(stray).into())];
         findings.add(if stray.contains(WITHOUT_ENTRY) {
             error(Words::new("audit-entry-missing", &file))
@@ -383,7 +383,10 @@ fn refused(refusal: Refusal) -> AuditFinding {
     AuditFinding { way_out, ..finding }
 }
 
-fn in_future(now: DateTime<FixedOffset>, at: DateTime<FixedOffset>) -> Option<AuditFinding> {
+pub(super) fn in_future(
+    now: DateTime<FixedOffset>,
+    at: DateTime<FixedOffset>,
+) -> Option<AuditFinding> {
     (at > now).then(|| {
         error(Words::of("audit-time-future"))
             .with(rules::or_earlier(time::write(now)), time::write(at))

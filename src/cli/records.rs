@@ -6,7 +6,7 @@ use std::path::{Path, PathBuf};
 use chrono::{DateTime, FixedOffset};
 use rayon::prelude::*;
 
-use crate::audit::{Subject, audit_all, clock};
+use crate::audit::{self, Subject, audit_all, clock};
 use crate::failure::Failure;
 use crate::language::Words;
 use crate::packet::{self, Packet, Prepared};
@@ -134,6 +134,11 @@ pub(super) fn judge(
         .collect();
     let mut reports = audit_all(&subjects);
     clock::across(&mut reports);
+    let house = packet::house(prepared.plant, &prepared.people);
+    let register = &prepared.register.register;
+    for (report, raw) in reports.iter_mut().zip(records.values()) {
+        report.findings.extend(audit::register::drafts_used(register, &house, raw));
+    }
     records
         .into_iter()
         .zip(reports)

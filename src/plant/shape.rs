@@ -44,6 +44,19 @@ pub struct PlantFile {
     pub electrical: Option<String>,
     #[serde(default)]
     pub shifts: Named<ShiftEntry>,
+    #[serde(default)]
+    pub approvals: ApprovalsEntry,
+}
+
+/// The roles that approve what packets are made from.
+#[derive(Debug, Clone, Default, PartialEq, Eq, Deserialize)]
+#[serde(deny_unknown_fields)]
+#[allow(missing_docs, reason = "the keys are described in the README")]
+pub struct ApprovalsEntry {
+    #[serde(default)]
+    pub procedures: Option<String>,
+    #[serde(default)]
+    pub recipes: Option<String>,
 }
 
 /// Who accepts a deviation: one role, or another for single procedures.

@@ -62,7 +62,7 @@ impl PublicKey {
     }
 
     /// Strict verification of the bare signature: one equation, no batch.
-    fn verifies(&self, data: &[u8], signature: &[u8; 64]) -> bool {
+    pub fn verifies(&self, data: &[u8], signature: &[u8; 64]) -> bool {
         let signature = ed25519_dalek::Signature::from_bytes(signature);
         self.key.verify_strict(data, &signature).is_ok()
     }

@@ -26,6 +26,8 @@ const MOST_PACKET: usize = 16 << 20;
 const MOST_RECORD: usize = 1 << 28;
 /// Most files of a folder that are looked at.
 const MOST_FILES: usize = 250_000;
+/// Greatest number that a name of six digits can have.
+const MOST_NUMBER: u64 = 999_999;
 /// Name of the frozen packet.
 const PACKET: &str = "packet.json";
 /// Name of the file that writers lock; who holds it writes who he is into it.
@@ -143,14 +145,23 @@ pub(crate) const SET_ASIDE: &str = "left by an interrupted write";
 /// # Errors
 /// [`FileError`]; when there is a packet already, its cause is [`io::ErrorKind::AlreadyExists`].
 pub fn create(folder: &Path, packet: &[u8]) -> Result<(), FileError> {
-    fs::create_dir_all(folder).map_err(|e| FileError::new("failure-cannot-create", folder, e))?;
-    if let Some(parent) = folder.parent().filter(|parent| *parent != Path::new("")) {
-        durable::sync_folder(parent)?;
-    }
+    make_folder(folder)?;
     durable::create(&folder.join(PACKET), packet).inspect_err(|_| {
         // A folder is removed only while it is empty: what could not begin leaves nothing behind.
         let _ = fs::remove_dir(folder);
     })
+}
+
+/// Makes a folder for entries, if it is not there.
+///
+/// # Errors
+/// [`FileError`].
+pub fn make_folder(folder: &Path) -> Result<(), FileError> {
+    fs::create_dir_all(folder).map_err(|e| FileError::new("failure-cannot-create", folder, e))?;
+    match folder.parent().filter(|parent| *parent != Path::new("")) {
+        Some(parent) => durable::sync_folder(parent),
+        None => Ok(()),
+    }
 }
 
 /// A record folder that no other writer can add to while this lives.
@@ -187,39 +198,67 @@ impl Locked {
     /// # Errors
     /// [`FileError`]; its cause is [`io::ErrorKind::InvalidInput`] when the entry is not the next.
     pub fn append(&mut self, signed: Signed) -> Result<(), FileError> {
-        let pair = self.prepare(&signed)?;
-        self.place(signed, pair)
+        let Signed { entry, json, signature } = signed;
+        self.add((entry.seq, &entry.prev), json, signature)
     }
 
     /// Adds signed entries, all or as good as all: the bytes of every one are safe on disk before
     /// the first has its name.
     ///
     /// # Errors
-    /// [`FileError`], as for [`Self::append`]. [`Self::record`] says which were added before it.
+    /// [`FileError`], as with [`Locked::append`]. [`Locked::record`] says which were added before.
     pub fn append_all(&mut self, signed: Vec<Signed>) -> Result<(), FileError> {
-        let pairs: Vec<_> = signed.iter().map(|s| self.prepare(s)).collect::<Result<_, _>>()?;
-        signed.into_iter().zip(pairs).try_for_each(|(signed, pair)| self.place(signed, pair))
+        let prepare =
+            |signed: &Signed| self.prepare(signed.entry.seq, &signed.json, &signed.signature);
+        let files: Vec<_> = signed.iter().map(prepare).collect::<Result<_, _>>()?;
+        for (Signed { entry, json, signature }, files) in signed.into_iter().zip(files) {
+            self.place((entry.seq, &entry.prev), files)?;
+            self.push(json, signature);
+        }
+        Ok(())
     }
 
-    fn prepare(&self, signed: &Signed) -> Result<[Prepared; 2], FileError> {
-        let json = self.folder.join(format!("{:06}.json", signed.entry.seq));
-        let signature = json.with_extension("json.sig");
-        Ok([Prepared::write(&signature, &signed.signature)?, Prepared::write(&json, &signed.json)?])
+    /// Adds the bytes of an entry of any kind that says this of itself: its number and what comes
+    /// before it.
+    ///
+    /// # Errors
+    /// [`FileError`], as with [`Locked::append`].
+    pub fn add(
+        &mut self,
+        own: (u64, &str),
+        json: Vec<u8>,
+        signature: Vec<u8>,
+    ) -> Result<(), FileError> {
+        let files = self.prepare(own.0, &json, &signature)?;
+        self.place(own, files)?;
+        self.push(json, signature);
+        Ok(())
     }
 
-    fn place(&mut self, signed: Signed, [signature, json]: [Prepared; 2]) -> Result<(), FileError> {
+    fn prepare(&self, seq: u64, json: &[u8], signature: &[u8]) -> Result<[Prepared; 2], FileError> {
+        let file = self.folder.join(format!("{seq:06}.json"));
+        let of_signature = file.with_extension("json.sig");
+        Ok([Prepared::write(&of_signature, signature)?, Prepared::write(&file, json)?])
+    }
+
+    fn place(
+        &self,
+        (own_seq, own_prev): (u64, &str),
+        [signature, json]: [Prepared; 2],
+    ) -> Result<(), FileError> {
         let (seq, prev) = self.record.next();
-        let name = format!("{seq:06}");
-        if signed.entry.seq != seq || signed.entry.prev != prev || name.len() != 6 {
+        if own_seq != seq || own_prev != prev || seq > MOST_NUMBER {
             let cause = io::Error::new(io::ErrorKind::InvalidInput, Words::of("failure-not-next"));
             return Err(FileError::new("failure-cannot-add", json.path(), cause));
         }
         set_aside(signature.path())?;
         signature.place()?;
-        json.place()?;
-        let Signed { json, signature, .. } = signed;
+        json.place()
+    }
+
+    fn push(&mut self, json: Vec<u8>, signature: Vec<u8>) {
+        let name = format!("{:06}", self.record.next().0);
         self.record.entries.push(RawEntry { name, json, signature: Some(signature) });
-        Ok(())
     }
 }
 
