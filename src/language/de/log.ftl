@@ -13,3 +13,17 @@ log-signed-too-late = unterschrieben von { $by }; dieser Schlüssel galt nicht m
 log-signed-badly = die Unterschrift von { $by } passt nicht zum Text
 log-kept-other-plant = gehört zu { $origin }, keiner Maschine dieses Werks
 log-kept-form = weder eine Datei mit einem Prüfpunkt noch Maschine, Zahl der Einträge und 32 Ziffern
+log-not-a-folder = ein Verweis oder kein Ordner
+log-no-leaf = Name oder Länge hat im Logbuch keinen Platz
+log-broken = die Listen `leaves` und `hashes` gehören nicht zusammen, darum lässt sich nichts anfügen: `audit` nennt den Unterschied; eine Kopie des Ordners zurücklegen, oder ihn wegräumen und mit `checkpoint` ein neues Logbuch beginnen
+log-set-aside = die letzten { $bytes } Byte von { $list } waren keine ganze Zeile oder Prüfsumme: sie liegen jetzt in { $file }
+log-completed = { $count ->
+        [one] 1 Eintrag, der schon aufgezeichnet war, wurde dem Logbuch angefügt
+       *[other] { $count } Einträge, die schon aufgezeichnet waren, wurden dem Logbuch angefügt
+    }
+log-adopted = { $count ->
+        [one] 1 Eintrag, der keinen Platz im Logbuch hatte, wurde angefügt
+       *[other] { $count } Einträge, die keinen Platz im Logbuch hatten, wurden angefügt
+    }
+log-checkpoint-aside = der Prüfpunkt war nicht zu lesen ({ $fault }): er liegt jetzt in { $file }
+log-did-not-grow = das Logbuch ist nicht aus seinem Prüfpunkt mit { $count } Einträgen gewachsen, darum wurde kein neuer unterschrieben: `audit` nennt den Unterschied

@@ -13,3 +13,17 @@ log-signed-too-late = it is signed by { $by }, whose key did not count any more
 log-signed-badly = the signature of { $by } does not fit its text
 log-kept-other-plant = it is of { $origin }, which is no machine of this plant
 log-kept-form = it is neither a file with a checkpoint nor machine, number of entries and 32 digits
+log-not-a-folder = it is a link or no folder
+log-no-leaf = its name or its length has no place in the log
+log-broken = the lists `leaves` and `hashes` do not belong together, so nothing can be added: `audit` names the difference; put back a copy of the folder, or move it away and let `checkpoint` begin a new log
+log-set-aside = the last { $bytes } bytes of { $list } were no whole line or hash: they lie in { $file } now
+log-completed = { $count ->
+        [one] 1 entry that was on record has been added to the log
+       *[other] { $count } entries that were on record have been added to the log
+    }
+log-adopted = { $count ->
+        [one] 1 entry that had no place in the log has been added to it
+       *[other] { $count } entries that had no place in the log have been added to it
+    }
+log-checkpoint-aside = the checkpoint could not be read ({ $fault }): it lies in { $file } now
+log-did-not-grow = the log did not grow from its checkpoint of { $count } entries, so no new one has been signed: `audit` names the difference
