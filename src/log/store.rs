@@ -197,6 +197,12 @@ impl Iterator for Lines {
     }
 }
 
+/// The lines of a list of leaves that was kept elsewhere, from its beginning.
+pub fn lines_of(list: &File) -> Lines {
+    let file = list.try_clone().and_then(|mut file| file.rewind().map(|()| file)).ok();
+    Lines { path: PathBuf::from(LEAVES), file: file.map(BufReader::new) }
+}
+
 /// The hash of an entry as it lies in its record; none when it or its signature is not there.
 ///
 /// # Errors
