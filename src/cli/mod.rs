@@ -8,6 +8,7 @@ mod audit;
 mod check;
 mod checkpoint;
 mod clock;
+mod collect;
 mod derive;
 mod desk;
 mod filled;
@@ -57,6 +58,7 @@ enum Command {
     Inspected(inspected::Args),
     Audit(audit::Args),
     Checkpoint(checkpoint::Args),
+    Collect(collect::Args),
     Start(start::Args),
 }
 
@@ -145,6 +147,7 @@ fn run(command: Command, language: Language) -> Result<Answer, Failure> {
         Command::Inspected(args) => inspected::run(&args, language),
         Command::Audit(args) => audit::run(&args, language),
         Command::Checkpoint(args) => checkpoint::run(&args, language),
+        Command::Collect(args) => collect::run(&args, language),
         Command::Start(args) => start::run(&args, language),
     }
 }

@@ -60,7 +60,8 @@ pub(super) fn run(args: &Args, language: Language) -> Result<Answer, Failure> {
     }
     let shelf = records::read(&args.plant)?;
     // The pages must not depend on the day they are made: no time is given.
-    let records = records::judge(shelf.records, &prepared, &packets, &trust, None);
+    let mut records = records::judge(shelf.records, &prepared, &packets, &trust, None);
+    records::diverged(&mut records, &shelf.copies);
     let site = site::Site {
         prepared: &prepared,
         packets,

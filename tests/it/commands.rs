@@ -5,7 +5,8 @@ use std::process::{Command, Stdio};
 
 use crate::plant::{Plant, Run, copy_folder, files_of, root};
 
-const COMMANDS: [&str; 7] = ["start", "check", "derive", "packet", "publish", "signoff", "audit"];
+const COMMANDS: [&str; 8] =
+    ["start", "check", "derive", "packet", "publish", "signoff", "audit", "collect"];
 
 /// The examples of a help text, each as its words.
 fn examples(help: &str) -> Vec<Vec<String>> {
