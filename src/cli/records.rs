@@ -6,7 +6,7 @@ use std::path::{Path, PathBuf};
 use chrono::{DateTime, FixedOffset};
 use rayon::prelude::*;
 
-use crate::audit::{Subject, audit_all};
+use crate::audit::{self, Subject, audit_all, clock};
 use crate::failure::Failure;
 use crate::language::Words;
 use crate::packet::{self, Packet, Prepared};
@@ -131,7 +131,13 @@ pub(super) fn judge(
             current_packet: digests.get(job_of(name)).filter(|_| is_last(name)).map(String::as_str),
         })
         .collect();
-    let reports = audit_all(&subjects);
+    let mut reports = audit_all(&subjects);
+    clock::across(&mut reports);
+    let house = packet::house(prepared.plant, &prepared.people);
+    let register = &prepared.register.register;
+    for (report, raw) in reports.iter_mut().zip(records.values()) {
+        report.findings.extend(audit::register::drafts_used(register, &house, raw));
+    }
     records
         .into_iter()
         .zip(reports)

@@ -402,27 +402,7 @@ impl Book<'_> {
 
     /// Every reason against a request, as text or JSON.
     pub(super) fn refused(&self, refusals: &[Refusal]) -> Result<Answer, Failure> {
-        let told = refusals.iter().map(|refusal| refusal.told(self.language));
-        if self.args.json {
-            let told: Vec<Told> = told.collect();
-            return Ok(Answer::findings(json(&told)?));
-        }
-        let mut text = String::new();
-        for Told { code, expected, found, words, way_out } in told {
-            let _ = writeln!(text, "{}[{code}]: {words}", self.language.word("signoff-refused"));
-            for (head, words) in [
-                ("signoff-expected", expected),
-                ("signoff-found", found),
-                ("signoff-way-out", way_out),
-            ] {
-                if !words.is_empty() {
-                    let _ = writeln!(text, "  {}: {words}", self.language.word(head));
-                }
-            }
-        }
-        text += self.language.word("signoff-nothing-added");
-        text.push('\n');
-        Ok(Answer::findings(text))
+        refused(refusals, self.language, self.args.json)
     }
 
     pub(super) fn audit(&self, raw: &RawRecord, now: DateTime<FixedOffset>) -> Report {
@@ -538,6 +518,33 @@ impl Book<'_> {
     }
 }
 
+/// Every reason against a request, as text or JSON.
+pub(super) fn refused(
+    refusals: &[Refusal],
+    language: Language,
+    as_json: bool,
+) -> Result<Answer, Failure> {
+    let told = refusals.iter().map(|refusal| refusal.told(language));
+    if as_json {
+        let told: Vec<Told> = told.collect();
+        return Ok(Answer::findings(json(&told)?));
+    }
+    let mut text = String::new();
+    for Told { code, expected, found, words, way_out } in told {
+        let _ = writeln!(text, "{}[{code}]: {words}", language.word("signoff-refused"));
+        for (head, words) in
+            [("signoff-expected", expected), ("signoff-found", found), ("signoff-way-out", way_out)]
+        {
+            if !words.is_empty() {
+                let _ = writeln!(text, "  {}: {words}", language.word(head));
+            }
+        }
+    }
+    text += language.word("signoff-nothing-added");
+    text.push('\n');
+    Ok(Answer::findings(text))
+}
+
 /// A request of one person with one key.
 struct Draft<'a> {
     book: &'a Book<'a>,
@@ -596,7 +603,7 @@ impl Draft<'_> {
     }
 }
 
-fn needed<T>(given: Option<T>, option: &str, what: &'static str) -> Result<T, Failure> {
+pub(super) fn needed<T>(given: Option<T>, option: &str, what: &'static str) -> Result<T, Failure> {
     given.ok_or_else(|| Failure::new(Words::new(what, &[("option", option.into())])))
 }
 

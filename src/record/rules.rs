@@ -235,7 +235,7 @@ fn times(ledger: &Ledger, at: DateTime<FixedOffset>) -> Vec<Refusal> {
     found
 }
 
-fn time_backwards(last: DateTime<FixedOffset>, at: DateTime<FixedOffset>) -> Refusal {
+pub(crate) fn time_backwards(last: DateTime<FixedOffset>, at: DateTime<FixedOffset>) -> Refusal {
     let seconds = (last - at).num_seconds().to_string();
     Refusal::new("refusal-time-backwards", &[("seconds", seconds.into())])
         .with(or_later(time::write(last)), time::write(at))
@@ -270,7 +270,7 @@ pub(crate) fn person_unknown(by: &str) -> Refusal {
     Refusal::new("refusal-person-unknown", &[("by", shown(by).into())]).with("", shown(by))
 }
 
-fn name_differs(name: &str, other: &str) -> Refusal {
+pub(crate) fn name_differs(name: &str, other: &str) -> Refusal {
     Refusal::new("refusal-name-differs", &[]).with(shown(name), shown(other))
 }
 

@@ -71,7 +71,7 @@ impl PublicKey {
     /// makes the point anew and compares bytes, so a point that passes is canonical, and whether it
     /// has small order shows in its bytes. `verify_strict` decodes it for that, for a tenth of the
     /// whole time; a test holds the two to the same answers.
-    fn verifies(&self, data: &[u8], signature: &[u8; 64]) -> bool {
+    pub fn verifies(&self, data: &[u8], signature: &[u8; 64]) -> bool {
         let signature = ed25519_dalek::Signature::from_bytes(signature);
         !has_small_order(signature.r_bytes()) && self.key.verify(data, &signature).is_ok()
     }

@@ -46,3 +46,20 @@ entries-checked-inside = { $step } liegt innerhalb einer Schutzeinrichtung, und 
 entries-why-raised = mit { $option } sagen, was nicht in Ordnung ist
 entries-why-back = mit { $option } sagen, warum die Unterschrift zurückgenommen wird
 entries-why-closed = mit { $option } sagen, warum der Nachweis geschlossen wird
+
+## Seiten eines Nachweises.
+entries-left = { $count } fehlen, zuerst: { $missing }
+entries-closed-by = von { $name } ({ $role }) in Eintrag { $entry }: { $reason }
+entries-raised = Eintrag { $entry }: { $name } ({ $role }) meldete eine Abweichung in { $step }: { $reason }; { $end }
+entries-back-by = zurückgenommen von { $name } ({ $role }) in Eintrag { $entry }: { $reason }
+entries-back = Eintrag { $entry } ({ $kind }) { $by }
+entries-why-of-back = Warum Eintrag { $entry } zurückgenommen wird:
+entries-why-of-reading = Was an Eintrag { $entry } nicht in Ordnung ist:
+entries-why-of-step = Was nicht in Ordnung ist:
+entries-reason = Grund:
+entries-from-outside = Von außerhalb der Schutzeinrichtung geprüft.
+entries-locks = Schlösser und Energie: { $locks }
+entries-becomes = Das Paket, das an seine Stelle tritt: { $digest }
+
+## Packets.
+entries-accepts-in = { $role } in „{ $procedure }“

@@ -46,3 +46,20 @@ entries-checked-inside = { $step } is inside a guard, and { $by }, who checks it
 entries-why-raised = say what is not right with { $option }
 entries-why-back = say why the signature is taken back with { $option }
 entries-why-closed = say why the record is closed with { $option }
+
+## Pages of a record.
+entries-left = { $count } missing, first: { $missing }
+entries-closed-by = by { $name } ({ $role }) in entry { $entry }: { $reason }
+entries-raised = entry { $entry }: { $name } ({ $role }) reported a deviation in { $step }: { $reason }; { $end }
+entries-back-by = taken back by { $name } ({ $role }) in entry { $entry }: { $reason }
+entries-back = entry { $entry } ({ $kind }) { $by }
+entries-why-of-back = Why entry { $entry } is taken back:
+entries-why-of-reading = What is not right with entry { $entry }:
+entries-why-of-step = What is not right:
+entries-reason = Reason:
+entries-from-outside = Checked from outside the guard.
+entries-locks = Locks and energy: { $locks }
+entries-becomes = The packet that comes in its place: { $digest }
+
+## Packets.
+entries-accepts-in = { $role } in “{ $procedure }”

@@ -46,3 +46,20 @@ entries-checked-inside = { $step } está dentro de un resguardo, y { $by }, que 
 entries-why-raised = diga qué no está bien con { $option }
 entries-why-back = diga por qué se retira la firma con { $option }
 entries-why-closed = diga por qué se cierra el registro con { $option }
+
+## Páginas de un registro.
+entries-left = faltan { $count }; primero: { $missing }
+entries-closed-by = por { $name } ({ $role }) en el asiento { $entry }: { $reason }
+entries-raised = asiento { $entry }: { $name } ({ $role }) comunicó una desviación en { $step }: { $reason }; { $end }
+entries-back-by = retirado por { $name } ({ $role }) en el asiento { $entry }: { $reason }
+entries-back = asiento { $entry } ({ $kind }) { $by }
+entries-why-of-back = Por qué se retira el asiento { $entry }:
+entries-why-of-reading = Qué no está bien con el asiento { $entry }:
+entries-why-of-step = Qué no está bien:
+entries-reason = Motivo:
+entries-from-outside = Comprobado desde fuera del resguardo.
+entries-locks = Candados y energía: { $locks }
+entries-becomes = El paquete que lo sustituye: { $digest }
+
+## Packets.
+entries-accepts-in = { $role } en «{ $procedure }»
