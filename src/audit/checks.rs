@@ -33,6 +33,7 @@ pub(super) fn run(subject: &Subject) -> Report {
     let digest = subject.raw.packet.as_deref().map(canonical::sha256_hex);
     let packet = read_packet(subject, digest.as_deref().unwrap_or_default(), &mut findings);
     let mut walk = Walk::new(subject, packet.as_ref(), digest.as_deref().unwrap_or_default());
+    let count = subject.raw.entries.len();
     let entries: Vec<AuditedEntry> =
         subject.raw.entries.iter().map(|raw| walk.entry(raw, &mut findings)).collect();
     clock::notes(&entries).into_iter().for_each(|note| findings.add(note));
@@ -47,7 +48,14 @@ pub(super) fn run(subject: &Subject) -> Report {
     let (job, findings) = (subject.job.to_owned(), findings.all);
     let (_, head) = subject.raw.next();
     let machine = packet.as_ref().map(|packet| packet.machine.id.clone());
-    Report { job, machine, packet: digest, head, state, missing, entries, findings }
+    let span = span(&entries);
+    Report { job, machine, packet: digest, head, state, missing, count, span, entries, findings }
+}
+
+/// Times of the first and the last entry.
+fn span(entries: &[AuditedEntry]) -> Option<(DateTime<FixedOffset>, DateTime<FixedOffset>)> {
+    let at = |entry: Option<&AuditedEntry>| time::parse(&entry?.says.as_ref()?.at).ok();
+    at(entries.first()).zip(at(entries.last()))
 }
 
 /// What was found so far.
