@@ -22,7 +22,7 @@ use crate::record::job_of;
 use crate::record::rules::{self, Refusal};
 use crate::record::signature::{self, PublicKey, Signature, SignatureFault};
 use crate::record::state::{Ledger, Missing};
-use crate::record::store::{RawEntry, RawRecord, SET_ASIDE, WITHOUT_ENTRY};
+use crate::record::store::{RawEntry, RawRecord, SET_ASIDE, UNFINISHED, WITHOUT_ENTRY};
 use crate::record::time;
 use crate::record::trust::TrustedKey;
 
@@ -103,6 +103,8 @@ pub(super) fn strays(raw: &RawRecord, findings: &mut Findings) {
         let file = [("file", shown(stray).into())];
         findings.add(if stray.contains(WITHOUT_ENTRY) {
             error(Words::new("audit-entry-missing", &file))
+        } else if stray.contains(UNFINISHED) {
+            finding(Severity::Warning, Words::new("audit-entry-unfinished", &file))
         } else if stray.contains(SET_ASIDE) {
             finding(Severity::Note, Words::new("audit-left-over", &file))
         } else {

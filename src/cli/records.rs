@@ -100,6 +100,7 @@ pub(super) fn read(plant: &Path) -> Result<Shelf, Failure> {
         .into_par_iter()
         .map(|(name, path)| Ok((name, store::read(&path)?)))
         .collect::<Result<_, Failure>>()?;
+    shelf.records.retain(|_, raw| raw.is_begun());
     Ok(shelf)
 }
 
