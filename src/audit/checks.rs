@@ -40,9 +40,9 @@ pub(super) fn run(subject: &Subject) -> Report {
         }
         (state, missing) = (Some(standing.state), standing.missing);
     }
-    let (job, findings) = (subject.job.to_owned(), findings.all);
+    let (job, findings, becomes) = (subject.job.to_owned(), findings.all, walk.becomes);
     let (_, head) = subject.raw.next();
-    Report { job, packet: digest, head, state, missing, entries, findings }
+    Report { job, packet: digest, head, state, missing, becomes, entries, findings }
 }
 
 /// What was found so far.
@@ -57,14 +57,15 @@ impl Findings {
     }
 }
 
-fn finding(severity: Severity, words: Words) -> AuditFinding {
-    let (code, nothing) = (words.key().trim_start_matches("audit-"), || Words::foreign(""));
+pub(super) fn finding(severity: Severity, words: Words) -> AuditFinding {
+    let code = words.key().trim_start_matches("audit-").trim_start_matches("entries-");
+    let nothing = || Words::foreign("");
     let (expected, found, way_out) = (nothing(), nothing(), None);
     AuditFinding { code, severity, entry: None, expected, found, words, way_out }
 }
 
 /// An error whose text stands under `audit-` and its code.
-fn error(words: Words) -> AuditFinding {
+pub(super) fn error(words: Words) -> AuditFinding {
     finding(Severity::Error, words)
 }
 
@@ -79,7 +80,7 @@ impl AuditFinding {
         self
     }
 
-    fn with(mut self, expected: impl Into<Words>, found: impl Into<Words>) -> Self {
+    pub(super) fn with(mut self, expected: impl Into<Words>, found: impl Into<Words>) -> Self {
         (self.expected, self.found) = (expected.into(), found.into());
         self
     }
@@ -189,6 +190,8 @@ struct Walk<'a> {
     number: u64,
     /// Entries by the `prev` they state.
     after: BTreeMap<String, u64>,
+    /// Digest of the packet that came in the place of this one.
+    becomes: Option<String>,
 }
 
 impl<'a> Walk<'a> {
@@ -202,6 +205,7 @@ impl<'a> Walk<'a> {
             head: NO_PREVIOUS.to_owned(),
             number: 0,
             after: BTreeMap::new(),
+            becomes: None,
         }
     }
 
@@ -224,6 +228,7 @@ impl<'a> Walk<'a> {
         let sound = own.iter().all(|finding| finding.severity != Severity::Error);
         if let (Some(counted), Some(entry), true) = (&mut self.counted, &entry, sound) {
             counted.take(entry, key.as_deref().unwrap_or_default());
+            self.becomes = entry.becomes.clone().or(self.becomes.take());
         }
         own.into_iter().for_each(|finding| findings.add(finding.at(number)));
         let says = entry.map(|entry| self.statement(entry));

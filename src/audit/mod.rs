@@ -7,6 +7,7 @@
 
 mod checks;
 pub mod report;
+pub mod series;
 
 use chrono::{DateTime, FixedOffset};
 use rayon::prelude::*;
@@ -216,6 +217,8 @@ pub struct Report {
     pub state: Option<State>,
     /// What is missing until it is released.
     pub missing: Vec<Missing>,
+    /// Digest of the packet that came in the place of this one, when the record says so.
+    pub becomes: Option<String>,
     /// The entries.
     pub entries: Vec<AuditedEntry>,
     /// What was found, in the order of the entries.

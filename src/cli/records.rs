@@ -6,7 +6,7 @@ use std::path::{Path, PathBuf};
 use chrono::{DateTime, FixedOffset};
 use rayon::prelude::*;
 
-use crate::audit::{Subject, audit_all};
+use crate::audit::{AuditFinding, Subject, audit_all, series};
 use crate::failure::Failure;
 use crate::language::Words;
 use crate::packet::{self, Packet, Prepared};
@@ -132,9 +132,23 @@ pub(super) fn judge(
         })
         .collect();
     let reports = audit_all(&subjects);
-    records
+    let mut judged: BTreeMap<String, Recorded> = records
         .into_iter()
         .zip(reports)
-        .map(|((job, raw), report)| (job, Recorded { raw, report }))
-        .collect()
+        .map(|((name, raw), report)| (name, Recorded { raw, report }))
+        .collect();
+    let series: Vec<(String, AuditFinding)> = judged
+        .iter()
+        .filter_map(|(name, recorded)| {
+            let before = series::name_before(name).and_then(|before| judged.get(&before));
+            let before = before.map(|before| &before.report);
+            Some((name.clone(), series::follows(&recorded.report, before)?))
+        })
+        .collect();
+    for (name, finding) in series {
+        if let Some(recorded) = judged.get_mut(&name) {
+            recorded.report.findings.push(finding);
+        }
+    }
+    judged
 }

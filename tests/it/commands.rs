@@ -175,16 +175,16 @@ fn a_packet_file_is_replaced_whole() {
 }
 
 /// A small plant whose people have keys made by the system's `ssh-keygen`.
-struct Crew {
-    plant: Plant,
+pub struct Crew {
+    pub plant: Plant,
 }
 
-const TECHNICIAN: &str = "t.one@plant.example";
-const LEAD: &str = "l.two@plant.example";
-const QUALITY: &str = "q.three@plant.example";
+pub const TECHNICIAN: &str = "t.one@plant.example";
+pub const LEAD: &str = "l.two@plant.example";
+pub const QUALITY: &str = "q.three@plant.example";
 
 impl Crew {
-    fn new() -> Crew {
+    pub fn new() -> Crew {
         let plant = Plant::small();
         let mut signers = String::new();
         for person in [TECHNICIAN, LEAD, QUALITY] {
@@ -209,7 +209,7 @@ impl Crew {
     }
 
     /// `signoff` by a person with the person's own key.
-    fn sign(&self, by: &str, words: &[&str]) -> Run {
+    pub fn sign(&self, by: &str, words: &[&str]) -> Run {
         self.sign_with(by, by, words)
     }
 
@@ -224,19 +224,19 @@ impl Crew {
     }
 
     /// The digest on the sheet.
-    fn digest(&self) -> String {
+    pub fn digest(&self) -> String {
         let words = ["packet", "PLANT", "J-1", "--out", "sheet.html", "--json"];
         let written = self.plant.run(&words).ends(0).json();
         written["digest"].as_str().unwrap().to_owned()
     }
 
     /// Freezes the packet with the first step.
-    fn begin(&self) {
+    pub fn begin(&self) {
         let digest = self.digest();
         self.sign(TECHNICIAN, &["--sheet", &digest[..12], "--performed", "1"]).ends(0);
     }
 
-    fn record(&self) -> PathBuf {
+    pub fn record(&self) -> PathBuf {
         self.plant.folder().join("records/J-1")
     }
 
@@ -255,7 +255,7 @@ impl Crew {
     }
 
     /// Signs on, a step at a time, with readings on target, until a step of that name comes.
-    fn sign_until(&self, stop: &str) {
+    pub fn sign_until(&self, stop: &str) {
         let packet: serde_json::Value =
             serde_json::from_slice(&std::fs::read(self.record().join("packet.json")).unwrap())
                 .unwrap();
