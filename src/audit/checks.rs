@@ -7,7 +7,9 @@ use std::collections::{BTreeMap, BTreeSet};
 
 use chrono::{DateTime, FixedOffset};
 
-use super::{AuditFinding, AuditedEntry, Report, Severity, StatedReading, Statement, Subject};
+use super::{
+    AuditFinding, AuditedEntry, Report, Severity, StatedReading, Statement, Subject, clock,
+};
 use crate::canonical;
 use crate::language::{Language, Words};
 use crate::packet::model::{self, Reading};
@@ -20,18 +22,20 @@ use crate::record::job_of;
 use crate::record::rules::{self, Refusal};
 use crate::record::signature::{self, PublicKey, Signature, SignatureFault};
 use crate::record::state::{Ledger, Missing};
-use crate::record::store::{RawEntry, SET_ASIDE, WITHOUT_ENTRY};
+use crate::record::store::{RawEntry, RawRecord, SET_ASIDE, WITHOUT_ENTRY};
 use crate::record::time;
 use crate::record::trust::TrustedKey;
 
 /// Judges one record.
 pub(super) fn run(subject: &Subject) -> Report {
     let mut findings = Findings::default();
-    strays(subject, &mut findings);
+    strays(subject.raw, &mut findings);
     let packet = read_packet(subject, &mut findings);
     let digest = subject.raw.packet.as_deref().map(canonical::sha256_hex);
     let mut walk = Walk::new(subject, packet.as_ref(), digest.as_deref().unwrap_or_default());
-    let entries = subject.raw.entries.iter().map(|raw| walk.entry(raw, &mut findings)).collect();
+    let entries: Vec<AuditedEntry> =
+        subject.raw.entries.iter().map(|raw| walk.entry(raw, &mut findings)).collect();
+    clock::notes(&entries).into_iter().for_each(|note| findings.add(note));
     let (mut state, mut missing) = (None, Vec::new());
     if let Some(counted) = &walk.counted {
         let standing = counted.standing();
@@ -42,17 +46,18 @@ pub(super) fn run(subject: &Subject) -> Report {
     }
     let (job, findings, becomes) = (subject.job.to_owned(), findings.all, walk.becomes);
     let (_, head) = subject.raw.next();
-    Report { job, packet: digest, head, state, missing, becomes, entries, findings }
+    let machine = packet.as_ref().map(|packet| packet.machine.id.clone());
+    Report { job, machine, packet: digest, head, state, missing, becomes, entries, findings }
 }
 
 /// What was found so far.
 #[derive(Default)]
-struct Findings {
-    all: Vec<AuditFinding>,
+pub(super) struct Findings {
+    pub(super) all: Vec<AuditFinding>,
 }
 
 impl Findings {
-    fn add(&mut self, finding: AuditFinding) {
+    pub(super) fn add(&mut self, finding: AuditFinding) {
         self.all.push(finding);
     }
 }
@@ -75,7 +80,7 @@ fn coded(code: &'static str, words: Words) -> AuditFinding {
 }
 
 impl AuditFinding {
-    fn at(mut self, entry: u64) -> Self {
+    pub(super) fn at(mut self, entry: u64) -> Self {
         self.entry = Some(entry);
         self
     }
@@ -86,8 +91,8 @@ impl AuditFinding {
     }
 }
 
-fn strays(subject: &Subject, findings: &mut Findings) {
-    for stray in &subject.raw.strays {
+pub(super) fn strays(raw: &RawRecord, findings: &mut Findings) {
+    for stray in &raw.strays {
         let file = [("file", shown(stray).into())];
         findings.add(if stray.contains(WITHOUT_ENTRY) {
             error(Words::new("audit-entry-missing", &file))
@@ -381,7 +386,10 @@ fn refused(refusal: Refusal) -> AuditFinding {
     AuditFinding { way_out, ..finding }
 }
 
-fn in_future(now: DateTime<FixedOffset>, at: DateTime<FixedOffset>) -> Option<AuditFinding> {
+pub(super) fn in_future(
+    now: DateTime<FixedOffset>,
+    at: DateTime<FixedOffset>,
+) -> Option<AuditFinding> {
     (at > now).then(|| {
         error(Words::of("audit-time-future"))
             .with(rules::or_earlier(time::write(now)), time::write(at))

@@ -6,6 +6,8 @@
 //! stop at the first finding, read a clock or a file, or panic, whatever the bytes are.
 
 mod checks;
+pub mod clock;
+pub mod register;
 pub mod report;
 pub mod series;
 
@@ -209,6 +211,8 @@ fn word<S: serde::Serializer>(verdict: &Verdict, serializer: S) -> Result<S::Ok,
 pub struct Report {
     /// The name of the record: its job, with a number where the packet was issued anew.
     pub job: String,
+    /// The machine, by its packet.
+    pub machine: Option<String>,
     /// SHA-256 of the frozen packet, when there is one.
     pub packet: Option<String>,
     /// What the next entry has to name as `prev`: the digest to keep elsewhere.

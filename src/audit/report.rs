@@ -20,11 +20,15 @@ pub fn render(report: &Report, language: Language) -> String {
 /// The lines of [`render`].
 pub fn lines(report: &Report, language: Language) -> Vec<String> {
     let mut lines = vec![head(report, language)];
-    for (first, runs) in grouped(&report.findings) {
-        lines.extend(finding(first, &runs, language));
-    }
+    lines.extend(finding_lines(&report.findings, language));
     lines.push(tail(report, language));
     lines
+}
+
+/// The lines of findings alone.
+pub(super) fn finding_lines(findings: &[AuditFinding], language: Language) -> Vec<String> {
+    let groups = grouped(findings).into_iter();
+    groups.flat_map(|(first, runs)| finding(first, &runs, language)).collect()
 }
 
 /// One line an entry: number, time, who, what, and whether it holds.

@@ -5,6 +5,7 @@ use std::path::PathBuf;
 
 use super::desk::{self, Desk};
 use super::{Answer, clock, json, records};
+use crate::audit::register::{RegisterReport, audit_register};
 use crate::audit::{Report, report};
 use crate::failure::Failure;
 use crate::finding::Findings;
@@ -52,14 +53,18 @@ pub(super) fn run(args: &Args, language: Language) -> Result<Answer, Failure> {
     }
     let judged = records::judge(shelf.records, &prepared, &packets, &trust, Some(now));
     let reports: Vec<Report> = judged.into_values().map(|recorded| recorded.report).collect();
-    let clean =
-        reports.iter().all(Report::is_clean) && findings.is_empty() && shelf.strays.is_empty();
+    let register = audit_register(&prepared, Some(now)).filter(|_| args.job.is_none());
+    let clean = reports.iter().all(Report::is_clean)
+        && findings.is_empty()
+        && shelf.strays.is_empty()
+        && register.as_ref().is_none_or(RegisterReport::is_clean);
     let text = if args.json {
         json(&reports.iter().map(|report| report.told(language)).collect::<Vec<_>>())?
     } else {
         let signers =
             if findings.is_empty() { String::new() } else { desk.answer(&findings, false).text };
-        signers + &words(args, &reports, &shelf.strays, language)
+        let register = register.map_or(String::new(), |own| own.render(language) + "\n");
+        signers + &register + &words(args, &reports, &shelf.strays, language)
     };
     Ok(if clean { Answer::clean(text) } else { Answer::findings(text) })
 }

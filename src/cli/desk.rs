@@ -1,8 +1,10 @@
 //! What all commands do first: read the plant, understand it, make packets.
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 use std::ops::Range;
 use std::path::Path;
+
+use chrono::DateTime;
 
 use super::Answer;
 use crate::failure::Failure;
@@ -11,7 +13,9 @@ use crate::finding::{Findings, Place, Severity};
 use crate::language::{Language, Words};
 use crate::packet::{self, Packet, Prepared};
 use crate::plant::load::{self, Plant};
-use crate::record::trust::TrustList;
+use crate::plant::shape::RevokedEntry;
+use crate::record::time;
+use crate::record::trust::{Revoked, TrustList};
 
 /// A plant as read, with what was found.
 pub(super) struct Desk {
@@ -71,6 +75,7 @@ pub(super) fn judge<'a>(desk: &Desk, plant: &'a Plant) -> Judged<'a> {
     let prepared = packet::prepare(&mut findings, plant);
     let packets = packets(&mut findings, &prepared);
     let trust = trust(&mut findings, plant);
+    advise(&mut findings, plant, &trust);
     unused(&mut findings, &prepared);
     prepared.policy.settle(&mut findings);
     Judged { prepared, packets, trust, findings }
@@ -147,8 +152,14 @@ pub(super) fn unknown_job(plant: &Plant, job: &str) -> Failure {
     Failure::new(Words::new("failure-no-job", &parts))
 }
 
-/// The plant's list of allowed signers; faults of it go to the findings.
+/// The plant's keys: allowed signers, less what was revoked; faults of both go to the findings.
 pub(super) fn trust(findings: &mut Findings, plant: &Plant) -> TrustList {
+    let mut trust = signers(findings, plant);
+    revoke(findings, plant, &mut trust);
+    trust
+}
+
+fn signers(findings: &mut Findings, plant: &Plant) -> TrustList {
     let (file, text) = match &plant.allowed_signers {
         Some((file, text)) => (file.clone(), text.as_bytes()),
         None => {
@@ -157,18 +168,65 @@ pub(super) fn trust(findings: &mut Findings, plant: &Plant) -> TrustList {
         }
     };
     let (list, errors) = TrustList::parse(text);
-    let mut end = 0;
-    let lines: Vec<Range<usize>> = text
-        .split_inclusive(|byte| *byte == b'\n')
-        .map(|line| {
-            let start = end;
-            end += line.len();
-            start..start + line.trim_ascii_end().len()
-        })
-        .collect();
     for error in errors {
-        let line = lines.get(error.line.saturating_sub(1)).cloned().unwrap_or_default();
-        findings.bad_signer(&Place::bytes(&file, line), error.fault.code(), &error.fault.words());
+        let at = Place::bytes(&file, line(text, error.line));
+        findings.bad_signer(&at, error.fault.code(), &error.fault.words());
     }
     list
+}
+
+/// The bytes of a line, counted from 1.
+fn line(text: &[u8], number: usize) -> Range<usize> {
+    let mut lines = text.split_inclusive(|byte| *byte == b'\n');
+    let before = lines.by_ref().take(number.saturating_sub(1)).map(<[u8]>::len);
+    let start: usize = before.sum();
+    start..start + lines.next().map_or(0, |line| line.trim_ascii_end().len())
+}
+
+/// Takes the keys away that `people.yaml` revokes. What cannot be read there counts against the key.
+fn revoke(findings: &mut Findings, plant: &Plant, trust: &mut TrustList) {
+    let at = plant.people.place.at("revoked");
+    let mut seen = BTreeSet::new();
+    for (index, RevokedEntry { key, from, why }) in plant.people.body.revoked.iter().enumerate() {
+        let at = at.item(index);
+        if !is_fingerprint(key) {
+            findings.revoked_key(&at.at("key"), key);
+        } else if !seen.insert(key) {
+            findings.revoked_twice(&at.at("key"), key);
+        } else if !trust.keys().iter().any(|line| line.fingerprint == *key) {
+            findings.revoked_unlisted(&at.at("key"), key);
+        }
+        if why.trim().is_empty() {
+            findings.empty_text(&at.at("why"), "why");
+        }
+        let from = time::parse(from).unwrap_or_else(|fault| {
+            findings.revoked_time(&at.at("from"), fault.words());
+            DateTime::UNIX_EPOCH.fixed_offset()
+        });
+        trust.revoke(key, Revoked { from, why: why.clone() });
+    }
+}
+
+/// `SHA256:` and 32 bytes in base64 without padding.
+fn is_fingerprint(text: &str) -> bool {
+    let digits = text.strip_prefix("SHA256:").unwrap_or_default();
+    let is_digit = |b: u8| b.is_ascii_alphanumeric() || matches!(b, b'+' | b'/');
+    digits.len() == 43 && digits.bytes().all(is_digit)
+}
+
+/// Longest that a key should count without anybody looking at it again, in days: two years with a
+/// leap day each.
+const LONGEST: i64 = 2 * 366;
+
+/// What is good and could be better about the keys of a plant.
+fn advise(findings: &mut Findings, plant: &Plant, trust: &TrustList) {
+    let Some((file, text)) = &plant.allowed_signers else { return };
+    for key in trust.keys() {
+        if key.until - key.from > LONGEST * 24 * 3600 {
+            let day =
+                DateTime::from_timestamp(key.until, 0).map(|day| day.date_naive().to_string());
+            let at = Place::bytes(file, line(text.as_bytes(), key.line));
+            findings.key_valid_too_long(&at, &key.principal, &day.unwrap_or_default());
+        }
+    }
 }

@@ -6,7 +6,7 @@ use std::path::{Path, PathBuf};
 use chrono::{DateTime, FixedOffset};
 use rayon::prelude::*;
 
-use crate::audit::{AuditFinding, Subject, audit_all, series};
+use crate::audit::{self, Subject, audit_all, clock, series};
 use crate::failure::Failure;
 use crate::language::Words;
 use crate::packet::{self, Packet, Prepared};
@@ -131,24 +131,17 @@ pub(super) fn judge(
             current_packet: digests.get(job_of(name)).filter(|_| is_last(name)).map(String::as_str),
         })
         .collect();
-    let reports = audit_all(&subjects);
-    let mut judged: BTreeMap<String, Recorded> = records
+    let mut reports = audit_all(&subjects);
+    clock::across(&mut reports);
+    series::across(&mut reports);
+    let house = packet::house(prepared.plant, &prepared.people);
+    let register = &prepared.register.register;
+    for (report, raw) in reports.iter_mut().zip(records.values()) {
+        report.findings.extend(audit::register::drafts_used(register, &house, raw));
+    }
+    records
         .into_iter()
         .zip(reports)
         .map(|((name, raw), report)| (name, Recorded { raw, report }))
-        .collect();
-    let series: Vec<(String, AuditFinding)> = judged
-        .iter()
-        .filter_map(|(name, recorded)| {
-            let before = series::name_before(name).and_then(|before| judged.get(&before));
-            let before = before.map(|before| &before.report);
-            Some((name.clone(), series::follows(&recorded.report, before)?))
-        })
-        .collect();
-    for (name, finding) in series {
-        if let Some(recorded) = judged.get_mut(&name) {
-            recorded.report.findings.push(finding);
-        }
-    }
-    judged
+        .collect()
 }

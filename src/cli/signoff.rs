@@ -1,17 +1,17 @@
 //! `signoff`: readings and signatures, added to a job's record.
 
 use std::fmt::Write;
-use std::path::{Path, PathBuf};
+use std::path::PathBuf;
 
 use chrono::{DateTime, FixedOffset};
 use serde::Serialize;
 
 use super::desk::{self, Desk};
-use super::{Answer, clock, filled, json, records};
+use super::{Answer, clock, filled, json, key, records};
 use crate::audit::{self, Report, Severity, Subject, audit_record};
 use crate::canonical;
 use crate::failure::Failure;
-use crate::finding::Findings;
+use crate::finding::{self, Finding, Findings};
 use crate::language::{Language, Words};
 use crate::packet::model::Step;
 use crate::packet::{self, Packet, Prepared};
@@ -20,7 +20,7 @@ use crate::record::compose::{self, Acceptance, Close, Past, Raise, Request, Take
 use crate::record::entry::{Kind, Verdict};
 use crate::record::filled::{Filled, Left, Share};
 use crate::record::rules::{Refusal, Told, check_draft, check_signer, surely_within};
-use crate::record::signature::{SignatureFault, SigningKey};
+use crate::record::signature::SigningKey;
 use crate::record::state::Missing;
 use crate::record::store::{self, Locked, RawRecord};
 use crate::record::{Entry, TrustList, entry, namespace, state};
@@ -53,7 +53,7 @@ pub(super) struct Args {
     /// Your identifier in people.yaml
     #[arg(long, value_name = "PERSON")]
     by: Option<String>,
-    /// Your OpenSSH private key (Ed25519)
+    /// Your OpenSSH private key (Ed25519); without it your key in ssh-agent signs
     #[arg(long, value_name = "FILE")]
     key: Option<PathBuf>,
     /// The file that the page of the job saved
@@ -121,7 +121,17 @@ pub(super) fn run(args: &Args, language: Language) -> Result<Answer, Failure> {
     let mut findings = desk.findings.clone();
     let prepared = packet::prepare(&mut findings, plant);
     // A faulty line of the signers is no fault of the packet; who it concerns is told when signing.
-    let trust = desk::trust(&mut Findings::default(), plant);
+    // A revocation that cannot be read is everybody's fault: a lost key could sign.
+    let mut of_keys = Findings::default();
+    let trust = desk::trust(&mut of_keys, plant);
+    let is_open = |finding: &&Finding| {
+        finding.severity == finding::Severity::Error
+            && finding.place.file == plant.people.place.file
+    };
+    let open: Findings = of_keys.iter().filter(is_open).cloned().collect();
+    if !open.is_empty() {
+        return Ok(desk.answer(&open, args.json));
+    }
     let book = Book {
         args,
         language,
@@ -201,6 +211,8 @@ pub(super) struct Added<'a> {
     on_record: Vec<String>,
     #[serde(skip_serializing_if = "<[_]>::is_empty")]
     left: &'a [Left],
+    #[serde(skip_serializing_if = "Option::is_none")]
+    key_ends: Option<String>,
 }
 
 impl Book<'_> {
@@ -268,11 +280,16 @@ impl Book<'_> {
 
     fn sign(&self, packet: &Packet, digest: &str) -> Result<Answer, Failure> {
         let by = needed(self.args.by.as_deref(), "--by PERSON", "signoff-who")?;
-        let key_file = needed(self.args.key.as_deref(), "--key FILE", "signoff-key")?;
         if let Some(refusal) = self.other_sheet(digest)? {
             return Ok(refusal);
         }
-        let key = open_key(key_file, self.language)?;
+        let wanted = key::Wanted {
+            by,
+            trust: self.trust,
+            namespace: &namespace(&packet.plant.domain),
+            at: clock::now(),
+        };
+        let key = key::open(self.args.key.as_deref(), &wanted, self.language)?;
         if let Some(filled) = &self.filled
             && let Some(refusal) = self.signed_first(filled, packet)?
         {
@@ -385,27 +402,7 @@ impl Book<'_> {
 
     /// Every reason against a request, as text or JSON.
     pub(super) fn refused(&self, refusals: &[Refusal]) -> Result<Answer, Failure> {
-        let told = refusals.iter().map(|refusal| refusal.told(self.language));
-        if self.args.json {
-            let told: Vec<Told> = told.collect();
-            return Ok(Answer::findings(json(&told)?));
-        }
-        let mut text = String::new();
-        for Told { code, expected, found, words, way_out } in told {
-            let _ = writeln!(text, "{}[{code}]: {words}", self.language.word("signoff-refused"));
-            for (head, words) in [
-                ("signoff-expected", expected),
-                ("signoff-found", found),
-                ("signoff-way-out", way_out),
-            ] {
-                if !words.is_empty() {
-                    let _ = writeln!(text, "  {}: {words}", self.language.word(head));
-                }
-            }
-        }
-        text += self.language.word("signoff-nothing-added");
-        text.push('\n');
-        Ok(Answer::findings(text))
+        refused(refusals, self.language, self.args.json)
     }
 
     pub(super) fn audit(&self, raw: &RawRecord, now: DateTime<FixedOffset>) -> Report {
@@ -493,11 +490,16 @@ impl Book<'_> {
         let report = self.audit(locked.record(), now);
         let line = |entry| audit::report::entry_line(entry, self.language);
         let lines: Vec<String> = report.entries.iter().skip(before).map(line).collect();
+        let mut keys = report.entries.iter().skip(before).filter_map(|entry| entry.key.as_deref());
+        let key_ends = keys
+            .find_map(|key| key::ends_soon(self.trust, key, now))
+            .map(|words| words.shown(self.language));
         if self.args.json {
             let state = report.state.unwrap_or(state::State::Open);
             let (job, left) = (&self.args.job, &share.left);
             let on_record = filled::on_record(share, self.language);
-            let added = Added { job, packet: digest, entries: lines, state, on_record, left };
+            let entries = lines;
+            let added = Added { job, packet: digest, entries, state, on_record, left, key_ends };
             return Ok(Answer::clean(json(&added)?));
         }
         let state = report.state.map_or(Words::of("audit-state-unknown"), state::State::told);
@@ -509,8 +511,38 @@ impl Book<'_> {
         let mut text =
             lines.join("\n") + "\n" + &filled::told(share, self.filled.as_ref(), self.language);
         let _ = writeln!(text, "{}", self.language.text("signoff-missing", &parts));
+        if let Some(key_ends) = key_ends {
+            let _ = writeln!(text, "{key_ends}");
+        }
         Ok(Answer::clean(text))
     }
+}
+
+/// Every reason against a request, as text or JSON.
+pub(super) fn refused(
+    refusals: &[Refusal],
+    language: Language,
+    as_json: bool,
+) -> Result<Answer, Failure> {
+    let told = refusals.iter().map(|refusal| refusal.told(language));
+    if as_json {
+        let told: Vec<Told> = told.collect();
+        return Ok(Answer::findings(json(&told)?));
+    }
+    let mut text = String::new();
+    for Told { code, expected, found, words, way_out } in told {
+        let _ = writeln!(text, "{}[{code}]: {words}", language.word("signoff-refused"));
+        for (head, words) in
+            [("signoff-expected", expected), ("signoff-found", found), ("signoff-way-out", way_out)]
+        {
+            if !words.is_empty() {
+                let _ = writeln!(text, "  {}: {words}", language.word(head));
+            }
+        }
+    }
+    text += language.word("signoff-nothing-added");
+    text.push('\n');
+    Ok(Answer::findings(text))
 }
 
 /// A request of one person with one key.
@@ -571,7 +603,7 @@ impl Draft<'_> {
     }
 }
 
-fn needed<T>(given: Option<T>, option: &str, what: &'static str) -> Result<T, Failure> {
+pub(super) fn needed<T>(given: Option<T>, option: &str, what: &'static str) -> Result<T, Failure> {
     given.ok_or_else(|| Failure::new(Words::new(what, &[("option", option.into())])))
 }
 
@@ -652,28 +684,6 @@ fn split(packet: &Packet, typed: &str, option: &str) -> Result<(String, String),
         Failure::new(Words::new("signoff-no-equals", &parts))
     })?;
     Ok((whole_name(packet, blank.trim()), value.trim().to_owned()))
-}
-
-/// Opens a private key, asking for its passphrase when it has one.
-#[allow(clippy::disallowed_methods, reason = "the key is read at this edge")]
-fn open_key(file: &Path, language: Language) -> Result<SigningKey, Failure> {
-    let text = std::fs::read_to_string(file).map_err(|e| Failure::at("failure-read", file, &e))?;
-    let path = file.display().to_string();
-    let fault = |fault: SignatureFault| {
-        let parts = [("path", path.as_str().into()), ("fault", fault.words().into())];
-        Failure::new(Words::new("signoff-bad-key", &parts))
-    };
-    match SigningKey::from_openssh(&text, None) {
-        Err(SignatureFault::PassphraseNeeded) => {
-            let prompt = language.text("signoff-passphrase", &[("path", path.as_str().into())]);
-            let passphrase = rpassword::prompt_password(prompt + " ").map_err(|error| {
-                let parts = [("cause", error.to_string().into())];
-                Failure::new(Words::new("signoff-no-passphrase", &parts))
-            })?;
-            SigningKey::from_openssh(&text, Some(&passphrase)).map_err(fault)
-        }
-        opened => opened.map_err(fault),
-    }
 }
 
 #[cfg(test)]

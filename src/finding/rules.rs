@@ -3,9 +3,11 @@
 
 mod energy;
 mod hazards;
+mod keys;
 mod lockout;
 mod order;
 pub mod policy;
+mod register;
 mod translation;
 mod walk;
 

@@ -4,6 +4,7 @@ use std::collections::{BTreeMap, BTreeSet};
 
 use chrono::{Months, NaiveDate};
 
+use super::approvals;
 use super::changes::{Changes, changes};
 use super::compute::Computed;
 use super::group;
@@ -109,7 +110,10 @@ impl<'p> Assembler<'_, 'p> {
             language: self.language,
         });
         let sources = self.sources(machine, [from_file, to_file], &procedures);
-        let drafts = drafts([from_file, to_file], &procedures);
+        let mut drafts = drafts([from_file, to_file], &procedures);
+        let (approvals, lacking) =
+            approvals::approvals(self.main, [from_file, to_file], &procedures, self.language);
+        drafts.extend(lacking);
         self.translations(&procedures, &hazards, &sources);
         let procedures = procedures.iter().map(|one| procedure_facts(one, self.language)).collect();
         let Known { settings, dropped, rails, web, contents, energy, zones, .. } = known;
@@ -130,6 +134,7 @@ impl<'p> Assembler<'_, 'p> {
             sources,
             exceptions: Vec::new(),
             drafts,
+            approvals,
             energy,
             zones,
             hazards,

@@ -44,6 +44,9 @@ pub struct Packet {
     /// Files among them that are still being written: nobody works or signs by this packet.
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
     pub drafts: Vec<String>,
+    /// Approvals of what it is made from, where the plant asks for them.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub approvals: Vec<Approval>,
     /// Where the machine's energy comes from and how each source is held.
     pub energy: Vec<EnergySource>,
     /// Guarded places of the machine.
@@ -335,6 +338,26 @@ pub struct SourceFile {
     pub path: String,
     /// SHA-256 of its bytes, lower-case hex.
     pub sha256: String,
+}
+
+/// A signed approval of a recipe, a procedure or a translation, as it stands in the plant's register.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Approval {
+    /// What is approved: `procedure:knives`, `procedure:knives@es`, `recipe:dill-50`.
+    pub subject: String,
+    /// Its revision.
+    pub revision: String,
+    /// SHA-256 of its file, lower-case hex.
+    pub sha256: String,
+    /// Number of the entry in the register.
+    pub entry: u64,
+    /// SHA-256 of the entry, lower-case hex.
+    pub digest: String,
+    /// Name of who approved it.
+    pub by: String,
+    /// When, RFC 3339 with offset.
+    pub at: String,
 }
 
 /// An error of the check that somebody answers for.

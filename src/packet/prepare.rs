@@ -2,6 +2,7 @@
 
 use std::collections::{BTreeMap, BTreeSet};
 
+use super::approvals;
 use super::compute::{Computed, compute};
 use super::group;
 use super::hazards;
@@ -18,6 +19,7 @@ use crate::plant::machine::{Machine, day, machine};
 use crate::plant::shape::{EnergyEntry, RecipeFile};
 use crate::record::entry::is_identifier;
 use crate::record::people::{People, Person, Term};
+use crate::register::Judged;
 
 /// A plant understood.
 #[derive(Debug)]
@@ -41,6 +43,8 @@ pub struct Prepared<'a> {
     pub policy: Policy,
     /// Findings so far that somebody answers for.
     pub answered: Vec<Answered>,
+    /// Approvals and inspections, signed; none in the plant's other languages.
+    pub register: Judged,
     /// The same plant in the other languages that its jobs ask for.
     pub editions: BTreeMap<Language, Prepared<'a>>,
 }
@@ -54,6 +58,7 @@ pub fn prepare<'a>(findings: &mut Findings, plant: &'a Plant) -> Prepared<'a> {
     };
     let editions = plant.editions.iter().map(edition).collect();
     prepared.editions = editions;
+    prepared.register = approvals::register(findings, plant, &prepared.people);
     prepared
 }
 
@@ -122,6 +127,7 @@ fn understand<'a>(
         computed,
         policy,
         answered,
+        register: Judged::default(),
         editions,
     }
 }
@@ -130,6 +136,12 @@ fn plant_facts(findings: &mut Findings, plant: &Plant, roles: &[String]) {
     let facts = &plant.facts;
     accepts(findings, plant, roles);
     lockout_roles(findings, plant, roles);
+    let approvals = &facts.body.approvals;
+    for (key, role) in [("procedures", &approvals.procedures), ("recipes", &approvals.recipes)] {
+        if let Some(role) = role.as_ref().filter(|role| !roles.contains(role)) {
+            findings.unknown_role(&facts.place.at("approvals").at(key), role, roles);
+        }
+    }
     for (name, shift) in facts.body.shifts.iter() {
         if group::clock(&shift.ends).is_none() {
             findings.bad_clock(&facts.place.at("shifts").at(name).at("ends"), &shift.ends);

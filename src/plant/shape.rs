@@ -44,6 +44,19 @@ pub struct PlantFile {
     pub electrical: Option<String>,
     #[serde(default)]
     pub shifts: Named<ShiftEntry>,
+    #[serde(default)]
+    pub approvals: ApprovalsEntry,
+}
+
+/// The roles that approve what packets are made from.
+#[derive(Debug, Clone, Default, PartialEq, Eq, Deserialize)]
+#[serde(deny_unknown_fields)]
+#[allow(missing_docs, reason = "the keys are described in the README")]
+pub struct ApprovalsEntry {
+    #[serde(default)]
+    pub procedures: Option<String>,
+    #[serde(default)]
+    pub recipes: Option<String>,
 }
 
 /// Who accepts a deviation: one role, or another for single procedures.
@@ -192,6 +205,18 @@ pub struct RollEntry {
 #[allow(missing_docs, reason = "the keys are described in the README")]
 pub struct PeopleFile {
     pub people: Vec<PersonEntry>,
+    #[serde(default)]
+    pub revoked: Vec<RevokedEntry>,
+}
+
+/// A key that was lost or taken away.
+#[derive(Debug, Clone, PartialEq, Eq, Deserialize)]
+#[serde(deny_unknown_fields)]
+#[allow(missing_docs, reason = "the keys are described in the README")]
+pub struct RevokedEntry {
+    pub key: String,
+    pub from: String,
+    pub why: String,
 }
 
 /// One person.

@@ -679,7 +679,7 @@ fn nothing_asked() -> Refusal {
     Refusal::new("refusal-nothing-asked", &[])
 }
 
-fn not_writable(fault: &entry::EntryFault) -> Refusal {
+pub(crate) fn not_writable(fault: &entry::EntryFault) -> Refusal {
     let words = Words::new("refusal-not-writable", &[("fault", fault.words().into())]);
     Refusal::coded(fault.code(), words)
 }

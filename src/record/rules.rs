@@ -14,7 +14,7 @@ use super::people::People;
 use super::signature;
 use super::state::{Ledger, Missing};
 use super::time;
-use super::trust::{NoKey, TrustList, TrustedKey, why_none};
+use super::trust::{NoKey, Revoked, TrustList, TrustedKey, why_none};
 use crate::language::{Language, Part, Words};
 use crate::packet::Packet;
 use crate::packet::model::{
@@ -152,6 +152,9 @@ pub fn check_signer(
     if line.principal != by {
         return Some(signer_differs(by, &line.principal));
     }
+    if let Some(revoked) = at.and_then(|at| trust.revoked(&line.fingerprint, at)) {
+        return Some(key_revoked(revoked, at));
+    }
     let has_purpose = |line: &&TrustedKey| line.namespaces.iter().any(|own| own == namespace);
     let for_this: Vec<_> = lines.iter().copied().filter(has_purpose).collect();
     if for_this.is_empty() {
@@ -171,6 +174,11 @@ fn signer_differs(by: &str, owner: &str) -> Refusal {
 
 fn key_namespace(namespace: &str, listed: &str) -> Refusal {
     Refusal::new("refusal-key-namespace", &[]).with(namespace, listed)
+}
+
+fn key_revoked(revoked: &Revoked, at: Option<DateTime<FixedOffset>>) -> Refusal {
+    let parts = [("from", time::write(revoked.from).into()), ("why", shown(&revoked.why).into())];
+    Refusal::new("refusal-key-revoked", &parts).with("", at.map_or(String::new(), time::write))
 }
 
 fn key_not_valid(why: &NoKey, at: DateTime<FixedOffset>) -> Refusal {
@@ -227,7 +235,7 @@ fn times(ledger: &Ledger, at: DateTime<FixedOffset>) -> Vec<Refusal> {
     found
 }
 
-fn time_backwards(last: DateTime<FixedOffset>, at: DateTime<FixedOffset>) -> Refusal {
+pub(crate) fn time_backwards(last: DateTime<FixedOffset>, at: DateTime<FixedOffset>) -> Refusal {
     let seconds = (last - at).num_seconds().to_string();
     Refusal::new("refusal-time-backwards", &[("seconds", seconds.into())])
         .with(or_later(time::write(last)), time::write(at))
@@ -262,7 +270,7 @@ pub(crate) fn person_unknown(by: &str) -> Refusal {
     Refusal::new("refusal-person-unknown", &[("by", shown(by).into())]).with("", shown(by))
 }
 
-fn name_differs(name: &str, other: &str) -> Refusal {
+pub(crate) fn name_differs(name: &str, other: &str) -> Refusal {
     Refusal::new("refusal-name-differs", &[]).with(shown(name), shown(other))
 }
 

@@ -121,11 +121,20 @@ pub(crate) const SET_ASIDE: &str = "left by an interrupted write";
 /// # Errors
 /// [`FileError`]; when there is a packet already, its cause is [`io::ErrorKind::AlreadyExists`].
 pub fn create(folder: &Path, packet: &[u8]) -> Result<(), FileError> {
-    fs::create_dir_all(folder).map_err(|e| FileError::new("failure-cannot-create", folder, e))?;
-    if let Some(parent) = folder.parent().filter(|parent| *parent != Path::new("")) {
-        durable::sync_folder(parent)?;
-    }
+    make_folder(folder)?;
     durable::create(&folder.join(PACKET), packet)
+}
+
+/// Makes a folder for entries, if it is not there.
+///
+/// # Errors
+/// [`FileError`].
+pub fn make_folder(folder: &Path) -> Result<(), FileError> {
+    fs::create_dir_all(folder).map_err(|e| FileError::new("failure-cannot-create", folder, e))?;
+    match folder.parent().filter(|parent| *parent != Path::new("")) {
+        Some(parent) => durable::sync_folder(parent),
+        None => Ok(()),
+    }
 }
 
 /// A record folder that no other writer can add to while this lives.
@@ -170,18 +179,32 @@ impl Locked {
     /// # Errors
     /// [`FileError`]; its cause is [`io::ErrorKind::InvalidInput`] when the entry is not the next.
     pub fn append(&mut self, signed: Signed) -> Result<(), FileError> {
+        let Signed { entry, json, signature } = signed;
+        self.add((entry.seq, &entry.prev), json, signature)
+    }
+
+    /// Adds the bytes of an entry of any kind that says this of itself: its number and what comes
+    /// before it.
+    ///
+    /// # Errors
+    /// [`FileError`], as with [`Locked::append`].
+    pub fn add(
+        &mut self,
+        (own_seq, own_prev): (u64, &str),
+        json: Vec<u8>,
+        signature: Vec<u8>,
+    ) -> Result<(), FileError> {
         let (seq, prev) = self.record.next();
         let name = format!("{seq:06}");
-        let json = self.folder.join(format!("{name}.json"));
-        let signature = self.folder.join(format!("{name}.json.sig"));
-        if signed.entry.seq != seq || signed.entry.prev != prev || name.len() != 6 {
+        let json_file = self.folder.join(format!("{name}.json"));
+        let signature_file = self.folder.join(format!("{name}.json.sig"));
+        if own_seq != seq || own_prev != prev || name.len() != 6 {
             let cause = io::Error::new(io::ErrorKind::InvalidInput, Words::of("failure-not-next"));
-            return Err(FileError::new("failure-cannot-add", &json, cause));
+            return Err(FileError::new("failure-cannot-add", &json_file, cause));
         }
-        set_aside(&signature)?;
-        durable::create(&signature, &signed.signature)?;
-        durable::create(&json, &signed.json)?;
-        let Signed { json, signature, .. } = signed;
+        set_aside(&signature_file)?;
+        durable::create(&signature_file, &signature)?;
+        durable::create(&json_file, &json)?;
         self.record.entries.push(RawEntry { name, json, signature: Some(signature) });
         Ok(())
     }

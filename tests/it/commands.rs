@@ -217,7 +217,7 @@ impl Crew {
         Run::of(self.command(by, key, words))
     }
 
-    fn command(&self, by: &str, key: &str, words: &[&str]) -> Command {
+    pub fn command(&self, by: &str, key: &str, words: &[&str]) -> Command {
         let mut all = vec!["signoff", "PLANT", "J-1", "--by", by, "--key", key];
         all.extend(words);
         self.plant.command(&all)
