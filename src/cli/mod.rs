@@ -8,6 +8,8 @@ mod check;
 mod clock;
 mod derive;
 mod desk;
+mod export;
+mod exported;
 mod filled;
 mod key;
 mod locale;
@@ -49,6 +51,7 @@ enum Command {
     Publish(publish::Args),
     Signoff(Box<signoff::Args>),
     Audit(audit::Args),
+    Export(export::Args),
     Start(start::Args),
 }
 
@@ -134,6 +137,7 @@ fn run(command: Command, language: Language) -> Result<Answer, Failure> {
         Command::Publish(args) => publish::run(&args, language),
         Command::Signoff(args) => signoff::run(&args, language),
         Command::Audit(args) => audit::run(&args, language),
+        Command::Export(args) => export::run(&args, language),
         Command::Start(args) => start::run(&args, language),
     }
 }
