@@ -25,6 +25,7 @@ mod outside;
 mod plant;
 mod publish;
 mod readme;
+mod tamper;
 
 /// A module that nobody declares is a test that nobody runs.
 #[test]
