@@ -154,7 +154,7 @@ mod tests {
             columns.find(|(own, _)| *own == name).unwrap().1.clone()
         };
         assert_eq!(value("value"), Field::Str("28.75".to_owned()));
-        assert_eq!(value("at"), Field::TimestampMillis(1_795_727_760_000));
+        assert_eq!(value("instant"), Field::TimestampMillis(1_795_727_760_000));
         assert_eq!(value("accepts"), Field::Null);
     }
 

@@ -65,8 +65,8 @@ pub const COLUMNS: [(&str, Cell); 31] = [
     ("record", Text(|row| Some(&row.record))),
     ("file", Text(|row| Some(&row.file.name))),
     ("sound", Truth(|row| Some(row.is_sound))),
-    ("at", Instant(|row| Some(time::parse(&row.entry.as_ref()?.at).ok()?.timestamp_millis()))),
-    ("at_text", Text(|row| Some(&row.entry.as_ref()?.at))),
+    ("instant", Instant(|row| Some(time::parse(&row.entry.as_ref()?.at).ok()?.timestamp_millis()))),
+    ("at", Text(|row| Some(&row.entry.as_ref()?.at))),
     ("kind", Text(|row| Some(row.entry.as_ref()?.kind.word()))),
     ("by", Text(|row| Some(&row.entry.as_ref()?.by))),
     ("name", Text(|row| Some(&row.entry.as_ref()?.name))),
@@ -141,9 +141,9 @@ mod tests {
             ("unit", "mm"),
             ("high", "28.5"),
             ("verdict", "outside"),
-            ("at_text", "2026-11-26T22:16:00+01:00"),
+            ("at", "2026-11-26T22:16:00+01:00"),
             // 2026-11-26T21:16:00Z, by `date -u -d ... +%s`.
-            ("at", "1795727760000"),
+            ("instant", "1795727760000"),
             ("kind", "reading"),
             ("seq", "7"),
         ] {
@@ -163,9 +163,8 @@ mod tests {
             let fields = entry.as_object().unwrap().iter().chain(reading.into_iter().flatten());
             let row = Row::new("J-2041", raw.clone(), true);
             for (field, value) in fields.filter(|(field, _)| *field != "reading") {
-                let column = if field == "at" { "at_text" } else { field };
                 let expected = value.as_str().map_or_else(|| value.to_string(), str::to_owned);
-                assert_eq!(text(&row, column), Some(expected), "{field}");
+                assert_eq!(text(&row, field), Some(expected), "{field}");
             }
         }
     }
@@ -176,7 +175,7 @@ mod tests {
         let file = RawEntry { name: "000003".to_owned(), json, signature: None };
         let row = Row::new("J-2041", file, false);
         assert_eq!(text(&row, "entry").as_deref(), Some("{\"at\":"));
-        for column in ["at", "by", "value", "signature"] {
+        for column in ["instant", "by", "value", "signature"] {
             assert_eq!(text(&row, column), None);
         }
         assert_eq!(text(&row, "sound").as_deref(), Some("false"));

@@ -9,6 +9,7 @@ mod demo_records;
 mod dependencies;
 mod dice;
 mod energy;
+mod export;
 mod filled;
 mod forms;
 mod fuzz;
