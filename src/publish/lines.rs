@@ -115,6 +115,23 @@ pub(super) fn why(language: Language, report: &Report, packet: Option<&Packet>) 
     language.text("entries-left", &parts)
 }
 
+/// A job by its packet alone: nothing leads anywhere.
+pub(super) fn job_alone(packet: &Packet, report: &Report) -> JobLine {
+    let language = packet.language;
+    JobLine {
+        id: packet.job.id.clone(),
+        date: packet.job.date.clone(),
+        day: words::date(language, &packet.job.date),
+        shift: packet.job.shift.clone(),
+        order: packet.job.order.clone(),
+        machine: Link::new(packet.machine.name.clone(), ""),
+        from: packet.from.name.clone(),
+        to: packet.to.name.clone(),
+        state: state(language, report),
+        ..JobLine::default()
+    }
+}
+
 /// What is opened or printed for a job, the packet first.
 fn papers(language: Language, id: &str, machine: &str) -> Vec<Link> {
     let forms = Form::ALL.map(|form| Link::new(form.name(language), form.path(id)));

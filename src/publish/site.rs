@@ -19,8 +19,8 @@ use crate::page::packet::{PacketIssue, PacketView, packet_html};
 use crate::page::site::{
     Fact, Frame, JobLine, JobView, JobsView, MachinesView, ProceduresView, RecordLine, RecordsView,
     SearchGroup, SearchView, StartView, TagsView, job_html, jobs_pages, legend_html, machine_html,
-    machines_html, placard_html, procedure_html, procedures_html, record_html, records_html,
-    search_html, start_html, tags_html,
+    machines_html, placard_html, procedure_html, procedures_html, record_alone_html, record_html,
+    records_html, search_html, start_html, tags_html,
 };
 use crate::page::steps::{Desk, StepsView, steps_html};
 use crate::page::strip::{has_strips, strip_html};
@@ -130,6 +130,21 @@ pub fn form_page(sheet: &Sheet, form: Form) -> String {
 /// The marking strips of a packet's rails.
 pub fn strip_page(sheet: &Sheet) -> String {
     strip_html(&sheet.packet, &sheet.digest, &issue(sheet))
+}
+
+/// The page of a record as one file, by its frozen packet; the record's files lie in `folder` beside it.
+pub fn record_page(sheet: &Sheet, record: &Recorded, folder: &str) -> String {
+    let Sheet { packet, .. } = sheet;
+    let frame = Frame {
+        language: packet.language,
+        plant: packet.plant.name.clone(),
+        plant_digest: String::new(),
+        program: PROGRAM.to_owned(),
+    };
+    let line = lines::job_alone(packet, &record.report);
+    let namespace = crate::record::namespace(&packet.plant.domain);
+    let view = lines::record(frame, line, record, Some(packet), namespace, None);
+    record_alone_html(&view, folder)
 }
 
 fn issue(sheet: &Sheet) -> PacketIssue {

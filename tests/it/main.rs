@@ -10,6 +10,7 @@ mod dependencies;
 mod dice;
 mod energy;
 mod entries;
+mod export;
 mod filled;
 mod forms;
 mod fuzz;
@@ -27,6 +28,7 @@ mod outside;
 mod plant;
 mod publish;
 mod readme;
+mod tamper;
 
 /// A module that nobody declares is a test that nobody runs.
 #[test]
