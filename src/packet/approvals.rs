@@ -38,6 +38,8 @@ pub(super) fn register(findings: &mut Findings, plant: &Plant, people: &People) 
     }
     if signers.is_some() {
         for (key, role) in [("procedures", house.procedures), ("recipes", house.recipes)] {
+            let is_known = |role: &&str| plant.facts.body.roles.names().any(|own| own == *role);
+            let role = role.filter(is_known);
             if let Some(role) = role.filter(|role| !can_sign(&trust, people, role, domain)) {
                 let at = plant.facts.place.at("approvals").at(key);
                 findings.nobody_can_approve(&at, role, &register::namespace(domain));

@@ -75,7 +75,7 @@ pub fn assets() -> impl Iterator<Item = (&'static str, &'static str)> {
     .into_iter()
 }
 
-const TEMPLATES: [(&str, &str); 27] = [
+const TEMPLATES: [(&str, &str); 28] = [
     ("lists.html", include_str!("../../site/templates/lists.html")),
     ("search.html", include_str!("../../site/templates/search.html")),
     ("legend.html", include_str!("../../site/templates/legend.html")),
@@ -95,6 +95,7 @@ const TEMPLATES: [(&str, &str); 27] = [
     ("machine.html", include_str!("../../site/templates/machine.html")),
     ("procedures.html", include_str!("../../site/templates/procedures.html")),
     ("procedure.html", include_str!("../../site/templates/procedure.html")),
+    ("register.html", include_str!("../../site/templates/register.html")),
     ("records.html", include_str!("../../site/templates/records.html")),
     ("record.html", include_str!("../../site/templates/record.html")),
     ("form.html", include_str!("../../site/templates/form.html")),

@@ -9,6 +9,7 @@ mod hazards;
 mod lockout;
 mod order;
 mod policy;
+mod register;
 mod translation;
 
 use std::collections::{BTreeMap, BTreeSet};
@@ -908,6 +909,7 @@ const ROWS: &[&[Row]] = &[
     lockout::ROWS,
     order::ROWS,
     policy::ROWS,
+    register::ROWS,
     translation::ROWS,
 ];
 

@@ -5,6 +5,7 @@
 mod broken;
 mod commands;
 mod demo_records;
+mod demo_register;
 mod dependencies;
 mod dice;
 mod energy;
@@ -23,6 +24,7 @@ mod outside;
 mod plant;
 mod publish;
 mod readme;
+mod register;
 
 /// A module that nobody declares is a test that nobody runs.
 #[test]
