@@ -125,3 +125,4 @@ register-withdraws = zieht Eintrag { $entry } zurück
 register-withdrawn-by = zurückgezogen durch Eintrag { $entry }
 register-on-machine = an { $machine }
 register-of-procedure = Freigabe
+register-approvals-of-packet = Freigegeben

@@ -128,3 +128,4 @@ register-withdraws = withdraws entry { $entry }
 register-withdrawn-by = withdrawn by entry { $entry }
 register-on-machine = on { $machine }
 register-of-procedure = Approval
+register-approvals-of-packet = Approved

@@ -128,3 +128,4 @@ register-withdraws = retira el asiento { $entry }
 register-withdrawn-by = retirado por el asiento { $entry }
 register-on-machine = en { $machine }
 register-of-procedure = Aprobación
+register-approvals-of-packet = Aprobado
