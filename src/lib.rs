@@ -31,6 +31,7 @@ pub mod packet;
 
 pub mod record;
 
+pub mod log;
 pub mod register;
 
 pub mod audit;

@@ -7,7 +7,9 @@ use std::collections::{BTreeMap, BTreeSet};
 
 use chrono::{DateTime, FixedOffset};
 
-use super::{AuditFinding, AuditedEntry, Report, Severity, StatedReading, Statement, Subject};
+use super::{
+    AuditFinding, AuditedEntry, Report, Severity, StatedReading, Statement, Subject, clock,
+};
 use crate::canonical;
 use crate::language::{Language, Words};
 use crate::packet::model::{self, Reading};
@@ -16,6 +18,7 @@ use crate::record::compose::chained;
 use crate::record::entry::{
     self, Entry, NO_PREVIOUS, ReadEntry, Taken, Verdict, first_difference, shown,
 };
+use crate::record::job_of;
 use crate::record::rules::{self, Refusal};
 use crate::record::signature::{self, PublicKey, Signature, SignatureFault};
 use crate::record::state::{Ledger, Missing};
@@ -30,7 +33,9 @@ pub(super) fn run(subject: &Subject) -> Report {
     let packet = read_packet(subject, &mut findings);
     let digest = subject.raw.packet.as_deref().map(canonical::sha256_hex);
     let mut walk = Walk::new(subject, packet.as_ref(), digest.as_deref().unwrap_or_default());
-    let entries = subject.raw.entries.iter().map(|raw| walk.entry(raw, &mut findings)).collect();
+    let entries: Vec<AuditedEntry> =
+        subject.raw.entries.iter().map(|raw| walk.entry(raw, &mut findings)).collect();
+    clock::notes(&entries).into_iter().for_each(|note| findings.add(note));
     let (mut state, mut missing) = (None, Vec::new());
     if let Some(counted) = &walk.counted {
         let standing = counted.standing();
@@ -41,7 +46,8 @@ pub(super) fn run(subject: &Subject) -> Report {
     }
     let (job, findings) = (subject.job.to_owned(), findings.all);
     let (_, head) = subject.raw.next();
-    Report { job, packet: digest, head, state, missing, entries, findings }
+    let machine = packet.as_ref().map(|packet| packet.machine.id.clone());
+    Report { job, machine, packet: digest, head, state, missing, entries, findings }
 }
 
 /// What was found so far.
@@ -140,9 +146,10 @@ fn packet_facts(subject: &Subject, packet: &Packet, bytes: &[u8]) -> Vec<AuditFi
         let parts = [("version", packet.v.to_string().into()), ("most", most.into())];
         found.push(error(Words::new("audit-version-unknown", &parts)));
     }
-    if packet.job.id != subject.job {
+    let job = job_of(subject.job);
+    if packet.job.id != job {
         let words = Words::of("audit-job-differs");
-        found.push(error(words).with(subject.job, shown(&packet.job.id)));
+        found.push(error(words).with(job, shown(&packet.job.id)));
     }
     if packet.plant.domain != subject.domain {
         let words = Words::of("audit-plant-differs");
@@ -153,6 +160,7 @@ fn packet_facts(subject: &Subject, packet: &Packet, bytes: &[u8]) -> Vec<AuditFi
         found.push(error(words).with("", shown(&packet.job.issued)));
     }
     found.extend(names_twice(packet));
+    found.extend(rules::check_draft(packet).map(refused));
     let digest = canonical::sha256_hex(bytes);
     if let Some(current) = subject.current_packet.filter(|current| *current != digest) {
         // Nothing is wrong with a record whose recipe was revised afterwards.
@@ -231,7 +239,26 @@ impl<'a> Walk<'a> {
     fn statement(&self, entry: Entry) -> Statement {
         let reading = entry.reading.map(|taken| self.stated(taken));
         let Entry { at, by, name, role, kind, step, row, note, accepts, corrects, .. } = entry;
-        Statement { at, by, name, role, kind, step, row, reading, accepts, corrects, note }
+        let Entry { meaning, concerns, withdraws, locks, becomes, outside, .. } = entry;
+        Statement {
+            at,
+            by,
+            name,
+            role,
+            kind,
+            meaning,
+            step,
+            row,
+            reading,
+            accepts,
+            corrects,
+            concerns,
+            withdraws,
+            locks,
+            becomes,
+            outside,
+            note,
+        }
     }
 
     fn stated(&self, taken: Taken) -> StatedReading {

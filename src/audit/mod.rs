@@ -6,6 +6,7 @@
 //! stop at the first finding, read a clock or a file, or panic, whatever the bytes are.
 
 mod checks;
+pub mod clock;
 pub mod register;
 pub mod report;
 
@@ -23,7 +24,7 @@ use crate::record::trust::TrustList;
 /// A record with all that is needed to judge it.
 #[derive(Debug, Clone, Copy)]
 pub struct Subject<'a> {
-    /// The job it should be of.
+    /// The name of the record: its job, with a number where the packet was issued anew.
     pub job: &'a str,
     /// Its bytes.
     pub raw: &'a RawRecord,
@@ -151,6 +152,8 @@ pub struct Statement {
     pub role: String,
     /// What is stated.
     pub kind: Kind,
+    /// The sentence that was signed.
+    pub meaning: String,
     /// The step.
     pub step: String,
     /// The row of the step that is signed: an energy source or a person.
@@ -162,6 +165,21 @@ pub struct Statement {
     pub accepts: Option<u64>,
     /// `seq` of the reading it corrects.
     pub corrects: Option<u64>,
+    /// `seq` of the reading that a raised deviation is about.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub concerns: Option<u64>,
+    /// `seq` of the signature it takes back.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub withdraws: Option<u64>,
+    /// What became of locks and energy.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub locks: Option<String>,
+    /// Digest of the packet that comes in the place of this one.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub becomes: Option<String>,
+    /// Whether who checked stayed outside the guard.
+    #[serde(skip_serializing_if = "std::ops::Not::not")]
+    pub outside: bool,
     /// The reason or remark.
     pub note: Option<String>,
 }
@@ -190,8 +208,10 @@ fn word<S: serde::Serializer>(verdict: &Verdict, serializer: S) -> Result<S::Ok,
 /// All that an audit has to say about one record.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Report {
-    /// The job.
+    /// The name of the record: its job, with a number where the packet was issued anew.
     pub job: String,
+    /// The machine, by its packet.
+    pub machine: Option<String>,
     /// SHA-256 of the frozen packet, when there is one.
     pub packet: Option<String>,
     /// What the next entry has to name as `prev`: the digest to keep elsewhere.

@@ -11,6 +11,7 @@ use crate::failure::Failure;
 use crate::finding::Findings;
 use crate::language::{Language, Words};
 use crate::packet;
+use crate::record::job_of;
 
 /// Verifies records: digests, chain, signatures, completeness, limits, roles.
 #[derive(Debug, clap::Args)]
@@ -45,7 +46,7 @@ pub(super) fn run(args: &Args, language: Language) -> Result<Answer, Failure> {
     let trust = desk::trust(&mut findings, plant);
     let mut shelf = records::read(&args.plant)?;
     if let Some(job) = &args.job {
-        shelf.records.retain(|name, _| name == job);
+        shelf.records.retain(|name, _| name == job || job_of(name) == job);
         if shelf.records.is_empty() {
             return Err(Failure::new(Words::new("failure-no-record", &[("job", job.into())])));
         }

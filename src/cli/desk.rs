@@ -1,14 +1,16 @@
 //! What all commands do first: read the plant, understand it, make packets.
 
 use std::collections::BTreeMap;
-use std::ops::Range;
 use std::path::Path;
+
+use chrono::DateTime;
 
 use super::Answer;
 use crate::failure::Failure;
 use crate::finding::show::{self, Texts};
 use crate::finding::{Findings, Place, Severity};
 use crate::language::{Language, Words};
+use crate::packet::trust::line;
 use crate::packet::{self, Packet, Prepared};
 use crate::plant::load::{self, Plant};
 use crate::record::trust::TrustList;
@@ -71,6 +73,7 @@ pub(super) fn judge<'a>(desk: &Desk, plant: &'a Plant) -> Judged<'a> {
     let prepared = packet::prepare(&mut findings, plant);
     let packets = packets(&mut findings, &prepared);
     let trust = trust(&mut findings, plant);
+    advise(&mut findings, plant, &trust);
     unused(&mut findings, &prepared);
     prepared.policy.settle(&mut findings);
     Judged { prepared, packets, trust, findings }
@@ -147,28 +150,24 @@ pub(super) fn unknown_job(plant: &Plant, job: &str) -> Failure {
     Failure::new(Words::new("failure-no-job", &parts))
 }
 
-/// The plant's list of allowed signers; faults of it go to the findings.
+/// The plant's keys: allowed signers, less what was revoked; faults of both go to the findings.
 pub(super) fn trust(findings: &mut Findings, plant: &Plant) -> TrustList {
-    let (file, text) = match &plant.allowed_signers {
-        Some((file, text)) => (file.clone(), text.as_bytes()),
-        None => {
-            findings.no_signers(&Place::file(&"allowed_signers".into()));
-            return TrustList::parse(b"").0;
+    packet::trust(findings, plant)
+}
+
+/// Longest that a key should count without anybody looking at it again, in days: two years with a
+/// leap day each.
+const LONGEST: i64 = 2 * 366;
+
+/// What is good and could be better about the keys of a plant.
+fn advise(findings: &mut Findings, plant: &Plant, trust: &TrustList) {
+    let Some((file, text)) = &plant.allowed_signers else { return };
+    for key in trust.keys() {
+        if key.until - key.from > LONGEST * 24 * 3600 {
+            let day =
+                DateTime::from_timestamp(key.until, 0).map(|day| day.date_naive().to_string());
+            let at = Place::bytes(file, line(text.as_bytes(), key.line));
+            findings.key_valid_too_long(&at, &key.principal, &day.unwrap_or_default());
         }
-    };
-    let (list, errors) = TrustList::parse(text);
-    let mut end = 0;
-    let lines: Vec<Range<usize>> = text
-        .split_inclusive(|byte| *byte == b'\n')
-        .map(|line| {
-            let start = end;
-            end += line.len();
-            start..start + line.trim_ascii_end().len()
-        })
-        .collect();
-    for error in errors {
-        let line = lines.get(error.line.saturating_sub(1)).cloned().unwrap_or_default();
-        findings.bad_signer(&Place::bytes(&file, line), error.fault.code(), &error.fault.words());
     }
-    list
 }

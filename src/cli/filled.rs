@@ -305,6 +305,10 @@ fn made_at_the_desk(entry: &Entry) -> Option<Refusal> {
         Kind::Reading | Kind::Performed | Kind::Verified => return None,
         Kind::DeviationAccepted => "--accept ENTRY",
         Kind::Released => "--release",
+        Kind::DeviationRaised => "--raise",
+        Kind::Withdrawn => "--take-back",
+        Kind::Abandoned => "--abandon",
+        Kind::Superseded => "--supersede",
     };
     let parts = [
         ("entry", entry.seq.to_string().into()),

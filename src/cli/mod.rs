@@ -11,6 +11,7 @@ mod derive;
 mod desk;
 mod filled;
 mod inspected;
+mod key;
 mod locale;
 mod packet;
 mod publish;

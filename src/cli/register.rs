@@ -6,7 +6,8 @@ use std::path::{Path, PathBuf};
 use chrono::{DateTime, FixedOffset};
 use serde::Serialize;
 
-use super::signoff::{self, needed, refused};
+use super::key::{self, Wanted};
+use super::signoff::{needed, refused};
 use super::{Answer, clock, json};
 use crate::canonical;
 use crate::failure::Failure;
@@ -28,7 +29,7 @@ pub(super) struct Signer {
     /// Your identifier in people.yaml
     #[arg(long, value_name = "PERSON")]
     pub by: Option<String>,
-    /// Your OpenSSH private key (Ed25519)
+    /// Your OpenSSH private key (Ed25519); without it your key in ssh-agent signs
     #[arg(long, value_name = "FILE")]
     key: Option<PathBuf>,
     /// A remark for every entry made now
@@ -68,14 +69,14 @@ impl Book<'_> {
         make: impl Fn(&Register, &Desk) -> Result<Vec<Entry>, Vec<Refusal>>,
     ) -> Result<Answer, Failure> {
         let by = needed(self.signer.by.as_deref(), "--by PERSON", "signoff-who")?;
-        let file = needed(self.signer.key.as_deref(), "--key FILE", "signoff-key")?;
         // What is refused leaves nothing behind, and asks for no passphrase.
         let raw = &self.prepared.plant.register;
         if let Err(refusals) = self.drafted(&self.prepared.register, raw, clock::now(), &make) {
             return refused(&refusals, self.language, self.signer.json);
         }
-        let key = signoff::open_key(file, self.language)?;
         let namespace = register::namespace(self.domain());
+        let wanted = Wanted { by, trust: self.trust, namespace: &namespace, at: clock::now() };
+        let key = key::open(self.signer.key.as_deref(), &wanted, self.language)?;
         let public = key.public();
         let is_listed =
             check_signer(self.trust, by, public.as_bytes(), &namespace, Some(clock::now()));

@@ -1,26 +1,26 @@
 //! `signoff`: readings and signatures, added to a job's record.
 
 use std::fmt::Write;
-use std::path::{Path, PathBuf};
+use std::path::PathBuf;
 
 use chrono::{DateTime, FixedOffset};
 use serde::Serialize;
 
 use super::desk::{self, Desk};
-use super::{Answer, clock, filled, json, records};
+use super::{Answer, clock, filled, json, key, records};
 use crate::audit::{self, Report, Severity, Subject, audit_record};
 use crate::canonical;
 use crate::failure::Failure;
-use crate::finding::Findings;
+use crate::finding::{self, Finding, Findings};
 use crate::language::{Language, Words};
 use crate::packet::model::Step;
 use crate::packet::{self, Packet, Prepared};
 use crate::page::words;
-use crate::record::compose::{self, Acceptance, Past, Request, Value};
+use crate::record::compose::{self, Acceptance, Close, Past, Raise, Request, TakeBack, Value};
 use crate::record::entry::{Kind, Verdict};
 use crate::record::filled::{Filled, Left, Share};
 use crate::record::rules::{Refusal, Told, check_draft, check_signer, surely_within};
-use crate::record::signature::{SignatureFault, SigningKey};
+use crate::record::signature::SigningKey;
 use crate::record::state::Missing;
 use crate::record::store::{self, Locked, RawRecord};
 use crate::record::{Entry, TrustList, entry, namespace, state};
@@ -40,6 +40,7 @@ Examples:
       --key ~/.ssh/id_ed25519 --read 12/air=0.0 --performed 12
 
 A step is named by its number on the sheet or by its identifier, a blank by the number and its own name: 12/air.
+A deviation that is raised stops the release until it is accepted. A job that is stopped, or whose packet is issued anew, needs every personal lock off and a word on what stays isolated.
 A row that is signed by itself is named in the same way, 9/mains or 9.1; the step alone, 9, signs each of its rows that is not signed yet and that you may sign.
 Without a reading or sign-off the command lists them.
 --from FILE takes in what was filled in on a tablet: alone the entries that were signed there, with --by and --key what that person typed and nobody signed yet.
@@ -52,7 +53,7 @@ pub(super) struct Args {
     /// Your identifier in people.yaml
     #[arg(long, value_name = "PERSON")]
     by: Option<String>,
-    /// Your OpenSSH private key (Ed25519)
+    /// Your OpenSSH private key (Ed25519); without it your key in ssh-agent signs
     #[arg(long, value_name = "FILE")]
     key: Option<PathBuf>,
     /// The file that the page of the job saved
@@ -73,13 +74,31 @@ pub(super) struct Args {
     /// A step or a row of it that somebody else did and you checked; may be given many times
     #[arg(long, value_name = "STEP")]
     verified: Vec<String>,
-    /// An entry with a reading outside its limits that you accept; needs --reason
+    /// You checked from outside the guards, without a personal lock
+    #[arg(long)]
+    outside: bool,
+    /// A step, or a blank with its reading, that is not as it should be; needs --reason
+    #[arg(long, value_name = "STEP|BLANK")]
+    raise: Vec<String>,
+    /// An entry with a reading outside its limits or a raised deviation that you accept; needs --reason
     #[arg(long, value_name = "ENTRY")]
     accept: Vec<u64>,
+    /// An entry with a signature that you take back; needs --reason
+    #[arg(long, value_name = "ENTRY")]
+    take_back: Vec<u64>,
     /// Hand the machine over to production
-    #[arg(long)]
+    #[arg(long, conflicts_with_all = ["abandon", "supersede"])]
     release: bool,
-    /// Why a reading is corrected or accepted
+    /// Stop the job for good and close its record; needs --reason
+    #[arg(long, conflicts_with = "supersede")]
+    abandon: bool,
+    /// Close the record because the packet was issued anew; needs --reason
+    #[arg(long)]
+    supersede: bool,
+    /// What became of locks and energy, where a record is closed halfway
+    #[arg(long, value_name = "TEXT")]
+    locks: Option<String>,
+    /// Why something is corrected, raised, accepted, taken back or closed
     #[arg(long, value_name = "TEXT")]
     reason: Option<String>,
     /// A remark for every entry made now
@@ -102,21 +121,43 @@ pub(super) fn run(args: &Args, language: Language) -> Result<Answer, Failure> {
     let mut findings = desk.findings.clone();
     let prepared = packet::prepare(&mut findings, plant);
     // A faulty line of the signers is no fault of the packet; who it concerns is told when signing.
-    let trust = desk::trust(&mut Findings::default(), plant);
+    // A revocation that cannot be read is everybody's fault: a lost key could sign.
+    let mut of_keys = Findings::default();
+    let trust = desk::trust(&mut of_keys, plant);
+    let is_open = |finding: &&Finding| {
+        finding.severity == finding::Severity::Error
+            && finding.place.file == plant.people.place.file
+    };
+    let open: Findings = of_keys.iter().filter(is_open).cloned().collect();
+    if !open.is_empty() {
+        return Ok(desk.answer(&open, args.json));
+    }
     let book = Book {
         args,
         language,
         prepared: &prepared,
         trust: &trust,
-        folder: records::folder(&args.plant, &args.job)?,
+        folder: records::current(&args.plant, &args.job)?,
         filled: None,
+        anew: None,
     };
     let filled = match args.from.as_deref().map(filled::open).transpose()? {
         Some(Err(refusals)) => return book.refused(&refusals),
         Some(Ok(filled)) => Some(filled),
         None => None,
     };
-    let book = Book { filled, ..book };
+    let anew = match args.supersede {
+        true => match desk::packet_from(&desk, &prepared, findings.clone(), &args.job, args.json) {
+            Ok(packet) => Some(packet),
+            Err(answer) => return Ok(*answer),
+        },
+        false => None,
+    };
+    if let Some(refusal) = anew.as_ref().and_then(check_draft) {
+        return book.refused(&[refusal]);
+    }
+    let anew = anew.as_ref().map(packet::digest).transpose()?;
+    let book = Book { filled, anew, ..book };
     let frozen = book.frozen()?;
     let (packet, digest) = match frozen {
         Some(frozen) => frozen,
@@ -155,6 +196,8 @@ pub(super) struct Book<'a> {
     pub folder: PathBuf,
     /// What a page kept, when a file of it was given.
     pub filled: Option<Filled>,
+    /// Digest of the packet that comes in the place of the signed one.
+    anew: Option<String>,
 }
 
 /// What was added, for programs.
@@ -168,6 +211,8 @@ pub(super) struct Added<'a> {
     on_record: Vec<String>,
     #[serde(skip_serializing_if = "<[_]>::is_empty")]
     left: &'a [Left],
+    #[serde(skip_serializing_if = "Option::is_none")]
+    key_ends: Option<String>,
 }
 
 impl Book<'_> {
@@ -187,13 +232,12 @@ impl Book<'_> {
     }
 
     fn asks_nothing(&self) -> bool {
-        let Args { read, correct, performed, verified, accept, release, .. } = self.args;
-        read.is_empty()
-            && correct.is_empty()
-            && performed.is_empty()
-            && verified.is_empty()
+        let Args { read, correct, performed, verified, accept, raise, take_back, .. } = self.args;
+        let Args { release, abandon, supersede, .. } = self.args;
+        [read, correct, performed, verified, raise].into_iter().all(Vec::is_empty)
             && accept.is_empty()
-            && !release
+            && take_back.is_empty()
+            && !(*release || *abandon || *supersede)
     }
 
     /// What the job still lacks.
@@ -236,11 +280,16 @@ impl Book<'_> {
 
     fn sign(&self, packet: &Packet, digest: &str) -> Result<Answer, Failure> {
         let by = needed(self.args.by.as_deref(), "--by PERSON", "signoff-who")?;
-        let key_file = needed(self.args.key.as_deref(), "--key FILE", "signoff-key")?;
         if let Some(refusal) = self.other_sheet(digest)? {
             return Ok(refusal);
         }
-        let key = open_key(key_file, self.language)?;
+        let wanted = key::Wanted {
+            by,
+            trust: self.trust,
+            namespace: &namespace(&packet.plant.domain),
+            at: clock::now(),
+        };
+        let key = key::open(self.args.key.as_deref(), &wanted, self.language)?;
         if let Some(filled) = &self.filled
             && let Some(refusal) = self.signed_first(filled, packet)?
         {
@@ -369,7 +418,8 @@ impl Book<'_> {
     }
 
     fn request(&self, packet: &Packet, past: &[Past], share: &Share) -> Result<Request, Failure> {
-        let Args { performed, verified, accept, release, note, reason, .. } = self.args;
+        let Args { performed, verified, accept, release, outside, note, .. } = self.args;
+        let reason = &self.args.reason;
         let mut readings = share.readings.clone();
         for typed in &self.args.read {
             let (blank, text) = split(packet, typed, "--read")?;
@@ -395,14 +445,38 @@ impl Book<'_> {
             let reason = needed(reason.as_deref(), "--reason TEXT", "signoff-why-accepted")?;
             acceptances.push(Acceptance { seq: *seq, reason: reason.to_owned() });
         }
+        let mut raised = Vec::new();
+        for typed in &self.args.raise {
+            let reason = needed(reason.clone(), "--reason TEXT", "entries-why-raised")?;
+            raised.push(Raise { what: whole_name(packet, typed.trim()), reason });
+        }
+        let mut back = Vec::new();
+        for seq in &self.args.take_back {
+            let reason = needed(reason.clone(), "--reason TEXT", "entries-why-back")?;
+            back.push(TakeBack { seq: *seq, reason });
+        }
         Ok(Request {
             readings,
             performed: [share.performed.as_slice(), performed].concat(),
             verified: [share.verified.as_slice(), verified].concat(),
             accept: acceptances,
+            raise: raised,
+            take_back: back,
             release: *release,
+            close: self.close()?,
+            outside: *outside,
             note: note.clone(),
         })
+    }
+
+    /// How the record is closed without a release.
+    fn close(&self) -> Result<Option<Close>, Failure> {
+        let Args { abandon, supersede, reason, locks, .. } = self.args;
+        if !(*abandon || *supersede) {
+            return Ok(None);
+        }
+        let reason = needed(reason.clone(), "--reason TEXT", "entries-why-closed")?;
+        Ok(Some(Close { becomes: self.anew.clone(), reason, locks: locks.clone() }))
     }
 
     pub(super) fn added(
@@ -416,11 +490,16 @@ impl Book<'_> {
         let report = self.audit(locked.record(), now);
         let line = |entry| audit::report::entry_line(entry, self.language);
         let lines: Vec<String> = report.entries.iter().skip(before).map(line).collect();
+        let mut keys = report.entries.iter().skip(before).filter_map(|entry| entry.key.as_deref());
+        let key_ends = keys
+            .find_map(|key| key::ends_soon(self.trust, key, now))
+            .map(|words| words.shown(self.language));
         if self.args.json {
             let state = report.state.unwrap_or(state::State::Open);
             let (job, left) = (&self.args.job, &share.left);
             let on_record = filled::on_record(share, self.language);
-            let added = Added { job, packet: digest, entries: lines, state, on_record, left };
+            let entries = lines;
+            let added = Added { job, packet: digest, entries, state, on_record, left, key_ends };
             return Ok(Answer::clean(json(&added)?));
         }
         let state = report.state.map_or(Words::of("audit-state-unknown"), state::State::told);
@@ -432,6 +511,9 @@ impl Book<'_> {
         let mut text =
             lines.join("\n") + "\n" + &filled::told(share, self.filled.as_ref(), self.language);
         let _ = writeln!(text, "{}", self.language.text("signoff-missing", &parts));
+        if let Some(key_ends) = key_ends {
+            let _ = writeln!(text, "{key_ends}");
+        }
         Ok(Answer::clean(text))
     }
 }
@@ -549,6 +631,7 @@ fn lacks(step: &Step, missing: &Missing, language: Language) -> String {
         Missing::Remeasuring { seq, blank, verdict, .. } => {
             of_entry("signoff-lacks-measuring", step, (*seq, blank, *verdict), language)
         }
+        Missing::Answer { .. } => missing.words().shown(language),
     }
 }
 
@@ -601,28 +684,6 @@ fn split(packet: &Packet, typed: &str, option: &str) -> Result<(String, String),
         Failure::new(Words::new("signoff-no-equals", &parts))
     })?;
     Ok((whole_name(packet, blank.trim()), value.trim().to_owned()))
-}
-
-/// Opens a private key, asking for its passphrase when it has one.
-#[allow(clippy::disallowed_methods, reason = "the key is read at this edge")]
-pub(super) fn open_key(file: &Path, language: Language) -> Result<SigningKey, Failure> {
-    let text = std::fs::read_to_string(file).map_err(|e| Failure::at("failure-read", file, &e))?;
-    let path = file.display().to_string();
-    let fault = |fault: SignatureFault| {
-        let parts = [("path", path.as_str().into()), ("fault", fault.words().into())];
-        Failure::new(Words::new("signoff-bad-key", &parts))
-    };
-    match SigningKey::from_openssh(&text, None) {
-        Err(SignatureFault::PassphraseNeeded) => {
-            let prompt = language.text("signoff-passphrase", &[("path", path.as_str().into())]);
-            let passphrase = rpassword::prompt_password(prompt + " ").map_err(|error| {
-                let parts = [("cause", error.to_string().into())];
-                Failure::new(Words::new("signoff-no-passphrase", &parts))
-            })?;
-            SigningKey::from_openssh(&text, Some(&passphrase)).map_err(fault)
-        }
-        opened => opened.map_err(fault),
-    }
 }
 
 #[cfg(test)]

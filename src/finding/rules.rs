@@ -3,6 +3,7 @@
 
 mod energy;
 mod hazards;
+mod keys;
 mod lockout;
 mod order;
 pub mod policy;

@@ -7,7 +7,7 @@ use super::compute::{Computed, compute};
 use super::group;
 use super::hazards;
 use super::house::House;
-use super::model::{Hazard, Stage};
+use super::model::{Hazard, NOBODY, Stage};
 use super::policy;
 use super::web;
 use crate::finding::policy::{Answered, Policy};
@@ -134,10 +134,7 @@ fn understand<'a>(
 
 fn plant_facts(findings: &mut Findings, plant: &Plant, roles: &[String]) {
     let facts = &plant.facts;
-    if !roles.contains(&facts.body.accepts_deviation) {
-        let at = facts.place.at("accepts_deviation");
-        findings.unknown_role(&at, &facts.body.accepts_deviation, roles);
-    }
+    accepts(findings, plant, roles);
     lockout_roles(findings, plant, roles);
     let approvals = &facts.body.approvals;
     for (key, role) in [("procedures", &approvals.procedures), ("recipes", &approvals.recipes)] {
@@ -159,6 +156,25 @@ fn plant_facts(findings: &mut Findings, plant: &Plant, roles: &[String]) {
     let address = &facts.body.address;
     if !address.is_empty() && !is_address(address) {
         findings.bad_address(&facts.place.at("address"), address);
+    }
+}
+
+/// Who accepts a deviation: roles of the plant, for procedures that there are.
+fn accepts(findings: &mut Findings, plant: &Plant, roles: &[String]) {
+    let (at, accepts) =
+        (plant.facts.place.at("accepts_deviation"), &plant.facts.body.accepts_deviation);
+    if !roles.contains(&accepts.default) {
+        findings.unknown_role(&at, &accepts.default, roles);
+    }
+    let known: Vec<&str> = plant.procedures.keys().map(String::as_str).collect();
+    for (procedure, role) in accepts.by_procedure.iter() {
+        let at = at.at(procedure);
+        if !known.contains(&procedure) {
+            findings.unknown_procedure(&at, procedure, &known);
+        }
+        if role != NOBODY && !roles.contains(role) {
+            findings.unknown_role(&at, role, roles);
+        }
     }
 }
 

@@ -62,7 +62,7 @@ impl PublicKey {
     }
 
     /// Strict verification of the bare signature: one equation, no batch.
-    fn verifies(&self, data: &[u8], signature: &[u8; 64]) -> bool {
+    pub fn verifies(&self, data: &[u8], signature: &[u8; 64]) -> bool {
         let signature = ed25519_dalek::Signature::from_bytes(signature);
         self.key.verify_strict(data, &signature).is_ok()
     }
@@ -77,9 +77,18 @@ fn key_data(bytes: &[u8; 32]) -> KeyData {
     KeyData::Ed25519(ssh_key::public::Ed25519PublicKey(*bytes))
 }
 
+/// Signs bytes with a key that lies elsewhere.
+type Elsewhere = Box<dyn Fn(&[u8]) -> Result<[u8; 64], SignatureFault>>;
+
 /// A key that signs.
 pub struct SigningKey {
-    key: ed25519_dalek::SigningKey,
+    public: PublicKey,
+    held: Held,
+}
+
+enum Held {
+    Here(ed25519_dalek::SigningKey),
+    Elsewhere(Elsewhere),
 }
 
 impl SigningKey {
@@ -95,30 +104,55 @@ impl SigningKey {
             key = key.decrypt(phrase).map_err(|_| SignatureFault::PassphraseWrong)?;
         }
         let pair = key.key_data().ed25519().ok_or(SignatureFault::Algorithm)?;
-        Ok(SigningKey { key: ed25519_dalek::SigningKey::from(&pair.private) })
+        Ok(SigningKey::here(ed25519_dalek::SigningKey::from(&pair.private)))
     }
 
     /// The key of 32 secret bytes, for demonstrations and tests.
     pub fn from_secret(secret: &[u8; 32]) -> Self {
-        SigningKey { key: ed25519_dalek::SigningKey::from_bytes(secret) }
+        SigningKey::here(ed25519_dalek::SigningKey::from_bytes(secret))
+    }
+
+    /// A key whose secret half lies elsewhere, as with an agent: `sign` gives its bare signature of
+    /// bytes. What it gives is verified before it is used.
+    pub fn elsewhere(public: PublicKey, sign: Elsewhere) -> Self {
+        SigningKey { public, held: Held::Elsewhere(sign) }
+    }
+
+    fn here(key: ed25519_dalek::SigningKey) -> Self {
+        SigningKey { public: PublicKey { key: key.verifying_key() }, held: Held::Here(key) }
     }
 
     /// The public half.
     pub fn public(&self) -> PublicKey {
-        PublicKey { key: self.key.verifying_key() }
+        self.public.clone()
     }
 
     /// Signs a message for a namespace; gives the signature file.
     ///
     /// # Errors
-    /// [`SignatureFault::Namespace`] when it is empty.
+    /// [`SignatureFault::Namespace`] when it is empty; those of [`Self::sign_raw`].
     pub fn sign(&self, namespace: &str, message: &[u8]) -> Result<String, SignatureFault> {
-        use ed25519_dalek::Signer;
         let empty =
             |_| SignatureFault::Namespace { expected: "a name".to_owned(), found: String::new() };
         let data = SshSig::signed_data(namespace, HashAlg::Sha512, message).map_err(empty)?;
-        let bytes = self.key.sign(&data).to_bytes();
-        armour(self.public().as_bytes(), namespace, HashAlg::Sha512, &bytes)
+        armour(self.public.as_bytes(), namespace, HashAlg::Sha512, &self.sign_raw(&data)?)
+    }
+
+    /// The bare signature of bytes (RFC 8032), as a signed note carries it.
+    ///
+    /// # Errors
+    /// Never for a key that was read here; [`SignatureFault::Mismatch`] when what a key elsewhere
+    /// gave does not fit, and whatever it says itself.
+    pub fn sign_raw(&self, bytes: &[u8]) -> Result<[u8; 64], SignatureFault> {
+        use ed25519_dalek::Signer;
+        match &self.held {
+            Held::Here(key) => Ok(key.sign(bytes).to_bytes()),
+            Held::Elsewhere(sign) => {
+                let signature = sign(bytes)?;
+                let fits = self.public.verifies(bytes, &signature);
+                if fits { Ok(signature) } else { Err(SignatureFault::Mismatch) }
+            }
+        }
     }
 }
 
@@ -160,6 +194,8 @@ pub enum SignatureFault {
     PassphraseNeeded,
     /// The passphrase does not open the private key.
     PassphraseWrong,
+    /// The key lies elsewhere and its keeper did not sign; why.
+    Elsewhere(Words),
 }
 
 impl SignatureFault {
@@ -182,6 +218,7 @@ impl SignatureFault {
             SignatureFault::WeakKey => Words::of("signature-weak-key"),
             SignatureFault::PassphraseNeeded => Words::of("signature-passphrase-needed"),
             SignatureFault::PassphraseWrong => Words::of("signature-passphrase-wrong"),
+            SignatureFault::Elsewhere(words) => words.clone(),
         }
     }
 }

@@ -4,6 +4,9 @@
 //! that leave nothing open are read: one exact principal, `namespaces`, `valid-after` and
 //! `valid-before` in UTC, an Ed25519 key, one owner a key. A refused line counts for nobody. Keys
 //! are decoded once, here, so that a verification costs little more than a bare one.
+//!
+//! That program's own list of revoked keys knows no time: with it, what was signed before a key was
+//! lost would not count either. So a revocation is ours, and has one.
 
 use std::collections::{BTreeMap, BTreeSet};
 
@@ -19,7 +22,17 @@ use crate::language::Words;
 pub struct TrustList {
     keys: Vec<TrustedKey>,
     by_key: BTreeMap<[u8; 32], Vec<usize>>,
+    revoked: BTreeMap<String, Revoked>,
     digest: String,
+}
+
+/// That a key was lost or taken away.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Revoked {
+    /// First second from which it does not count.
+    pub from: DateTime<FixedOffset>,
+    /// Why.
+    pub why: String,
 }
 
 /// One line: a key, its owner, and when and for what it counts.
@@ -152,7 +165,21 @@ impl TrustList {
         for (index, key) in keys.iter().enumerate() {
             by_key.entry(*key.key.as_bytes()).or_default().push(index);
         }
-        (TrustList { keys, by_key, digest: canonical::sha256_hex(bytes) }, errors)
+        let (revoked, digest) = (BTreeMap::new(), canonical::sha256_hex(bytes));
+        (TrustList { keys, by_key, revoked, digest }, errors)
+    }
+
+    /// Takes a key away from a time on; of two times for one key the earlier counts.
+    pub fn revoke(&mut self, fingerprint: &str, revoked: Revoked) {
+        let own = self.revoked.entry(fingerprint.to_owned()).or_insert_with(|| revoked.clone());
+        if revoked.from < own.from {
+            *own = revoked;
+        }
+    }
+
+    /// The revocation of a key that counts at a time.
+    pub fn revoked(&self, fingerprint: &str, at: DateTime<FixedOffset>) -> Option<&Revoked> {
+        self.revoked.get(fingerprint).filter(|revoked| revoked.from <= at)
     }
 
     /// SHA-256 of the file the list was read from.
@@ -290,7 +317,7 @@ fn parse_time(text: &str) -> Result<i64, TrustFault> {
 
 #[cfg(test)]
 mod tests {
-    use super::{NoKey, TrustFault, TrustList, why_none};
+    use super::{NoKey, Revoked, TrustFault, TrustList, why_none};
     use crate::record::fixture;
     use crate::record::signature::SignatureFault;
     use crate::record::time;
@@ -403,6 +430,20 @@ mod tests {
         check(&format!(" a@x {OPTIONS} ssh-ed25519 {KEY}"), Some(TrustFault::Form));
         check(&format!("a@x {OPTIONS} ssh-ed25519"), Some(TrustFault::Form));
         check("a@x", Some(TrustFault::Form));
+    }
+
+    #[test]
+    fn of_two_revocations_the_earlier_counts() {
+        let (mut list, _) = TrustList::parse(fixture::SIGNERS.as_bytes());
+        let key = list.keys()[0].fingerprint.clone();
+        let at = |text: &str| time::parse(text).unwrap();
+        for from in ["2026-05-01T00:00:00Z", "2026-04-01T02:00:00+02:00", "2026-06-01T00:00:00Z"] {
+            list.revoke(&key, Revoked { from: at(from), why: from.to_owned() });
+        }
+        let why = |text: &str| list.revoked(&key, at(text)).map(|revoked| revoked.why.as_str());
+        assert_eq!(why("2026-03-31T23:59:59Z"), None);
+        assert_eq!(why("2026-04-01T00:00:00Z"), Some("2026-04-01T02:00:00+02:00"));
+        assert_eq!(list.revoked("SHA256:another", at("2026-07-01T00:00:00Z")), None);
     }
 
     #[test]

@@ -6,6 +6,7 @@
 
 mod energy;
 mod hazards;
+mod keys;
 mod lockout;
 mod order;
 mod policy;
@@ -906,6 +907,7 @@ const ROWS: &[&[Row]] = &[
     SAFETY,
     energy::ROWS,
     hazards::ROWS,
+    keys::ROWS,
     lockout::ROWS,
     order::ROWS,
     policy::ROWS,

@@ -176,16 +176,16 @@ fn a_packet_file_is_replaced_whole() {
 }
 
 /// A small plant whose people have keys made by the system's `ssh-keygen`.
-struct Crew {
-    plant: Plant,
+pub struct Crew {
+    pub plant: Plant,
 }
 
-const TECHNICIAN: &str = "t.one@plant.example";
-const LEAD: &str = "l.two@plant.example";
+pub const TECHNICIAN: &str = "t.one@plant.example";
+pub const LEAD: &str = "l.two@plant.example";
 const QUALITY: &str = "q.three@plant.example";
 
 impl Crew {
-    fn new() -> Crew {
+    pub fn new() -> Crew {
         let plant = Plant::small();
         let mut signers = String::new();
         for person in [TECHNICIAN, LEAD, QUALITY] {
@@ -210,7 +210,7 @@ impl Crew {
     }
 
     /// `signoff` by a person with the person's own key.
-    fn sign(&self, by: &str, words: &[&str]) -> Run {
+    pub fn sign(&self, by: &str, words: &[&str]) -> Run {
         self.sign_with(by, by, words)
     }
 
@@ -218,26 +218,26 @@ impl Crew {
         Run::of(self.command(by, key, words))
     }
 
-    fn command(&self, by: &str, key: &str, words: &[&str]) -> Command {
+    pub fn command(&self, by: &str, key: &str, words: &[&str]) -> Command {
         let mut all = vec!["signoff", "PLANT", "J-1", "--by", by, "--key", key];
         all.extend(words);
         self.plant.command(&all)
     }
 
     /// The digest on the sheet.
-    fn digest(&self) -> String {
+    pub fn digest(&self) -> String {
         let words = ["packet", "PLANT", "J-1", "--out", "sheet.html", "--json"];
         let written = self.plant.run(&words).ends(0).json();
         written["digest"].as_str().unwrap().to_owned()
     }
 
     /// Freezes the packet with the first step.
-    fn begin(&self) {
+    pub fn begin(&self) {
         let digest = self.digest();
         self.sign(TECHNICIAN, &["--sheet", &digest[..12], "--performed", "1"]).ends(0);
     }
 
-    fn record(&self) -> PathBuf {
+    pub fn record(&self) -> PathBuf {
         self.plant.folder().join("records/J-1")
     }
 

@@ -4,6 +4,7 @@
 
 mod broken;
 mod commands;
+mod crash;
 mod demo_records;
 mod demo_register;
 mod dependencies;
@@ -15,6 +16,7 @@ mod fuzz;
 mod groups;
 mod hazards;
 mod hostile;
+mod keys;
 mod languages;
 mod library;
 mod lockout;

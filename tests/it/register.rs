@@ -150,6 +150,23 @@ fn a_withdrawn_approval_stops_new_work_and_not_the_old() {
     house.begin().ends(1).says("recipes/large-pouch.yaml (not approved)");
 }
 
+/// A found key approves nothing from the time on from which it is revoked.
+#[test]
+fn a_revoked_key_approved_what_it_approved_before() {
+    let house = House::new();
+    house.approve_everything();
+    let key = Command::new("ssh-keygen").arg("-lf").arg(house.plant.beside(LEAD)).output().unwrap();
+    let key = String::from_utf8(key.stdout).unwrap();
+    let key = key.split(' ').nth(1).unwrap();
+    let people = house.plant.read("people.yaml");
+    for (from, is_open) in [("2098-01-01T00:00:00Z", false), ("2026-01-02T00:00:00Z", true)] {
+        let revoked = format!("revoked: [{{ key: \"{key}\", from: \"{from}\", why: Lost }}]\n");
+        house.plant.write("people.yaml", people.clone() + &revoked);
+        assert_eq!(!house.open().is_empty(), is_open, "{from}");
+    }
+    house.plant.run(&["audit", "PLANT"]).ends(1).says("error[key-revoked]: entry 1");
+}
+
 #[test]
 fn what_is_done_to_the_register_is_found() {
     let house = House::new();

@@ -5,7 +5,7 @@ use crate::finding::{Findings, Place};
 use crate::language::Words;
 
 /// Every rule that warns; a plant may treat each as an error.
-pub const WARNINGS: [&str; 42] = [
+pub const WARNINGS: [&str; 44] = [
     "allow-unused",
     "allow-without-reason",
     "avoidance-is-a-step",
@@ -24,6 +24,7 @@ pub const WARNINGS: [&str; 42] = [
     "inspection-over",
     "instruction-in-note",
     "justification-unused",
+    "key-valid-too-long",
     "no-signers",
     "no-warning-sign",
     "not-hold-to-run",
@@ -31,6 +32,7 @@ pub const WARNINGS: [&str; 42] = [
     "noun-cluster",
     "order-unmarked",
     "procedure-not-translated",
+    "revoked-unlisted",
     "register-entry",
     "register-nobody-can-sign",
     "run-not-last",

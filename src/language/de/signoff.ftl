@@ -12,7 +12,6 @@ signoff-refused = abgelehnt
 signoff-expected = erwartet
 signoff-found = gefunden
 signoff-way-out = Ausweg
-signoff-passphrase = Passphrase von { $path }:
 
 ## Was einem Schritt fehlt.
 signoff-lacks-reading = Messwert { $name }: { $label }, { $limits }
@@ -30,7 +29,6 @@ sure-to = sicher innerhalb bis { $high }
 ## Warum der Befehl nicht arbeiten konnte.
 signoff-packet-unreadable = { $path }: das eingefrorene Paket ist nicht zu lesen ({ $cause }); mehr sagt `witnessmark audit`
 signoff-who = mit { $option } angeben, wer unterschreibt
-signoff-key = mit { $option } den Schlüssel angeben, der unterschreibt
 signoff-why-corrected = mit { $option } angeben, warum berichtigt wird
 signoff-why-accepted = mit { $option } angeben, warum angenommen wird
 signoff-not-signed = nicht unterschrieben: { $fault }
@@ -39,5 +37,3 @@ signoff-first = dies ist die erste Unterschrift zu { $job }: --sheet mit den ers
 signoff-few-digits = --sheet braucht { $fewest } Stellen oder mehr
 signoff-no-reading = es gibt keinen Messwert von { $blank } zu berichtigen
 signoff-no-equals = { $option } BLANK=VALUE schreiben; `{ $typed }` hat kein Gleichheitszeichen
-signoff-bad-key = der Schlüssel { $path }: { $fault }
-signoff-no-passphrase = nach der Passphrase war nicht zu fragen: { $cause }

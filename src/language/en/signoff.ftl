@@ -9,7 +9,6 @@ signoff-refused = refused
 signoff-expected = expected
 signoff-found = found
 signoff-way-out = way out
-signoff-passphrase = Passphrase of { $path }:
 
 ## What a step lacks.
 signoff-lacks-reading = reading { $name }: { $label }, { $limits }
@@ -27,7 +26,6 @@ sure-to = surely within up to { $high }
 ## Why the command could not run.
 signoff-packet-unreadable = { $path }: the frozen packet cannot be read ({ $cause }); `witnessmark audit` says more
 signoff-who = say who signs with { $option }
-signoff-key = say the key that signs with { $option }
 signoff-why-corrected = say why it is corrected with { $option }
 signoff-why-accepted = say why it is accepted with { $option }
 signoff-not-signed = could not sign: it { $fault }
@@ -36,5 +34,3 @@ signoff-first = this is the first sign-off of { $job }: give --sheet with the fi
 signoff-few-digits = --sheet needs { $fewest } digits or more
 signoff-no-reading = there is no reading of { $blank } to correct
 signoff-no-equals = write { $option } BLANK=VALUE; `{ $typed }` has no equals sign
-signoff-bad-key = the key { $path } { $fault }
-signoff-no-passphrase = could not ask for the passphrase: { $cause }

@@ -12,7 +12,6 @@ signoff-refused = rechazado
 signoff-expected = esperado
 signoff-found = hallado
 signoff-way-out = salida
-signoff-passphrase = Frase de contraseña de { $path }:
 
 ## Lo que le falta a un paso.
 signoff-lacks-reading = lectura { $name }: { $label }, { $limits }
@@ -30,7 +29,6 @@ sure-to = con seguridad dentro hasta { $high }
 ## Por qué la orden no pudo trabajar.
 signoff-packet-unreadable = { $path }: no se puede leer el paquete congelado ({ $cause }); `witnessmark audit` dice más
 signoff-who = diga quién firma con { $option }
-signoff-key = diga con qué llave se firma con { $option }
 signoff-why-corrected = diga por qué se corrige con { $option }
 signoff-why-accepted = diga por qué se acepta con { $option }
 signoff-not-signed = no se pudo firmar: { $fault }
@@ -39,5 +37,3 @@ signoff-first = esta es la primera firma de { $job }: dé --sheet con las primer
 signoff-few-digits = --sheet necesita { $fewest } cifras o más
 signoff-no-reading = no hay lectura de { $blank } para corregir
 signoff-no-equals = escriba { $option } BLANK=VALUE; `{ $typed }` no tiene signo de igual
-signoff-bad-key = la llave { $path }: { $fault }
-signoff-no-passphrase = no se pudo pedir la frase de contraseña: { $cause }

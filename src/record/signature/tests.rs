@@ -34,7 +34,6 @@ fn key(index: usize) -> SigningKey {
 /// RFC 8032 §7.1 tests 1 to 3.
 #[test]
 fn ed25519_gives_the_published_signatures() {
-    use ed25519_dalek::Signer;
     let published = [
         (
             "d75a980182b10ab7d54bfed3c964073a0ee172f3daa62325af021a68f707511a",
@@ -56,7 +55,7 @@ fn ed25519_gives_the_published_signatures() {
         let (key, message) = (key(index), unhex(message));
         let signature: [u8; 64] = unhex(signature).try_into().unwrap();
         assert_eq!(key.public().as_bytes().as_slice(), unhex(public));
-        assert_eq!(key.key.sign(&message).to_bytes(), signature);
+        assert_eq!(key.sign_raw(&message), Ok(signature));
         assert!(key.public().verifies(&message, &signature));
         for byte in 0..64 {
             let mut other = signature;
@@ -234,6 +233,18 @@ fn a_weak_key_is_no_key() {
 #[test]
 fn an_empty_namespace_is_refused() {
     assert!(matches!(key(0).sign("", GOLDEN), Err(SignatureFault::Namespace { .. })));
+}
+
+/// A key that lies elsewhere signs the same bytes, and nothing that does not fit leaves it.
+#[test]
+fn a_key_elsewhere_signs_the_same_and_is_not_trusted() {
+    let away = |sign| SigningKey::elsewhere(key(0).public(), sign);
+    let good = away(Box::new(|bytes| key(0).sign_raw(bytes)));
+    assert_eq!(good.sign(NAMESPACE, GOLDEN).unwrap(), GOLDEN_SIGNATURE);
+    let other = away(Box::new(|bytes| key(1).sign_raw(bytes)));
+    assert_eq!(other.sign(NAMESPACE, GOLDEN), Err(SignatureFault::Mismatch));
+    let refuses = away(Box::new(|_| Err(SignatureFault::NoKey)));
+    assert_eq!(refuses.sign_raw(b""), Err(SignatureFault::NoKey));
 }
 
 /// Runs the system's `ssh-keygen`; these tests fail where it is missing.

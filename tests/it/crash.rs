@@ -1,0 +1,1 @@
+//! Records are never lost.
