@@ -97,6 +97,7 @@ const TEMPLATES: [(&str, &str); 28] = [
     ("machine.html", include_str!("../../site/templates/machine.html")),
     ("procedures.html", include_str!("../../site/templates/procedures.html")),
     ("procedure.html", include_str!("../../site/templates/procedure.html")),
+    ("register.html", include_str!("../../site/templates/register.html")),
     ("records.html", include_str!("../../site/templates/records.html")),
     ("record.html", include_str!("../../site/templates/record.html")),
     ("form.html", include_str!("../../site/templates/form.html")),
