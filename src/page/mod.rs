@@ -76,7 +76,7 @@ pub fn assets() -> impl Iterator<Item = (&'static str, &'static str)> {
     .into_iter()
 }
 
-const TEMPLATES: [(&str, &str); 28] = [
+const TEMPLATES: [(&str, &str); 29] = [
     ("lists.html", include_str!("../../site/templates/lists.html")),
     ("search.html", include_str!("../../site/templates/search.html")),
     ("legend.html", include_str!("../../site/templates/legend.html")),
