@@ -65,7 +65,7 @@ pub(super) fn run(args: &Args, language: Language) -> Result<Answer, Failure> {
     let mut sizes = logs::Sizes::new();
     shelf.records.iter().for_each(|(name, raw)| logs::count(&mut sizes, name, raw));
     let domain = &plant.facts.body.domain;
-    let judge = logs::Judge { plant: &args.plant, domain, trust: &trust, now };
+    let judge = logs::Judge { plant: &args.plant, domain, trust: &trust, now: Some(now) };
     let kept = logs::kept(&args.checkpoint, &judge)?;
     // One job is judged by itself, and a kept checkpoint without reading what lies before it.
     let logs = match args.job {

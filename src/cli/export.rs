@@ -293,6 +293,7 @@ fn frozen(raw: &RawRecord) -> Option<Sheet> {
         digest,
         state,
         is_outdated: false,
+        checkpoint: String::new(),
     })
 }
 

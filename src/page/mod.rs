@@ -76,7 +76,7 @@ pub fn assets() -> impl Iterator<Item = (&'static str, &'static str)> {
     .into_iter()
 }
 
-const TEMPLATES: [(&str, &str); 29] = [
+const TEMPLATES: [(&str, &str); 30] = [
     ("lists.html", include_str!("../../site/templates/lists.html")),
     ("search.html", include_str!("../../site/templates/search.html")),
     ("legend.html", include_str!("../../site/templates/legend.html")),
@@ -100,6 +100,7 @@ const TEMPLATES: [(&str, &str); 29] = [
     ("register.html", include_str!("../../site/templates/register.html")),
     ("records.html", include_str!("../../site/templates/records.html")),
     ("record.html", include_str!("../../site/templates/record.html")),
+    ("log.html", include_str!("../../site/templates/log.html")),
     ("form.html", include_str!("../../site/templates/form.html")),
     ("form-checklist.html", include_str!("../../site/templates/form-checklist.html")),
     ("form-kit.html", include_str!("../../site/templates/form-kit.html")),

@@ -796,6 +796,7 @@ pub(super) fn record(
         packet_digest: report.packet.clone().unwrap_or_default(),
         namespace,
         entries: report.entries.iter().map(entry).collect(),
+        log: Link::default(),
         evidence,
     }
 }
