@@ -30,9 +30,10 @@ use crate::record::trust::TrustedKey;
 pub(super) fn run(subject: &Subject) -> Report {
     let mut findings = Findings::default();
     strays(subject.raw, &mut findings);
-    let packet = read_packet(subject, &mut findings);
     let digest = subject.raw.packet.as_deref().map(canonical::sha256_hex);
+    let packet = read_packet(subject, digest.as_deref().unwrap_or_default(), &mut findings);
     let mut walk = Walk::new(subject, packet.as_ref(), digest.as_deref().unwrap_or_default());
+    let count = subject.raw.entries.len();
     let entries: Vec<AuditedEntry> =
         subject.raw.entries.iter().map(|raw| walk.entry(raw, &mut findings)).collect();
     clock::notes(&entries).into_iter().for_each(|note| findings.add(note));
@@ -47,7 +48,26 @@ pub(super) fn run(subject: &Subject) -> Report {
     let (job, findings, becomes) = (subject.job.to_owned(), findings.all, walk.becomes);
     let (_, head) = subject.raw.next();
     let machine = packet.as_ref().map(|packet| packet.machine.id.clone());
-    Report { job, machine, packet: digest, head, state, missing, becomes, entries, findings }
+    let span = span(&entries);
+    Report {
+        job,
+        machine,
+        packet: digest,
+        head,
+        state,
+        missing,
+        becomes,
+        count,
+        span,
+        entries,
+        findings,
+    }
+}
+
+/// Times of the first and the last entry.
+fn span(entries: &[AuditedEntry]) -> Option<(DateTime<FixedOffset>, DateTime<FixedOffset>)> {
+    let at = |entry: Option<&AuditedEntry>| time::parse(&entry?.says.as_ref()?.at).ok();
+    at(entries.first()).zip(at(entries.last()))
 }
 
 /// What was found so far.
@@ -111,7 +131,7 @@ fn not_released(missing: &[Missing]) -> AuditFinding {
 }
 
 /// The packet, when its bytes are one.
-fn read_packet(subject: &Subject, findings: &mut Findings) -> Option<Packet> {
+fn read_packet(subject: &Subject, digest: &str, findings: &mut Findings) -> Option<Packet> {
     let Some(bytes) = subject.raw.packet.as_deref() else {
         findings.add(error(Words::of("audit-packet-missing")));
         return None;
@@ -136,11 +156,11 @@ fn read_packet(subject: &Subject, findings: &mut Findings) -> Option<Packet> {
             findings.add(coded("packet-unreadable", words));
         }
     }
-    packet_facts(subject, &packet, bytes).into_iter().for_each(|f| findings.add(f));
+    packet_facts(subject, &packet, digest).into_iter().for_each(|f| findings.add(f));
     Some(packet)
 }
 
-fn packet_facts(subject: &Subject, packet: &Packet, bytes: &[u8]) -> Vec<AuditFinding> {
+fn packet_facts(subject: &Subject, packet: &Packet, digest: &str) -> Vec<AuditFinding> {
     let mut found = Vec::new();
     if !(1..=packet::model::VERSION).contains(&packet.v) {
         let most = packet::model::VERSION.to_string();
@@ -162,7 +182,6 @@ fn packet_facts(subject: &Subject, packet: &Packet, bytes: &[u8]) -> Vec<AuditFi
     }
     found.extend(names_twice(packet));
     found.extend(rules::check_draft(packet).map(refused));
-    let digest = canonical::sha256_hex(bytes);
     if let Some(current) = subject.current_packet.filter(|current| *current != digest) {
         // Nothing is wrong with a record whose recipe was revised afterwards.
         let changed = finding(Severity::Note, Words::of("audit-packet-superseded"));

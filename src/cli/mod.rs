@@ -6,6 +6,7 @@
 mod approve;
 mod audit;
 mod check;
+mod checkpoint;
 mod clock;
 mod derive;
 mod desk;
@@ -13,6 +14,7 @@ mod filled;
 mod inspected;
 mod key;
 mod locale;
+mod logs;
 mod packet;
 mod publish;
 mod records;
@@ -54,6 +56,7 @@ enum Command {
     Approve(approve::Args),
     Inspected(inspected::Args),
     Audit(audit::Args),
+    Checkpoint(checkpoint::Args),
     Start(start::Args),
 }
 
@@ -141,6 +144,7 @@ fn run(command: Command, language: Language) -> Result<Answer, Failure> {
         Command::Approve(args) => approve::run(&args, language),
         Command::Inspected(args) => inspected::run(&args, language),
         Command::Audit(args) => audit::run(&args, language),
+        Command::Checkpoint(args) => checkpoint::run(&args, language),
         Command::Start(args) => start::run(&args, language),
     }
 }

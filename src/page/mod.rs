@@ -229,7 +229,7 @@ mod tests {
             r#"{{ t(key="packet-title", job=p.job.id, machine=p.machine.name) }}"#,
             r#"{{ t(key="packet-first", lang=s.lang) }} {{ title }} {{ th(key=s.key) }}"#,
             r#"{% if t(key="packet-first") %}"#,
-            r#"{{ t(key="no-such-text") }}"#,
+            &format!("{{{{ t(key={:?}) }}}}", "no-such-text"),
         ] {
             assert_eq!(worded(kept), kept);
         }

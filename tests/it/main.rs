@@ -20,6 +20,7 @@ mod keys;
 mod languages;
 mod library;
 mod lockout;
+mod log;
 mod mutants;
 mod numbers;
 mod outside;
