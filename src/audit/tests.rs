@@ -3,6 +3,8 @@
 //! `resealed` stands for what holders of keys can do: every entry is chained and signed again, so
 //! only the rules are left to object.
 
+mod entries;
+
 use proptest::prelude::*;
 
 use super::{AuditFinding, Report, Severity, Subject, audit_all, audit_record, report};

@@ -11,6 +11,8 @@ mod clock;
 mod collect;
 mod derive;
 mod desk;
+mod export;
+mod exported;
 mod filled;
 mod inspected;
 mod key;
@@ -59,6 +61,7 @@ enum Command {
     Audit(audit::Args),
     Checkpoint(checkpoint::Args),
     Collect(collect::Args),
+    Export(export::Args),
     Start(start::Args),
 }
 
@@ -148,6 +151,7 @@ fn run(command: Command, language: Language) -> Result<Answer, Failure> {
         Command::Audit(args) => audit::run(&args, language),
         Command::Checkpoint(args) => checkpoint::run(&args, language),
         Command::Collect(args) => collect::run(&args, language),
+        Command::Export(args) => export::run(&args, language),
         Command::Start(args) => start::run(&args, language),
     }
 }

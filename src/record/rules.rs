@@ -973,3 +973,6 @@ pub(crate) fn some(all: &[Words]) -> Words {
         more => Words::new("refusal-and-more", &[("first", first.into()), ("more", more.into())]),
     }
 }
+
+#[cfg(test)]
+mod tests;

@@ -7,9 +7,12 @@ mod collect;
 mod commands;
 mod crash;
 mod demo_records;
+mod demo_register;
 mod dependencies;
 mod dice;
 mod energy;
+mod entries;
+mod export;
 mod filled;
 mod forms;
 mod fuzz;
@@ -20,12 +23,15 @@ mod keys;
 mod languages;
 mod library;
 mod lockout;
+mod log;
 mod mutants;
 mod numbers;
 mod outside;
 mod plant;
 mod publish;
 mod readme;
+mod register;
+mod tamper;
 
 /// A module that nobody declares is a test that nobody runs.
 #[test]
