@@ -58,6 +58,7 @@ pub(super) fn run(args: &Args, language: Language) -> Result<Answer, Failure> {
     let mut shelf = records::read(&args.plant)?;
     if let Some(job) = &args.job {
         shelf.records.retain(|name, _| name == job || job_of(name) == job);
+        shelf.copies.retain(|name, _| name == job || job_of(name) == job);
         if shelf.records.is_empty() {
             return Err(Failure::new(Words::new("failure-no-record", &[("job", job.into())])));
         }
@@ -72,7 +73,9 @@ pub(super) fn run(args: &Args, language: Language) -> Result<Answer, Failure> {
         Some(_) => logs::prove(&judge, &kept)?,
         None => logs::audit(&judge, sizes, &kept)?,
     };
-    let judged = records::judge(shelf.records, &prepared, &packets, &trust, Some(now));
+    let mut judged = records::judge(shelf.records, &prepared, &packets, &trust, Some(now));
+    records::diverged(&mut judged, &shelf.copies);
+    judged.extend(records::judge(shelf.copies, &prepared, &packets, &trust, Some(now)));
     let reports: Vec<Report> = judged.into_values().map(|recorded| recorded.report).collect();
     let register = audit_register(&prepared, Some(now)).filter(|_| args.job.is_none());
     let clean = reports.iter().all(Report::is_clean)

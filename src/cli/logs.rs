@@ -7,7 +7,7 @@ use std::path::Path;
 
 use chrono::{DateTime, FixedOffset};
 
-use super::{records, signoff};
+use super::records;
 use crate::audit::log::{KeptHead, LogReport, LogSubject, Sources, audit_log, prove_kept};
 use crate::durable::FileError;
 use crate::failure::Failure;
@@ -37,16 +37,20 @@ pub(super) fn open(plant: &Path, machine: &str) -> Result<Writer, Failure> {
 }
 
 /// Adds entries to a record and to the log of its machine, so that a crash in between loses none.
+/// When that fails, says how many stand nevertheless.
 pub(super) fn append(
     log: &mut Writer,
     locked: &mut Locked,
     record: &str,
     signed: Vec<Signed>,
 ) -> Result<(), Failure> {
-    log.intend(record, &signed)?;
-    // What fails half way is told, and whoever opens the log next adds what came on record.
-    signoff::append(locked, signed)?;
-    Ok(log.commit()?)
+    let (before, all) = (locked.record().entries.len(), signed.len());
+    let appended = log.intend(record, &signed).and_then(|()| locked.append_all(signed));
+    appended.and_then(|()| log.commit()).map_err(|error| {
+        let added = locked.record().entries.len().saturating_sub(before);
+        let parts = [("error", error.words().into()), ("added", added.into()), ("all", all.into())];
+        Failure::new(Words::new("records-not-added", &parts))
+    })
 }
 
 /// Signs a checkpoint of all leaves.

@@ -12,15 +12,19 @@ use crate::language::Words;
 use crate::packet::{self, Packet, Prepared};
 use crate::plant::load::is_id;
 use crate::publish::site::Recorded;
+use crate::record::copy::copied;
 use crate::record::entry::{self, Kind};
 use crate::record::store::{self, RawRecord};
 use crate::record::trust::TrustList;
 use crate::record::{job_of, record_name, record_number};
 
 /// All records of a plant, by job, and what lies among them and is none.
+#[derive(Default)]
 pub(super) struct Shelf {
     /// Records by job.
     pub records: BTreeMap<String, RawRecord>,
+    /// Other histories of records that are kept beside them, by folder.
+    pub copies: BTreeMap<String, RawRecord>,
     /// Names that are no record.
     pub strays: Vec<String>,
 }
@@ -76,7 +80,7 @@ pub(super) fn frozen(plant: &Path, job: &str) -> Result<Option<Vec<u8>>, Failure
 #[allow(clippy::disallowed_methods, reason = "records are read at this edge")]
 pub(super) fn read(plant: &Path) -> Result<Shelf, Failure> {
     let folder = folder(plant, "")?;
-    let mut shelf = Shelf { records: BTreeMap::new(), strays: Vec::new() };
+    let mut shelf = Shelf::default();
     if !folder.exists() {
         return Ok(shelf);
     }
@@ -96,12 +100,24 @@ pub(super) fn read(plant: &Path) -> Result<Shelf, Failure> {
         }
     }
     shelf.strays.sort();
-    shelf.records = folders
+    let all: Vec<(String, RawRecord)> = folders
         .into_par_iter()
         .map(|(name, path)| Ok((name, store::read(&path)?)))
         .collect::<Result<_, Failure>>()?;
-    shelf.records.retain(|_, raw| raw.is_begun());
+    let begun = all.into_iter().filter(|(_, raw)| raw.is_begun());
+    (shelf.copies, shelf.records) = begun.partition(|(name, _)| copied(name).is_some());
     Ok(shelf)
+}
+
+/// Says of each record of which another history is kept, and of that history, where they part.
+pub(super) fn diverged(
+    judged: &mut BTreeMap<String, Recorded>,
+    copies: &BTreeMap<String, RawRecord>,
+) {
+    for (name, copy) in copies {
+        let Some(own) = copied(name).and_then(|record| judged.get_mut(record)) else { continue };
+        own.report.findings.extend(audit::copies::diverged(&own.raw, name, copy));
+    }
 }
 
 /// Judges records; `now` is none where the answer must not depend on the day it is asked.

@@ -3,6 +3,7 @@
 #![allow(clippy::unwrap_used, reason = "a test may stop")]
 
 mod broken;
+mod collect;
 mod commands;
 mod crash;
 mod demo_records;
