@@ -5,7 +5,6 @@
 //! word. No type of ours holds a float; `clippy.toml` sees to it.
 
 use serde::Serialize;
-use serde_json::Value;
 use sha2::{Digest, Sha256};
 
 /// The canonical form of a value (RFC 8785) and one line feed: what is written, digested, signed.
@@ -13,32 +12,128 @@ use sha2::{Digest, Sha256};
 /// # Errors
 /// When the value has no canonical form: a key that is not text.
 pub fn line<T: Serialize>(value: &T) -> Result<Vec<u8>, serde_json::Error> {
-    let tree = serde_json::to_value(value)?;
-    let mut bytes = if is_plain(&tree) {
-        // Sorted already, whole numbers only: the plain writer gives the same bytes, much faster.
-        serde_json::to_vec(&tree)?
-    } else {
-        serde_json_canonicalizer::to_vec(&tree)?
+    let text = serde_json::to_vec(value)?;
+    let mut bytes = match Sorter::of(&text) {
+        Some(sorted) => sorted,
+        None => serde_json_canonicalizer::to_vec(&serde_json::to_value(value)?)?,
     };
     bytes.push(b'\n');
     Ok(bytes)
 }
 
-/// Whether a tree has ASCII keys and no fractions, so that byte order is UTF-16 order and numbers
-/// print in one way only.
-fn is_plain(tree: &Value) -> bool {
-    match tree {
-        Value::Null | Value::Bool(_) | Value::String(_) => true,
-        Value::Number(number) => {
-            number.as_i64().is_some_and(|n| n.unsigned_abs() <= LARGEST_INTEGER)
+/// Puts the members of each object in order, in a text as `serde_json` writes it: no blanks, escapes
+/// as RFC 8785 wants them. That is all such a text lacks, as long as its keys are ASCII without
+/// escapes and its numbers whole and short; for any other the library is asked, which is slower.
+struct Sorter<'t> {
+    text: &'t [u8],
+    at: usize,
+    out: Vec<u8>,
+}
+
+/// A whole number of more digits may be beyond 2^53 - 1, from where RFC 8785 writes doubles.
+const MOST_DIGITS: usize = 15;
+
+impl Sorter<'_> {
+    fn of(text: &[u8]) -> Option<Vec<u8>> {
+        let mut sorter = Sorter { text, at: 0, out: Vec::with_capacity(text.len() + 1) };
+        sorter.value()?;
+        Some(sorter.out)
+    }
+
+    fn value(&mut self) -> Option<()> {
+        match self.text.get(self.at)? {
+            b'{' => self.object(),
+            b'[' => self.list(),
+            b'"' => self.string().map(|_| ()),
+            _ => self.plain(),
         }
-        Value::Array(list) => list.iter().all(is_plain),
-        Value::Object(map) => map.iter().all(|(key, value)| key.is_ascii() && is_plain(value)),
+    }
+
+    fn object(&mut self) -> Option<()> {
+        self.take(1)?;
+        let begin = self.out.len();
+        let mut members = Vec::new();
+        while *self.text.get(self.at)? != b'}' {
+            if !members.is_empty() {
+                self.at += 1;
+            }
+            let start = self.out.len();
+            let key = self.string()?;
+            self.take(1)?;
+            self.value()?;
+            members.push((key, start..self.out.len()));
+        }
+        self.order(begin, members)?;
+        self.take(1)
+    }
+
+    /// Writes the members since `begin`, each by its key and its whole, in order and with commas.
+    fn order(&mut self, begin: usize, mut members: Vec<(Span, Span)>) -> Option<()> {
+        let is_plain = |key: &[u8]| key.is_ascii() && !key.contains(&b'\\');
+        let unsorted = self.out.get(begin..)?.to_vec();
+        let piece = |span: &Span| unsorted.get(span.start - begin..span.end - begin);
+        if !members.iter().all(|(key, _)| piece(key).is_some_and(is_plain)) {
+            return None;
+        }
+        members.sort_by(|(one, _), (other, _)| piece(one).cmp(&piece(other)));
+        self.out.truncate(begin);
+        for (index, (_, member)) in members.iter().enumerate() {
+            if index > 0 {
+                self.out.push(b',');
+            }
+            self.out.extend_from_slice(piece(member)?);
+        }
+        Some(())
+    }
+
+    fn list(&mut self) -> Option<()> {
+        self.take(1)?;
+        while *self.text.get(self.at)? != b']' {
+            match self.text.get(self.at)? {
+                b',' => self.take(1)?,
+                _ => self.value()?,
+            }
+        }
+        self.take(1)
+    }
+
+    /// Takes a text over; where what stands between its quotes came to lie.
+    fn string(&mut self) -> Option<Span> {
+        let inside = self.text.get(self.at + 1..)?;
+        let mut length = 0;
+        loop {
+            match inside.get(length)? {
+                b'"' => break,
+                b'\\' => length += 2,
+                _ => length += 1,
+            }
+        }
+        let start = self.out.len() + 1;
+        self.take(length + 2)?;
+        Some(start..start + length)
+    }
+
+    /// Takes a word or a whole number over.
+    fn plain(&mut self) -> Option<()> {
+        let rest = self.text.get(self.at..)?;
+        let length = rest.iter().position(|byte| b",]}".contains(byte)).unwrap_or(rest.len());
+        let plain = rest.get(..length)?;
+        let is_word = plain.iter().all(u8::is_ascii_lowercase);
+        let digits = plain.strip_prefix(b"-").unwrap_or(plain);
+        let is_whole = digits.iter().all(u8::is_ascii_digit) && digits.len() <= MOST_DIGITS;
+        if is_word || is_whole { self.take(length) } else { None }
+    }
+
+    fn take(&mut self, length: usize) -> Option<()> {
+        let end = self.at + length;
+        self.out.extend_from_slice(self.text.get(self.at..end)?);
+        self.at = end;
+        Some(())
     }
 }
 
-/// Integers beyond this are doubles in RFC 8785: 2^53 - 1.
-const LARGEST_INTEGER: u64 = (1 << 53) - 1;
+/// Where something lies in what was written.
+type Span = std::ops::Range<usize>;
 
 /// SHA-256 (FIPS 180-4) as lower-case hex.
 pub fn sha256_hex(bytes: &[u8]) -> String {
@@ -66,7 +161,9 @@ pub fn hex(bytes: &[u8]) -> String {
 
 #[cfg(test)]
 mod tests {
-    use super::{hex, line, sha256_hex, sha256_hex_of};
+    use proptest::prelude::*;
+
+    use super::{Sorter, hex, line, sha256_hex, sha256_hex_of};
 
     /// FIPS 180-4 examples (also RFC 6234), as printed by `sha256sum`.
     #[test]
@@ -190,21 +287,53 @@ mod tests {
         assert_eq!(line(&f64::NAN).unwrap(), b"null\n");
     }
 
-    /// The library alone is the second implementation.
+    /// Any tree, keys and numbers of all kinds.
+    #[allow(clippy::disallowed_types, reason = "JSON has doubles, whatever we write")]
+    fn tree() -> impl Strategy<Value = serde_json::Value> {
+        let key = prop_oneof!["[ !a-c]{0,3}", "[a-cé\"\u{1f600}\u{fb33}\n]{0,2}"];
+        let leaf = prop_oneof![
+            Just(serde_json::Value::Null),
+            any::<bool>().prop_map(Into::into),
+            any::<i64>().prop_map(Into::into),
+            any::<u64>().prop_map(Into::into),
+            any::<i16>().prop_map(Into::into),
+            (any::<i32>(), 1..1000).prop_map(|(a, b)| (f64::from(a) / f64::from(b)).into()),
+            any::<String>().prop_map(Into::into),
+        ];
+        leaf.prop_recursive(4, 40, 6, move |inner| {
+            prop_oneof![
+                prop::collection::vec(inner.clone(), 0..6).prop_map(Into::into),
+                prop::collection::vec((key.clone(), inner), 0..6)
+                    .prop_map(|members| serde_json::Value::Object(members.into_iter().collect())),
+            ]
+        })
+    }
+
+    proptest! {
+        /// The library alone is the second implementation.
+        #[test]
+        fn any_tree_gets_the_bytes_of_the_library(tree in tree()) {
+            let mut bytes = serde_json_canonicalizer::to_vec(&tree).unwrap();
+            bytes.push(b'\n');
+            prop_assert_eq!(line(&tree).unwrap(), bytes);
+        }
+    }
+
     #[test]
-    fn the_fast_way_gives_the_bytes_of_the_library() {
-        let tree = serde_json::json!({
-            "b": ["\u{0}\u{1f}\u{7f}\u{2028}\"\\/é\u{1f600}", null, true, -7, 9_007_199_254_740_991_u64],
-            "a": { "10": {}, "1": [], "": "x" },
-        });
-        assert!(super::is_plain(&tree));
-        let mut bytes = serde_json_canonicalizer::to_vec(&tree).unwrap();
-        bytes.push(b'\n');
-        assert_eq!(line(&tree).unwrap(), bytes);
-        for slow in
-            [serde_json::json!(1.5), serde_json::json!(u64::MAX), serde_json::json!({"é": 1})]
+    fn members_are_put_in_order_without_the_library() {
+        let sorted = |text: &str| Some(String::from_utf8(Sorter::of(text.as_bytes())?).unwrap());
+        for (text, expected) in [
+            (
+                r#"{"b":{"z":[],"a":-7},"a b":{},"a":[{"d":"\"}","c":null},true]}"#,
+                r#"{"a":[{"c":null,"d":"\"}"},true],"a b":{},"b":{"a":-7,"z":[]}}"#,
+            ),
+            (r#"{"ab":1,"a":2,"a!":3,"":4}"#, r#"{"":4,"a":2,"a!":3,"ab":1}"#),
+        ] {
+            assert_eq!(sorted(text).as_deref(), Some(expected));
+        }
+        for asked in [r#"[1.5]"#, r#"[1e3]"#, r#"[9007199254740993]"#, r#"{"é":1}"#, r#"{"\n":1}"#]
         {
-            assert!(!super::is_plain(&slow), "{slow}");
+            assert_eq!(sorted(asked), None, "{asked}");
         }
     }
 

@@ -231,16 +231,21 @@ impl Language {
 
     /// A text without variables.
     pub fn word(self, key: &'static str) -> &'static str {
-        BUNDLES[&self.texts()].plain.get(key).map_or(key, String::as_str)
+        self.plain(key).unwrap_or(key)
+    }
+
+    /// The text of a key that has no variables; none when it has, or when there is no such key.
+    pub(crate) fn plain(self, key: &str) -> Option<&'static str> {
+        BUNDLES[&self.texts()].plain.get(key).map(String::as_str)
     }
 
     /// A text with its variables put in. Attributes are named `key.attribute`.
     pub fn text(self, key: &str, parts: &[(&str, Part)]) -> String {
-        let mut args = FluentArgs::with_capacity(parts.len());
         let texts = &BUNDLES[&self.texts()];
         if let Some(plain) = texts.plain.get(key) {
             return plain.clone();
         }
+        let mut args = FluentArgs::with_capacity(parts.len());
         for (name, part) in parts {
             match part {
                 Part::Text(text) => args.set(*name, FluentValue::String(Cow::Borrowed(&**text))),

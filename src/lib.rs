@@ -31,6 +31,9 @@ pub mod packet;
 
 pub mod record;
 
+pub mod log;
+pub mod register;
+
 pub mod audit;
 
 pub mod page;

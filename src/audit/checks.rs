@@ -7,7 +7,9 @@ use std::collections::{BTreeMap, BTreeSet};
 
 use chrono::{DateTime, FixedOffset};
 
-use super::{AuditFinding, AuditedEntry, Report, Severity, StatedReading, Statement, Subject};
+use super::{
+    AuditFinding, AuditedEntry, Report, Severity, StatedReading, Statement, Subject, clock,
+};
 use crate::canonical;
 use crate::language::{Language, Words};
 use crate::packet::model::{self, Reading};
@@ -16,21 +18,25 @@ use crate::record::compose::chained;
 use crate::record::entry::{
     self, Entry, NO_PREVIOUS, ReadEntry, Taken, Verdict, first_difference, shown,
 };
+use crate::record::job_of;
 use crate::record::rules::{self, Refusal};
 use crate::record::signature::{self, PublicKey, Signature, SignatureFault};
 use crate::record::state::{Ledger, Missing};
-use crate::record::store::{RawEntry, SET_ASIDE, WITHOUT_ENTRY};
+use crate::record::store::{RawEntry, RawRecord, SET_ASIDE, UNFINISHED, WITHOUT_ENTRY};
 use crate::record::time;
 use crate::record::trust::TrustedKey;
 
 /// Judges one record.
 pub(super) fn run(subject: &Subject) -> Report {
     let mut findings = Findings::default();
-    strays(subject, &mut findings);
-    let packet = read_packet(subject, &mut findings);
+    strays(subject.raw, &mut findings);
     let digest = subject.raw.packet.as_deref().map(canonical::sha256_hex);
+    let packet = read_packet(subject, digest.as_deref().unwrap_or_default(), &mut findings);
     let mut walk = Walk::new(subject, packet.as_ref(), digest.as_deref().unwrap_or_default());
-    let entries = subject.raw.entries.iter().map(|raw| walk.entry(raw, &mut findings)).collect();
+    let count = subject.raw.entries.len();
+    let entries: Vec<AuditedEntry> =
+        subject.raw.entries.iter().map(|raw| walk.entry(raw, &mut findings)).collect();
+    clock::notes(&entries).into_iter().for_each(|note| findings.add(note));
     let (mut state, mut missing) = (None, Vec::new());
     if let Some(counted) = &walk.counted {
         let standing = counted.standing();
@@ -39,31 +45,52 @@ pub(super) fn run(subject: &Subject) -> Report {
         }
         (state, missing) = (Some(standing.state), standing.missing);
     }
-    let (job, findings) = (subject.job.to_owned(), findings.all);
+    let (job, findings, becomes) = (subject.job.to_owned(), findings.all, walk.becomes);
     let (_, head) = subject.raw.next();
-    Report { job, packet: digest, head, state, missing, entries, findings }
+    let machine = packet.as_ref().map(|packet| packet.machine.id.clone());
+    let span = span(&entries);
+    Report {
+        job,
+        machine,
+        packet: digest,
+        head,
+        state,
+        missing,
+        becomes,
+        count,
+        span,
+        entries,
+        findings,
+    }
+}
+
+/// Times of the first and the last entry.
+fn span(entries: &[AuditedEntry]) -> Option<(DateTime<FixedOffset>, DateTime<FixedOffset>)> {
+    let at = |entry: Option<&AuditedEntry>| time::parse(&entry?.says.as_ref()?.at).ok();
+    at(entries.first()).zip(at(entries.last()))
 }
 
 /// What was found so far.
 #[derive(Default)]
-struct Findings {
-    all: Vec<AuditFinding>,
+pub(super) struct Findings {
+    pub(super) all: Vec<AuditFinding>,
 }
 
 impl Findings {
-    fn add(&mut self, finding: AuditFinding) {
+    pub(super) fn add(&mut self, finding: AuditFinding) {
         self.all.push(finding);
     }
 }
 
-fn finding(severity: Severity, words: Words) -> AuditFinding {
-    let (code, nothing) = (words.key().trim_start_matches("audit-"), || Words::foreign(""));
+pub(super) fn finding(severity: Severity, words: Words) -> AuditFinding {
+    let code = words.key().trim_start_matches("audit-").trim_start_matches("entries-");
+    let nothing = || Words::foreign("");
     let (expected, found, way_out) = (nothing(), nothing(), None);
     AuditFinding { code, severity, entry: None, expected, found, words, way_out }
 }
 
 /// An error whose text stands under `audit-` and its code.
-fn error(words: Words) -> AuditFinding {
+pub(super) fn error(words: Words) -> AuditFinding {
     finding(Severity::Error, words)
 }
 
@@ -73,22 +100,24 @@ fn coded(code: &'static str, words: Words) -> AuditFinding {
 }
 
 impl AuditFinding {
-    fn at(mut self, entry: u64) -> Self {
+    pub(super) fn at(mut self, entry: u64) -> Self {
         self.entry = Some(entry);
         self
     }
 
-    fn with(mut self, expected: impl Into<Words>, found: impl Into<Words>) -> Self {
+    pub(super) fn with(mut self, expected: impl Into<Words>, found: impl Into<Words>) -> Self {
         (self.expected, self.found) = (expected.into(), found.into());
         self
     }
 }
 
-fn strays(subject: &Subject, findings: &mut Findings) {
-    for stray in &subject.raw.strays {
+pub(super) fn strays(raw: &RawRecord, findings: &mut Findings) {
+    for stray in &raw.strays {
         let file = [("file", shown(stray).into())];
         findings.add(if stray.contains(WITHOUT_ENTRY) {
             error(Words::new("audit-entry-missing", &file))
+        } else if stray.contains(UNFINISHED) {
+            finding(Severity::Warning, Words::new("audit-entry-unfinished", &file))
         } else if stray.contains(SET_ASIDE) {
             finding(Severity::Note, Words::new("audit-left-over", &file))
         } else {
@@ -104,7 +133,7 @@ fn not_released(missing: &[Missing]) -> AuditFinding {
 }
 
 /// The packet, when its bytes are one.
-fn read_packet(subject: &Subject, findings: &mut Findings) -> Option<Packet> {
+fn read_packet(subject: &Subject, digest: &str, findings: &mut Findings) -> Option<Packet> {
     let Some(bytes) = subject.raw.packet.as_deref() else {
         findings.add(error(Words::of("audit-packet-missing")));
         return None;
@@ -129,20 +158,21 @@ fn read_packet(subject: &Subject, findings: &mut Findings) -> Option<Packet> {
             findings.add(coded("packet-unreadable", words));
         }
     }
-    packet_facts(subject, &packet, bytes).into_iter().for_each(|f| findings.add(f));
+    packet_facts(subject, &packet, digest).into_iter().for_each(|f| findings.add(f));
     Some(packet)
 }
 
-fn packet_facts(subject: &Subject, packet: &Packet, bytes: &[u8]) -> Vec<AuditFinding> {
+fn packet_facts(subject: &Subject, packet: &Packet, digest: &str) -> Vec<AuditFinding> {
     let mut found = Vec::new();
     if !(1..=packet::model::VERSION).contains(&packet.v) {
         let most = packet::model::VERSION.to_string();
         let parts = [("version", packet.v.to_string().into()), ("most", most.into())];
         found.push(error(Words::new("audit-version-unknown", &parts)));
     }
-    if packet.job.id != subject.job {
+    let job = job_of(subject.job);
+    if packet.job.id != job {
         let words = Words::of("audit-job-differs");
-        found.push(error(words).with(subject.job, shown(&packet.job.id)));
+        found.push(error(words).with(job, shown(&packet.job.id)));
     }
     if packet.plant.domain != subject.domain {
         let words = Words::of("audit-plant-differs");
@@ -153,7 +183,7 @@ fn packet_facts(subject: &Subject, packet: &Packet, bytes: &[u8]) -> Vec<AuditFi
         found.push(error(words).with("", shown(&packet.job.issued)));
     }
     found.extend(names_twice(packet));
-    let digest = canonical::sha256_hex(bytes);
+    found.extend(rules::check_draft(packet).map(refused));
     if let Some(current) = subject.current_packet.filter(|current| *current != digest) {
         // Nothing is wrong with a record whose recipe was revised afterwards.
         let changed = finding(Severity::Note, Words::of("audit-packet-superseded"));
@@ -186,6 +216,8 @@ struct Walk<'a> {
     number: u64,
     /// Entries by the `prev` they state.
     after: BTreeMap<String, u64>,
+    /// Digest of the packet that came in the place of this one.
+    becomes: Option<String>,
 }
 
 impl<'a> Walk<'a> {
@@ -199,6 +231,7 @@ impl<'a> Walk<'a> {
             head: NO_PREVIOUS.to_owned(),
             number: 0,
             after: BTreeMap::new(),
+            becomes: None,
         }
     }
 
@@ -221,6 +254,7 @@ impl<'a> Walk<'a> {
         let sound = own.iter().all(|finding| finding.severity != Severity::Error);
         if let (Some(counted), Some(entry), true) = (&mut self.counted, &entry, sound) {
             counted.take(entry, key.as_deref().unwrap_or_default());
+            self.becomes = entry.becomes.clone().or(self.becomes.take());
         }
         own.into_iter().for_each(|finding| findings.add(finding.at(number)));
         let says = entry.map(|entry| self.statement(entry));
@@ -231,7 +265,26 @@ impl<'a> Walk<'a> {
     fn statement(&self, entry: Entry) -> Statement {
         let reading = entry.reading.map(|taken| self.stated(taken));
         let Entry { at, by, name, role, kind, step, row, note, accepts, corrects, .. } = entry;
-        Statement { at, by, name, role, kind, step, row, reading, accepts, corrects, note }
+        let Entry { meaning, concerns, withdraws, locks, becomes, outside, .. } = entry;
+        Statement {
+            at,
+            by,
+            name,
+            role,
+            kind,
+            meaning,
+            step,
+            row,
+            reading,
+            accepts,
+            corrects,
+            concerns,
+            withdraws,
+            locks,
+            becomes,
+            outside,
+            note,
+        }
     }
 
     fn stated(&self, taken: Taken) -> StatedReading {
@@ -354,7 +407,10 @@ fn refused(refusal: Refusal) -> AuditFinding {
     AuditFinding { way_out, ..finding }
 }
 
-fn in_future(now: DateTime<FixedOffset>, at: DateTime<FixedOffset>) -> Option<AuditFinding> {
+pub(super) fn in_future(
+    now: DateTime<FixedOffset>,
+    at: DateTime<FixedOffset>,
+) -> Option<AuditFinding> {
     (at > now).then(|| {
         error(Words::of("audit-time-future"))
             .with(rules::or_earlier(time::write(now)), time::write(at))

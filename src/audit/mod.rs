@@ -6,7 +6,13 @@
 //! stop at the first finding, read a clock or a file, or panic, whatever the bytes are.
 
 mod checks;
+pub mod clock;
+pub mod log;
+pub mod register;
 pub mod report;
+pub mod sample;
+pub mod series;
+pub mod sheet;
 
 use chrono::{DateTime, FixedOffset};
 use rayon::prelude::*;
@@ -22,7 +28,7 @@ use crate::record::trust::TrustList;
 /// A record with all that is needed to judge it.
 #[derive(Debug, Clone, Copy)]
 pub struct Subject<'a> {
-    /// The job it should be of.
+    /// The name of the record: its job, with a number where the packet was issued anew.
     pub job: &'a str,
     /// Its bytes.
     pub raw: &'a RawRecord,
@@ -150,6 +156,8 @@ pub struct Statement {
     pub role: String,
     /// What is stated.
     pub kind: Kind,
+    /// The sentence that was signed.
+    pub meaning: String,
     /// The step.
     pub step: String,
     /// The row of the step that is signed: an energy source or a person.
@@ -161,6 +169,21 @@ pub struct Statement {
     pub accepts: Option<u64>,
     /// `seq` of the reading it corrects.
     pub corrects: Option<u64>,
+    /// `seq` of the reading that a raised deviation is about.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub concerns: Option<u64>,
+    /// `seq` of the signature it takes back.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub withdraws: Option<u64>,
+    /// What became of locks and energy.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub locks: Option<String>,
+    /// Digest of the packet that comes in the place of this one.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub becomes: Option<String>,
+    /// Whether who checked stayed outside the guard.
+    #[serde(skip_serializing_if = "std::ops::Not::not")]
+    pub outside: bool,
     /// The reason or remark.
     pub note: Option<String>,
 }
@@ -189,8 +212,10 @@ fn word<S: serde::Serializer>(verdict: &Verdict, serializer: S) -> Result<S::Ok,
 /// All that an audit has to say about one record.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Report {
-    /// The job.
+    /// The name of the record: its job, with a number where the packet was issued anew.
     pub job: String,
+    /// The machine, by its packet.
+    pub machine: Option<String>,
     /// SHA-256 of the frozen packet, when there is one.
     pub packet: Option<String>,
     /// What the next entry has to name as `prev`: the digest to keep elsewhere.
@@ -199,7 +224,13 @@ pub struct Report {
     pub state: Option<State>,
     /// What is missing until it is released.
     pub missing: Vec<Missing>,
-    /// The entries.
+    /// Digest of the packet that came in the place of this one, when the record says so.
+    pub becomes: Option<String>,
+    /// How many entries there are.
+    pub count: usize,
+    /// Times of the first and the last entry, as they state them.
+    pub span: Option<(DateTime<FixedOffset>, DateTime<FixedOffset>)>,
+    /// The entries; none where nobody asks for them.
     pub entries: Vec<AuditedEntry>,
     /// What was found, in the order of the entries.
     pub findings: Vec<AuditFinding>,
@@ -209,10 +240,13 @@ pub struct Report {
 #[derive(Debug, Serialize)]
 pub struct ToldReport<'r> {
     job: &'r str,
+    machine: Option<&'r str>,
     packet: Option<&'r str>,
     head: &'r str,
     state: Option<State>,
     missing: &'r [Missing],
+    count: usize,
+    #[serde(skip_serializing_if = "<[AuditedEntry]>::is_empty")]
     entries: &'r [AuditedEntry],
     findings: Vec<ToldFinding>,
 }
@@ -222,13 +256,26 @@ impl Report {
     pub fn told(&self, language: Language) -> ToldReport<'_> {
         ToldReport {
             job: &self.job,
+            machine: self.machine.as_deref(),
             packet: self.packet.as_deref(),
             head: &self.head,
             state: self.state,
             missing: &self.missing,
+            count: self.count,
             entries: &self.entries,
             findings: self.findings.iter().map(|finding| finding.told(language)).collect(),
         }
+    }
+
+    /// How many findings of a weight there are.
+    pub fn findings_of(&self, severity: Severity) -> usize {
+        self.findings.iter().filter(|finding| finding.severity == severity).count()
+    }
+
+    /// The report without its entries: what is kept when many records are audited.
+    #[must_use]
+    pub fn without_entries(self) -> Report {
+        Report { entries: Vec::new(), ..self }
     }
 
     /// The greatest weight found; none when nothing was.
@@ -250,6 +297,29 @@ pub fn audit_record(subject: &Subject) -> Report {
 /// Judges many records, on every core; the reports come in the order of the records.
 pub fn audit_all(subjects: &[Subject]) -> Vec<Report> {
     subjects.par_iter().map(audit_record).collect()
+}
+
+/// How many records are judged before their reports are handed on.
+const BLOCK: usize = 64;
+
+/// Judges any number of records, on every core, and never holds more than a block of them.
+///
+/// `judge` reads and judges one by its name; `take` gets the reports in the order of the names.
+///
+/// # Errors
+/// The first error of `judge`, in the order of the names; reports of earlier blocks are handed on.
+pub fn audit_each<E: Send>(
+    names: &[String],
+    judge: impl Fn(&str) -> Result<Report, E> + Sync,
+    mut take: impl FnMut(Report),
+) -> Result<(), E> {
+    for block in names.chunks(BLOCK) {
+        let reports: Vec<_> = block.par_iter().map(|name| judge(name)).collect();
+        for report in reports {
+            take(report?);
+        }
+    }
+    Ok(())
 }
 
 #[cfg(test)]

@@ -20,11 +20,15 @@ pub fn render(report: &Report, language: Language) -> String {
 /// The lines of [`render`].
 pub fn lines(report: &Report, language: Language) -> Vec<String> {
     let mut lines = vec![head(report, language)];
-    for (first, runs) in grouped(&report.findings) {
-        lines.extend(finding(first, &runs, language));
-    }
+    lines.extend(finding_lines(&report.findings, language));
     lines.push(tail(report, language));
     lines
+}
+
+/// The lines of findings alone.
+pub(super) fn finding_lines(findings: &[AuditFinding], language: Language) -> Vec<String> {
+    let groups = grouped(findings).into_iter();
+    groups.flat_map(|(first, runs)| finding(first, &runs, language)).collect()
 }
 
 /// One line an entry: number, time, who, what, and whether it holds.
@@ -62,7 +66,7 @@ fn head(report: &Report, language: Language) -> String {
     let parts = [
         ("job", (&report.job).into()),
         ("state", state.into()),
-        ("count", report.entries.len().into()),
+        ("count", report.count.into()),
         ("packet", packet.into()),
     ];
     language.text("audit-head", &parts)
@@ -126,13 +130,12 @@ fn finding(first: &AuditFinding, runs: &[(u64, u64)], language: Language) -> Vec
 }
 
 fn tail(report: &Report, language: Language) -> String {
-    let of = |s: Severity| report.findings.iter().filter(|f| f.severity == s).count();
     let parts = [
         ("job", (&report.job).into()),
-        ("errors", of(Severity::Error).into()),
-        ("warnings", of(Severity::Warning).into()),
+        ("errors", report.findings_of(Severity::Error).into()),
+        ("warnings", report.findings_of(Severity::Warning).into()),
         ("head", (&report.head).into()),
-        ("count", report.entries.len().into()),
+        ("count", report.count.into()),
     ];
     language.text("audit-tail", &parts)
 }

@@ -3,19 +3,24 @@
 //! Exit codes, decided here and nowhere else: 0 fine, 1 findings, 2 could not run. The only module
 //! that knows a terminal and the clock.
 
+mod approve;
 mod audit;
 mod check;
+mod checkpoint;
 mod clock;
 mod derive;
 mod desk;
 mod export;
 mod exported;
 mod filled;
+mod inspected;
 mod key;
 mod locale;
+mod logs;
 mod packet;
 mod publish;
 mod records;
+mod register;
 mod signoff;
 mod start;
 
@@ -50,8 +55,11 @@ enum Command {
     Packet(packet::Args),
     Publish(publish::Args),
     Signoff(Box<signoff::Args>),
+    Approve(approve::Args),
+    Inspected(inspected::Args),
     Audit(audit::Args),
     Export(export::Args),
+    Checkpoint(checkpoint::Args),
     Start(start::Args),
 }
 
@@ -136,8 +144,11 @@ fn run(command: Command, language: Language) -> Result<Answer, Failure> {
         Command::Packet(args) => packet::run(&args, language),
         Command::Publish(args) => publish::run(&args, language),
         Command::Signoff(args) => signoff::run(&args, language),
+        Command::Approve(args) => approve::run(&args, language),
+        Command::Inspected(args) => inspected::run(&args, language),
         Command::Audit(args) => audit::run(&args, language),
         Command::Export(args) => export::run(&args, language),
+        Command::Checkpoint(args) => checkpoint::run(&args, language),
         Command::Start(args) => start::run(&args, language),
     }
 }

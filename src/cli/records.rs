@@ -6,14 +6,16 @@ use std::path::{Path, PathBuf};
 use chrono::{DateTime, FixedOffset};
 use rayon::prelude::*;
 
-use crate::audit::{Subject, audit_all};
+use crate::audit::{self, Subject, audit_all, clock, series};
 use crate::failure::Failure;
 use crate::language::Words;
 use crate::packet::{self, Packet, Prepared};
 use crate::plant::load::is_id;
 use crate::publish::site::Recorded;
+use crate::record::entry::{self, Kind};
 use crate::record::store::{self, RawRecord};
 use crate::record::trust::TrustList;
+use crate::record::{job_of, record_name, record_number};
 
 /// All records of a plant, by job, and what lies among them and is none.
 pub(super) struct Shelf {
@@ -40,9 +42,30 @@ pub(super) fn folder(plant: &Path, job: &str) -> Result<PathBuf, Failure> {
     Ok(own)
 }
 
-/// Bytes of the packet that was frozen by the first sign-off of a job; none before that.
+/// The folder of the record that a job's next sign-off goes into: the last one, or the one after it
+/// when its packet was superseded.
+pub(super) fn current(plant: &Path, job: &str) -> Result<PathBuf, Failure> {
+    for number in 1.. {
+        let own = folder(plant, &record_name(job, number))?;
+        let next = folder(plant, &record_name(job, number.saturating_add(1)))?;
+        if !next.is_dir() {
+            return Ok(if own.is_dir() && is_superseded(&own)? { next } else { own });
+        }
+    }
+    folder(plant, job)
+}
+
+/// Whether the packet of a record was issued anew.
+fn is_superseded(folder: &Path) -> Result<bool, Failure> {
+    let entries = store::read(folder)?.entries;
+    let last = entries.last().and_then(|raw| entry::parse(&raw.json).ok());
+    Ok(last.is_some_and(|entry| entry.kind == Kind::Superseded))
+}
+
+/// Bytes of the packet that was frozen by the first sign-off of a job; none before that, and none once
+/// it was issued anew.
 pub(super) fn frozen(plant: &Path, job: &str) -> Result<Option<Vec<u8>>, Failure> {
-    let folder = folder(plant, job)?;
+    let folder = current(plant, job)?;
     if !folder.is_dir() {
         return Ok(None);
     }
@@ -66,7 +89,7 @@ pub(super) fn read(plant: &Path) -> Result<Shelf, Failure> {
             entry.file_type().map_err(|e| Failure::at("failure-look-at", &entry.path(), &e))?;
         let name = entry.file_name().to_string_lossy().into_owned();
         // A link could lead outside the plant, whatever it points at.
-        if kind.is_dir() && is_id(&name) {
+        if kind.is_dir() && is_id(job_of(&name)) {
             folders.push((name, entry.path()));
         } else {
             shelf.strays.push(name);
@@ -77,6 +100,7 @@ pub(super) fn read(plant: &Path) -> Result<Shelf, Failure> {
         .into_par_iter()
         .map(|(name, path)| Ok((name, store::read(&path)?)))
         .collect::<Result<_, Failure>>()?;
+    shelf.records.retain(|_, raw| raw.is_begun());
     Ok(shelf)
 }
 
@@ -92,22 +116,33 @@ pub(super) fn judge(
         .iter()
         .filter_map(|(job, packet)| Some((job.as_str(), packet::digest(packet).ok()?)))
         .collect();
+    let is_last = |name: &str| {
+        !records.contains_key(&record_name(job_of(name), record_number(name).saturating_add(1)))
+    };
     let subjects: Vec<Subject> = records
         .iter()
-        .map(|(job, raw)| Subject {
-            job,
+        .map(|(name, raw)| Subject {
+            job: name,
             raw,
             trust,
             people: &prepared.people,
             domain: &prepared.plant.facts.body.domain,
             now,
-            current_packet: digests.get(job.as_str()).map(String::as_str),
+            // Only the last packet of a job is compared with what its files give today.
+            current_packet: digests.get(job_of(name)).filter(|_| is_last(name)).map(String::as_str),
         })
         .collect();
-    let reports = audit_all(&subjects);
+    let mut reports = audit_all(&subjects);
+    clock::across(&mut reports);
+    series::across(&mut reports);
+    let house = packet::house(prepared.plant, &prepared.people);
+    let register = &prepared.register.register;
+    for (report, raw) in reports.iter_mut().zip(records.values()) {
+        report.findings.extend(audit::register::drafts_used(register, &house, raw));
+    }
     records
         .into_iter()
         .zip(reports)
-        .map(|((job, raw), report)| (job, Recorded { raw, report }))
+        .map(|((name, raw), report)| (name, Recorded { raw, report }))
         .collect()
 }

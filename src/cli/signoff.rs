@@ -7,19 +7,22 @@ use chrono::{DateTime, FixedOffset};
 use serde::Serialize;
 
 use super::desk::{self, Desk};
-use super::{Answer, clock, filled, json, key, records};
+use super::{Answer, clock, filled, json, key, logs, records};
 use crate::audit::{self, Report, Severity, Subject, audit_record};
 use crate::canonical;
 use crate::failure::Failure;
 use crate::finding::{self, Finding, Findings};
 use crate::language::{Language, Words};
+use crate::log::store::Writer;
 use crate::packet::model::Step;
 use crate::packet::{self, Packet, Prepared};
 use crate::page::words;
-use crate::record::compose::{self, Acceptance, Past, Request, Value};
+use crate::record::compose::{
+    self, Acceptance, Close, Past, Raise, Request, Signed, TakeBack, Value,
+};
 use crate::record::entry::{Kind, Verdict};
 use crate::record::filled::{Filled, Left, Share};
-use crate::record::rules::{Refusal, Told, check_draft, check_signer, surely_within};
+use crate::record::rules::{Refusal, Told, check_draft, check_signer, clock_behind, surely_within};
 use crate::record::signature::SigningKey;
 use crate::record::state::Missing;
 use crate::record::store::{self, Locked, RawRecord};
@@ -40,13 +43,14 @@ Examples:
       --key ~/.ssh/id_ed25519 --read 12/air=0.0 --performed 12
 
 A step is named by its number on the sheet or by its identifier, a blank by the number and its own name: 12/air.
+A deviation that is raised stops the release until it is accepted. A job that is stopped, or whose packet is issued anew, needs every personal lock off and a word on what stays isolated.
 A row that is signed by itself is named in the same way, 9/mains or 9.1; the step alone, 9, signs each of its rows that is not signed yet and that you may sign.
 Without a reading or sign-off the command lists them.
 --from FILE takes in what was filled in on a tablet: alone the entries that were signed there, with --by and --key what that person typed and nobody signed yet.
 The first sign-off of a job freezes its packet: copy the first digits of the digest from your sheet.")]
 pub(super) struct Args {
     /// Folder of the plant
-    plant: PathBuf,
+    pub plant: PathBuf,
     /// The job
     job: String,
     /// Your identifier in people.yaml
@@ -73,13 +77,31 @@ pub(super) struct Args {
     /// A step or a row of it that somebody else did and you checked; may be given many times
     #[arg(long, value_name = "STEP")]
     verified: Vec<String>,
-    /// An entry with a reading outside its limits that you accept; needs --reason
+    /// You checked from outside the guards, without a personal lock
+    #[arg(long)]
+    outside: bool,
+    /// A step, or a blank with its reading, that is not as it should be; needs --reason
+    #[arg(long, value_name = "STEP|BLANK")]
+    raise: Vec<String>,
+    /// An entry with a reading outside its limits or a raised deviation that you accept; needs --reason
     #[arg(long, value_name = "ENTRY")]
     accept: Vec<u64>,
+    /// An entry with a signature that you take back; needs --reason
+    #[arg(long, value_name = "ENTRY")]
+    take_back: Vec<u64>,
     /// Hand the machine over to production
-    #[arg(long)]
+    #[arg(long, conflicts_with_all = ["abandon", "supersede"])]
     release: bool,
-    /// Why a reading is corrected or accepted
+    /// Stop the job for good and close its record; needs --reason
+    #[arg(long, conflicts_with = "supersede")]
+    abandon: bool,
+    /// Close the record because the packet was issued anew; needs --reason
+    #[arg(long)]
+    supersede: bool,
+    /// What became of locks and energy, where a record is closed halfway
+    #[arg(long, value_name = "TEXT")]
+    locks: Option<String>,
+    /// Why something is corrected, raised, accepted, taken back or closed
     #[arg(long, value_name = "TEXT")]
     reason: Option<String>,
     /// A remark for every entry made now
@@ -118,15 +140,27 @@ pub(super) fn run(args: &Args, language: Language) -> Result<Answer, Failure> {
         language,
         prepared: &prepared,
         trust: &trust,
-        folder: records::folder(&args.plant, &args.job)?,
+        folder: records::current(&args.plant, &args.job)?,
         filled: None,
+        anew: None,
     };
     let filled = match args.from.as_deref().map(filled::open).transpose()? {
         Some(Err(refusals)) => return book.refused(&refusals),
         Some(Ok(filled)) => Some(filled),
         None => None,
     };
-    let book = Book { filled, ..book };
+    let anew = match args.supersede {
+        true => match desk::packet_from(&desk, &prepared, findings.clone(), &args.job, args.json) {
+            Ok(packet) => Some(packet),
+            Err(answer) => return Ok(*answer),
+        },
+        false => None,
+    };
+    if let Some(refusal) = anew.as_ref().and_then(check_draft) {
+        return book.refused(&[refusal]);
+    }
+    let anew = anew.as_ref().map(packet::digest).transpose()?;
+    let book = Book { filled, anew, ..book };
     let frozen = book.frozen()?;
     let (packet, digest) = match frozen {
         Some(frozen) => frozen,
@@ -165,6 +199,8 @@ pub(super) struct Book<'a> {
     pub folder: PathBuf,
     /// What a page kept, when a file of it was given.
     pub filled: Option<Filled>,
+    /// Digest of the packet that comes in the place of the signed one.
+    anew: Option<String>,
 }
 
 /// What was added, for programs.
@@ -180,6 +216,8 @@ pub(super) struct Added<'a> {
     left: &'a [Left],
     #[serde(skip_serializing_if = "Option::is_none")]
     key_ends: Option<String>,
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    log: Vec<String>,
 }
 
 impl Book<'_> {
@@ -199,13 +237,12 @@ impl Book<'_> {
     }
 
     fn asks_nothing(&self) -> bool {
-        let Args { read, correct, performed, verified, accept, release, .. } = self.args;
-        read.is_empty()
-            && correct.is_empty()
-            && performed.is_empty()
-            && verified.is_empty()
+        let Args { read, correct, performed, verified, accept, raise, take_back, .. } = self.args;
+        let Args { release, abandon, supersede, .. } = self.args;
+        [read, correct, performed, verified, raise].into_iter().all(Vec::is_empty)
             && accept.is_empty()
-            && !release
+            && take_back.is_empty()
+            && !(*release || *abandon || *supersede)
     }
 
     /// What the job still lacks.
@@ -289,10 +326,16 @@ impl Book<'_> {
                 let parts = [("fault", fault.words().into())];
                 Failure::new(Words::new("signoff-not-signed", &parts))
             })?;
-        for signed in signed {
-            locked.append(signed)?;
-        }
-        self.added(&locked, past.len(), now, digest, &share)
+        let (domain, machine) = (&packet.plant.domain, &packet.machine.id);
+        let mut log = logs::open(&self.args.plant, machine)?;
+        logs::append(&mut log, &mut locked, &self.record(), signed)?;
+        logs::sign(&mut log, (domain, machine), (by, &key), clock::now(), self.trust)?;
+        self.added(&locked, past.len(), now, digest, (&share, &log))
+    }
+
+    /// Name of the record's folder.
+    pub(super) fn record(&self) -> String {
+        self.folder.file_name().map(|name| name.to_string_lossy().into_owned()).unwrap_or_default()
     }
 
     /// The record under its lock and the time; an answer when nothing may be added to it.
@@ -300,13 +343,17 @@ impl Book<'_> {
         &self,
         digest: &str,
     ) -> Result<Result<(Locked, DateTime<FixedOffset>), Answer>, Failure> {
-        let locked = Locked::open(&self.folder)?;
+        let locked = Locked::open(&self.folder, self.args.by.as_deref().unwrap_or_default())?;
         let frozen = locked.record().packet.as_deref().map(canonical::sha256_hex);
         if frozen.as_deref() != Some(digest) {
             return Err(Failure::new(Words::of("signoff-other-signed")));
         }
         // The time is taken once the lock is held, so that it never runs backwards.
         let now = clock::now();
+        let last = locked.record().entries.last().and_then(|raw| entry::parse(&raw.json).ok());
+        if let Some(refusal) = last.and_then(|last| clock_behind(&last, now)) {
+            return self.refused(&[refusal]).map(Err);
+        }
         let report = self.audit(locked.record(), now);
         if report.worst() == Some(Severity::Error) {
             let nothing = self.language.word("signoff-does-not-hold");
@@ -370,27 +417,7 @@ impl Book<'_> {
 
     /// Every reason against a request, as text or JSON.
     pub(super) fn refused(&self, refusals: &[Refusal]) -> Result<Answer, Failure> {
-        let told = refusals.iter().map(|refusal| refusal.told(self.language));
-        if self.args.json {
-            let told: Vec<Told> = told.collect();
-            return Ok(Answer::findings(json(&told)?));
-        }
-        let mut text = String::new();
-        for Told { code, expected, found, words, way_out } in told {
-            let _ = writeln!(text, "{}[{code}]: {words}", self.language.word("signoff-refused"));
-            for (head, words) in [
-                ("signoff-expected", expected),
-                ("signoff-found", found),
-                ("signoff-way-out", way_out),
-            ] {
-                if !words.is_empty() {
-                    let _ = writeln!(text, "  {}: {words}", self.language.word(head));
-                }
-            }
-        }
-        text += self.language.word("signoff-nothing-added");
-        text.push('\n');
-        Ok(Answer::findings(text))
+        refused(refusals, self.language, self.args.json)
     }
 
     pub(super) fn audit(&self, raw: &RawRecord, now: DateTime<FixedOffset>) -> Report {
@@ -406,7 +433,8 @@ impl Book<'_> {
     }
 
     fn request(&self, packet: &Packet, past: &[Past], share: &Share) -> Result<Request, Failure> {
-        let Args { performed, verified, accept, release, note, reason, .. } = self.args;
+        let Args { performed, verified, accept, release, outside, note, .. } = self.args;
+        let reason = &self.args.reason;
         let mut readings = share.readings.clone();
         for typed in &self.args.read {
             let (blank, text) = split(packet, typed, "--read")?;
@@ -432,14 +460,38 @@ impl Book<'_> {
             let reason = needed(reason.as_deref(), "--reason TEXT", "signoff-why-accepted")?;
             acceptances.push(Acceptance { seq: *seq, reason: reason.to_owned() });
         }
+        let mut raised = Vec::new();
+        for typed in &self.args.raise {
+            let reason = needed(reason.clone(), "--reason TEXT", "entries-why-raised")?;
+            raised.push(Raise { what: whole_name(packet, typed.trim()), reason });
+        }
+        let mut back = Vec::new();
+        for seq in &self.args.take_back {
+            let reason = needed(reason.clone(), "--reason TEXT", "entries-why-back")?;
+            back.push(TakeBack { seq: *seq, reason });
+        }
         Ok(Request {
             readings,
             performed: [share.performed.as_slice(), performed].concat(),
             verified: [share.verified.as_slice(), verified].concat(),
             accept: acceptances,
+            raise: raised,
+            take_back: back,
             release: *release,
+            close: self.close()?,
+            outside: *outside,
             note: note.clone(),
         })
+    }
+
+    /// How the record is closed without a release.
+    fn close(&self) -> Result<Option<Close>, Failure> {
+        let Args { abandon, supersede, reason, locks, .. } = self.args;
+        if !(*abandon || *supersede) {
+            return Ok(None);
+        }
+        let reason = needed(reason.clone(), "--reason TEXT", "entries-why-closed")?;
+        Ok(Some(Close { becomes: self.anew.clone(), reason, locks: locks.clone() }))
     }
 
     pub(super) fn added(
@@ -448,7 +500,7 @@ impl Book<'_> {
         before: usize,
         now: DateTime<FixedOffset>,
         digest: &str,
-        share: &Share,
+        (share, log): (&Share, &Writer),
     ) -> Result<Answer, Failure> {
         let report = self.audit(locked.record(), now);
         let line = |entry| audit::report::entry_line(entry, self.language);
@@ -457,12 +509,14 @@ impl Book<'_> {
         let key_ends = keys
             .find_map(|key| key::ends_soon(self.trust, key, now))
             .map(|words| words.shown(self.language));
+        let log = logs::told(log, self.language);
         if self.args.json {
             let state = report.state.unwrap_or(state::State::Open);
             let (job, left) = (&self.args.job, &share.left);
             let on_record = filled::on_record(share, self.language);
             let entries = lines;
-            let added = Added { job, packet: digest, entries, state, on_record, left, key_ends };
+            let added =
+                Added { job, packet: digest, entries, state, on_record, left, key_ends, log };
             return Ok(Answer::clean(json(&added)?));
         }
         let state = report.state.map_or(Words::of("audit-state-unknown"), state::State::told);
@@ -477,8 +531,46 @@ impl Book<'_> {
         if let Some(key_ends) = key_ends {
             let _ = writeln!(text, "{key_ends}");
         }
+        log.iter().for_each(|said| text += &format!("{said}\n"));
         Ok(Answer::clean(text))
     }
+}
+
+/// Adds signed entries to a record; when that fails, says how many stand nevertheless.
+pub(super) fn append(locked: &mut Locked, signed: Vec<Signed>) -> Result<(), Failure> {
+    let (before, all) = (locked.record().entries.len(), signed.len());
+    locked.append_all(signed).map_err(|error| {
+        let added = locked.record().entries.len().saturating_sub(before);
+        let parts = [("error", error.words().into()), ("added", added.into()), ("all", all.into())];
+        Failure::new(Words::new("records-not-added", &parts))
+    })
+}
+
+/// Every reason against a request, as text or JSON.
+pub(super) fn refused(
+    refusals: &[Refusal],
+    language: Language,
+    as_json: bool,
+) -> Result<Answer, Failure> {
+    let told = refusals.iter().map(|refusal| refusal.told(language));
+    if as_json {
+        let told: Vec<Told> = told.collect();
+        return Ok(Answer::findings(json(&told)?));
+    }
+    let mut text = String::new();
+    for Told { code, expected, found, words, way_out } in told {
+        let _ = writeln!(text, "{}[{code}]: {words}", language.word("signoff-refused"));
+        for (head, words) in
+            [("signoff-expected", expected), ("signoff-found", found), ("signoff-way-out", way_out)]
+        {
+            if !words.is_empty() {
+                let _ = writeln!(text, "  {}: {words}", language.word(head));
+            }
+        }
+    }
+    text += language.word("signoff-nothing-added");
+    text.push('\n');
+    Ok(Answer::findings(text))
 }
 
 /// A request of one person with one key.
@@ -539,7 +631,7 @@ impl Draft<'_> {
     }
 }
 
-fn needed<T>(given: Option<T>, option: &str, what: &'static str) -> Result<T, Failure> {
+pub(super) fn needed<T>(given: Option<T>, option: &str, what: &'static str) -> Result<T, Failure> {
     given.ok_or_else(|| Failure::new(Words::new(what, &[("option", option.into())])))
 }
 
@@ -567,6 +659,7 @@ fn lacks(step: &Step, missing: &Missing, language: Language) -> String {
         Missing::Remeasuring { seq, blank, verdict, .. } => {
             of_entry("signoff-lacks-measuring", step, (*seq, blank, *verdict), language)
         }
+        Missing::Answer { .. } => missing.words().shown(language),
     }
 }
 

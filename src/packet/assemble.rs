@@ -4,6 +4,7 @@ use std::collections::{BTreeMap, BTreeSet};
 
 use chrono::{Months, NaiveDate};
 
+use super::approvals;
 use super::changes::{Changes, changes};
 use super::compute::Computed;
 use super::group;
@@ -11,12 +12,13 @@ use super::house::House;
 use super::kit;
 use super::model::{
     Dropped, EnergySource, Figure, GroupLockout, Hazard, Instrument, JobFacts, MachineFacts,
-    Packet, PlantFacts, ProcedureFacts, RailLayout, RecipeFacts, SHIFT_CHANGE, Setting, SourceFile,
-    Step, VERSION, Zone, in_brackets,
+    NOBODY, Packet, PlantFacts, ProcedureFacts, RailLayout, RecipeFacts, SHIFT_CHANGE, Setting,
+    SourceFile, Stage, Step, VERSION, Zone, in_brackets,
 };
 use super::named;
 use super::policy;
 use super::prepare::{Prepared, known_machine};
+use super::rows::nobody_accepts;
 use super::steps::{self, Facts};
 use super::web;
 use crate::finding::{Findings, Place};
@@ -80,7 +82,8 @@ impl<'p> Assembler<'_, 'p> {
 
         let figures = self.web(to, &facts);
         let known = Known::of(prepared, machine, [from, to], to_file, figures, &facts);
-        let (steps, headings) = self.steps(&known, &facts, &procedures);
+        let (mut steps, headings) = self.steps(&known, &facts, &procedures);
+        let accepted_by = self.accepted_by(&mut steps);
         let Known { energy, zones, rails, web, .. } = &known;
         let changeover = machine.file.place.at("changeover");
         let walked = protect::Machine { sources: energy, zones, inching: known.inching() };
@@ -107,7 +110,10 @@ impl<'p> Assembler<'_, 'p> {
             language: self.language,
         });
         let sources = self.sources(machine, [from_file, to_file], &procedures);
-        let drafts = drafts([from_file, to_file], &procedures);
+        let mut drafts = drafts([from_file, to_file], &procedures);
+        let (approvals, lacking) =
+            approvals::approvals(self.main, [from_file, to_file], &procedures, self.language);
+        drafts.extend(lacking);
         self.translations(&procedures, &hazards, &sources);
         let procedures = procedures.iter().map(|one| procedure_facts(one, self.language)).collect();
         let Known { settings, dropped, rails, web, contents, energy, zones, .. } = known;
@@ -128,6 +134,7 @@ impl<'p> Assembler<'_, 'p> {
             sources,
             exceptions: Vec::new(),
             drafts,
+            approvals,
             energy,
             zones,
             hazards,
@@ -141,8 +148,29 @@ impl<'p> Assembler<'_, 'p> {
             rails,
             steps,
             procedures,
-            accepts_deviation: prepared.plant.facts.body.accepts_deviation.clone(),
+            accepts_deviation: prepared.plant.facts.body.accepts_deviation.default.clone(),
+            accepted_by,
         })
+    }
+
+    /// Who accepts a deviation where it is not the role for all, of the procedures that are in the packet.
+    /// Where nobody does, each blank says so.
+    fn accepted_by(&self, steps: &mut [Step]) -> BTreeMap<String, String> {
+        let accepts = &self.prepared.plant.facts.body.accepts_deviation;
+        let other = |step: &Step| {
+            let role = accepts.by_procedure.get(&step.procedure)?;
+            (*role != accepts.default).then(|| (step.procedure.clone(), role.clone()))
+        };
+        let accepted_by: BTreeMap<_, _> = steps.iter().filter_map(other).collect();
+        let nobody = |step: &&mut Step| {
+            accepted_by.get(&step.procedure).is_some_and(|role| role == NOBODY)
+                && step.stage != Stage::Verify
+        };
+        for step in steps.iter_mut().filter(nobody) {
+            let blanks = step.readings.iter_mut().filter(|blank| !blank.never_accepted);
+            blanks.for_each(|blank| nobody_accepts(self.language, blank));
+        }
+        accepted_by
     }
 
     fn job_facts(&mut self) -> JobFacts {

@@ -6,6 +6,7 @@
 
 pub mod model;
 
+mod approvals;
 mod assemble;
 mod changes;
 mod compute;
@@ -13,6 +14,7 @@ mod contents;
 pub mod group;
 mod hazards;
 pub mod house;
+mod inspections;
 pub(crate) mod kit;
 mod named;
 mod policy;
@@ -23,9 +25,11 @@ mod settings;
 mod steps;
 mod web;
 
+pub use approvals::{house, texts_to_approve};
 pub use assemble::assemble;
 pub use changes::{Changes, changes};
 pub use compute::{Computed, compute};
+pub use inspections::{Due, inspections, lockouts};
 pub use model::Packet;
 pub use prepare::{Prepared, prepare};
 

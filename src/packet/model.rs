@@ -44,6 +44,9 @@ pub struct Packet {
     /// Files among them that are still being written: nobody works or signs by this packet.
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
     pub drafts: Vec<String>,
+    /// Approvals of what it is made from, where the plant asks for them.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub approvals: Vec<Approval>,
     /// Where the machine's energy comes from and how each source is held.
     pub energy: Vec<EnergySource>,
     /// Guarded places of the machine.
@@ -76,9 +79,61 @@ pub struct Packet {
     pub procedures: Vec<ProcedureFacts>,
     /// The role that may accept a reading outside its limits.
     pub accepts_deviation: String,
+    /// Where another role may, by procedure; [`NOBODY`] where nobody may.
+    #[serde(default, skip_serializing_if = "BTreeMap::is_empty")]
+    pub accepted_by: BTreeMap<String, String>,
 }
 
+/// Stands in the place of a role where nobody may accept a deviation.
+pub const NOBODY: &str = "none";
+
 impl Packet {
+    /// The role that may accept a deviation in a step; none where nobody may.
+    pub fn accepts(&self, step: &Step) -> Option<&str> {
+        let role = self.accepted_by.get(&step.procedure).unwrap_or(&self.accepts_deviation);
+        (role != NOBODY).then_some(role)
+    }
+
+    /// The roles that may stop the job for good: those that hand the machine over.
+    pub fn closes(&self) -> BTreeSet<&str> {
+        let signs = self.steps.iter().flat_map(|step| &step.signs);
+        signs
+            .filter(|sign| sign.meaning == Meaning::Released)
+            .map(|sign| sign.role.as_str())
+            .collect()
+    }
+
+    /// The steps with which people put their personal locks on and take them off, by place, in order;
+    /// none when the job names no crew.
+    pub fn personal_locks(&self) -> Vec<(usize, PersonalLock)> {
+        let Some(group) = self.job.lockout.as_ref().filter(|group| !group.crew.is_empty()) else {
+            return Vec::new();
+        };
+        let ids = |crew: &'_ [Member]| crew.iter().map(|member| member.id.clone()).collect();
+        let is_change = |step: &Step| step.procedure == SHIFT_CHANGE;
+        let change = group.shift_change.as_ref().filter(|_| self.steps.iter().any(is_change));
+        let crew: Vec<String> = ids(&group.crew);
+        let last: Vec<String> = change.map_or(crew.clone(), |change| ids(&change.crew));
+        let without = |all: &[String], others: &[String]| -> Vec<String> {
+            all.iter().filter(|id| !others.contains(id)).cloned().collect()
+        };
+        let (arriving, leaving) = (without(&last, &crew), without(&crew, &last));
+        let places = |in_change: bool, who: &[String]| {
+            let steps = self.steps.iter().enumerate();
+            let own = steps.filter(|(_, step)| is_change(step) == in_change && step.is_of(who));
+            own.map(|(at, _)| at).collect::<Vec<_>>()
+        };
+        // A crew of one signs other rows alone, too: its lock goes on with the first of them and comes
+        // off with the last.
+        let locks = [
+            (places(false, &crew).first().copied(), PersonalLock::On),
+            (places(true, &arriving).last().copied(), PersonalLock::On),
+            (places(true, &leaving).last().copied(), PersonalLock::Off),
+            (places(false, &last).last().copied(), PersonalLock::Off),
+        ];
+        locks.into_iter().filter_map(|(at, lock)| Some((at?, lock))).collect()
+    }
+
     /// Who has a personal lock on at a step, by its place; none when the job names no crew.
     pub fn crew_at(&self, index: usize) -> Option<&[Member]> {
         let group = self.job.lockout.as_ref().filter(|group| !group.crew.is_empty())?;
@@ -87,6 +142,15 @@ impl Packet {
         let change = group.shift_change.as_ref().filter(|_| changed);
         Some(change.map_or(&group.crew, |change| &change.crew))
     }
+}
+
+/// What a step does to the personal locks of who sign its rows.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub enum PersonalLock {
+    /// Each puts a lock on.
+    On,
+    /// Each takes the lock off.
+    Off,
 }
 
 /// The plant's name and the domain of its signatures.
@@ -274,6 +338,26 @@ pub struct SourceFile {
     pub path: String,
     /// SHA-256 of its bytes, lower-case hex.
     pub sha256: String,
+}
+
+/// A signed approval of a recipe, a procedure or a translation, as it stands in the plant's register.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Approval {
+    /// What is approved: `procedure:knives`, `procedure:knives@es`, `recipe:dill-50`.
+    pub subject: String,
+    /// Its revision.
+    pub revision: String,
+    /// SHA-256 of its file, lower-case hex.
+    pub sha256: String,
+    /// Number of the entry in the register.
+    pub entry: u64,
+    /// SHA-256 of the entry, lower-case hex.
+    pub digest: String,
+    /// Name of who approved it.
+    pub by: String,
+    /// When, RFC 3339 with offset.
+    pub at: String,
 }
 
 /// An error of the check that somebody answers for.
@@ -1013,6 +1097,18 @@ impl Step {
         row.is_none_or(|row| {
             self.rows().any(|own| own.id == row && own.readings.iter().any(|id| id == blank))
         })
+    }
+
+    /// Whether its rows are signed by these people, each their own.
+    fn is_of(&self, who: &[String]) -> bool {
+        !who.is_empty()
+            && self.signs.iter().any(|sign| sign.by.is_some())
+            && self.rows().map(|row| &row.id).eq(who)
+    }
+
+    /// Whether somebody reaches into a guarded zone whose energy is away.
+    pub fn reaches_in(&self) -> bool {
+        self.zone.is_some() && self.needs == EnergyState::Isolated
     }
 
     /// Whether it is part of a lockout: a stage of it, a personal lock that goes on or comes off, or

@@ -30,7 +30,7 @@ pub(super) fn policy(
         findings.unknown_role(&at.at("by").item(index), role, roles);
     }
     let by = match entry.by.as_slice() {
-        [] => vec![plant.facts.body.accepts_deviation.clone()],
+        [] => vec![plant.facts.body.accepts_deviation.default.clone()],
         by => by.to_vec(),
     };
     let mut reader = Reader { findings, plant, people, by };

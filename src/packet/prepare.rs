@@ -2,11 +2,12 @@
 
 use std::collections::{BTreeMap, BTreeSet};
 
+use super::approvals;
 use super::compute::{Computed, compute};
 use super::group;
 use super::hazards;
 use super::house::House;
-use super::model::{Hazard, Stage};
+use super::model::{Hazard, NOBODY, Stage};
 use super::policy;
 use super::web;
 use crate::finding::policy::{Answered, Policy};
@@ -18,6 +19,7 @@ use crate::plant::machine::{Machine, day, machine};
 use crate::plant::shape::{EnergyEntry, RecipeFile};
 use crate::record::entry::is_identifier;
 use crate::record::people::{People, Person, Term};
+use crate::register::Judged;
 
 /// A plant understood.
 #[derive(Debug)]
@@ -41,6 +43,8 @@ pub struct Prepared<'a> {
     pub policy: Policy,
     /// Findings so far that somebody answers for.
     pub answered: Vec<Answered>,
+    /// Approvals and inspections, signed; none in the plant's other languages.
+    pub register: Judged,
     /// The same plant in the other languages that its jobs ask for.
     pub editions: BTreeMap<Language, Prepared<'a>>,
 }
@@ -54,6 +58,7 @@ pub fn prepare<'a>(findings: &mut Findings, plant: &'a Plant) -> Prepared<'a> {
     };
     let editions = plant.editions.iter().map(edition).collect();
     prepared.editions = editions;
+    prepared.register = approvals::register(findings, plant, &prepared.people);
     prepared
 }
 
@@ -122,17 +127,21 @@ fn understand<'a>(
         computed,
         policy,
         answered,
+        register: Judged::default(),
         editions,
     }
 }
 
 fn plant_facts(findings: &mut Findings, plant: &Plant, roles: &[String]) {
     let facts = &plant.facts;
-    if !roles.contains(&facts.body.accepts_deviation) {
-        let at = facts.place.at("accepts_deviation");
-        findings.unknown_role(&at, &facts.body.accepts_deviation, roles);
-    }
+    accepts(findings, plant, roles);
     lockout_roles(findings, plant, roles);
+    let approvals = &facts.body.approvals;
+    for (key, role) in [("procedures", &approvals.procedures), ("recipes", &approvals.recipes)] {
+        if let Some(role) = role.as_ref().filter(|role| !roles.contains(role)) {
+            findings.unknown_role(&facts.place.at("approvals").at(key), role, roles);
+        }
+    }
     for (name, shift) in facts.body.shifts.iter() {
         if group::clock(&shift.ends).is_none() {
             findings.bad_clock(&facts.place.at("shifts").at(name).at("ends"), &shift.ends);
@@ -147,6 +156,25 @@ fn plant_facts(findings: &mut Findings, plant: &Plant, roles: &[String]) {
     let address = &facts.body.address;
     if !address.is_empty() && !is_address(address) {
         findings.bad_address(&facts.place.at("address"), address);
+    }
+}
+
+/// Who accepts a deviation: roles of the plant, for procedures that there are.
+fn accepts(findings: &mut Findings, plant: &Plant, roles: &[String]) {
+    let (at, accepts) =
+        (plant.facts.place.at("accepts_deviation"), &plant.facts.body.accepts_deviation);
+    if !roles.contains(&accepts.default) {
+        findings.unknown_role(&at, &accepts.default, roles);
+    }
+    let known: Vec<&str> = plant.procedures.keys().map(String::as_str).collect();
+    for (procedure, role) in accepts.by_procedure.iter() {
+        let at = at.at(procedure);
+        if !known.contains(&procedure) {
+            findings.unknown_procedure(&at, procedure, &known);
+        }
+        if role != NOBODY && !roles.contains(role) {
+            findings.unknown_role(&at, role, roles);
+        }
     }
 }
 

@@ -94,7 +94,7 @@ pub(super) fn of_step(
 }
 
 /// Marks a blank as one whose reading nobody may accept outside its limits.
-fn nobody_accepts(language: Language, reading: &mut Reading) {
+pub(super) fn nobody_accepts(language: Language, reading: &mut Reading) {
     reading.never_accepted = true;
     let parts = [("outside", reading.outside.as_str().into())];
     reading.outside = language.text("rows-nobody-accepts", &parts);

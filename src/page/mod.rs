@@ -25,11 +25,12 @@ pub mod strip;
 pub mod symbol;
 pub mod words;
 
+use std::borrow::Cow;
 use std::collections::BTreeMap;
 use std::sync::LazyLock;
 
 use serde::Serialize;
-use tera::{Context, Function, Kwargs, State, Tera};
+use tera::{Context, Function, Kwargs, State, Tera, Value};
 
 use crate::language::{Language, Part};
 
@@ -112,11 +113,13 @@ static ENGINES: LazyLock<BTreeMap<Language, Tera>> =
 
 fn engine(language: Language) -> Tera {
     let mut engine = Tera::default();
-    engine.register_function("t", move |given: Kwargs, _: &State| said(language, &given, plain));
+    engine.register_function("t", move |given: Kwargs, _: &State| {
+        said(language, &given, |text| Cow::Borrowed(text))
+    });
     engine.register_function("th", Marked(language));
-    engine
-        .add_raw_templates(TEMPLATES.into_iter().chain([alone()]))
-        .expect("the program's own templates are read by a test");
+    let templates = TEMPLATES.into_iter().chain([alone()]);
+    let templates = templates.map(|(name, template)| (name, worded(language, template)));
+    engine.add_raw_templates(templates).expect("the program's own templates are read by a test");
     engine
 }
 
@@ -128,32 +131,59 @@ fn alone() -> (&'static str, &'static str) {
     (site::RECORD_ALONE, &PAGE)
 }
 
+/// A template with its texts without variables written in: pages have thousands of them, and a call
+/// for each is the slower half of rendering.
+fn worded(language: Language, template: &str) -> String {
+    let mut pieces = template.split("{{ t");
+    let mut out = pieces.next().unwrap_or_default().to_owned();
+    for piece in pieces {
+        match written(language, piece) {
+            Some((text, rest)) => out.extend([text.as_str(), rest]),
+            None => out.extend(["{{ t", piece]),
+        }
+    }
+    out
+}
+
+/// What stands after `{{ t`, when it is such a text: its words, and what follows it.
+fn written(language: Language, piece: &str) -> Option<(String, &str)> {
+    let (call, rest) = piece.split_once(" }}")?;
+    let (name, key) = call.split_once("(key=\"")?;
+    let text = language.plain(key.strip_suffix("\")")?)?;
+    let is_one = !text.contains(['{', '}']);
+    let text = match name {
+        "" => escaped(text),
+        "h" => text.to_owned(),
+        _ => return None,
+    };
+    is_one.then_some((text, rest))
+}
+
 /// `t(key="...", name=value)`: a text of the program, escaped by the template like any other.
 /// `lang=...` is the tag of another language than the page's; an empty one is the page's.
-fn said(
-    language: Language,
-    given: &Kwargs,
-    put: fn(String) -> String,
-) -> Result<String, tera::Error> {
+fn said(language: Language, given: &Kwargs, put: Put) -> Result<String, tera::Error> {
     let key: &str = given.must_get("key")?;
     let other = given.get::<&str>("lang")?.and_then(Language::of_tag);
-    let mut parts: Vec<(String, Part)> = Vec::new();
-    for (name, value) in given.iter() {
-        let is_part = |name: &&str| !["key", "lang"].contains(name);
-        let Some(name) = name.as_str().filter(is_part) else { continue };
-        let part = match given.get::<usize>(name) {
-            Ok(Some(count)) => Part::Count(count),
-            _ => Part::Text(put(value.to_string()).into()),
-        };
-        parts.push((name.to_owned(), part));
-    }
-    let parts: Vec<(&str, Part)> =
-        parts.iter().map(|(name, part)| (name.as_str(), part.clone())).collect();
+    let named = given.iter().filter_map(|(name, value)| Some((name.as_str()?, value)));
+    let parts: Vec<(&str, Part)> = named
+        .filter(|(name, _)| !["key", "lang"].contains(name))
+        .map(|(name, value)| (name, part(value, put)))
+        .collect();
     Ok(other.unwrap_or(language).text(key, &parts))
 }
 
-fn plain(text: String) -> String {
-    text
+/// How a text is put into another.
+type Put = fn(&str) -> Cow<'_, str>;
+
+/// A value of a template: a whole number is a count, all else is text.
+fn part(value: &Value, put: Put) -> Part<'_> {
+    if let Some(count) = value.as_u64().and_then(|count| usize::try_from(count).ok()) {
+        return Part::Count(count);
+    }
+    match value.as_str() {
+        Some(text) => Part::Text(put(text)),
+        None => Part::Text(put(&value.to_string()).into_owned().into()),
+    }
 }
 
 /// `th(key="...", name=value)`: a text of ours that holds markup; what is put in is escaped.
@@ -161,7 +191,7 @@ struct Marked(Language);
 
 impl Function<Result<String, tera::Error>> for Marked {
     fn call(&self, given: Kwargs, _: &State) -> Result<String, tera::Error> {
-        said(self.0, &given, |text| escaped(&text))
+        said(self.0, &given, |text| Cow::Owned(escaped(text)))
     }
 
     fn is_safe(&self) -> bool {
@@ -197,6 +227,21 @@ mod tests {
             for (name, _) in TEMPLATES {
                 assert!(ENGINES[&language].contains_template(name), "{name}");
             }
+        }
+    }
+
+    #[test]
+    fn texts_without_variables_are_written_into_templates() {
+        let worded = |template: &str| super::worded(Language::German, template);
+        let text = Language::German.word("packet-first");
+        assert_eq!(worded(r#"<h2>{{ t(key="packet-first") }}</h2>"#), format!("<h2>{text}</h2>"));
+        for kept in [
+            r#"{{ t(key="packet-title", job=p.job.id, machine=p.machine.name) }}"#,
+            r#"{{ t(key="packet-first", lang=s.lang) }} {{ title }} {{ th(key=s.key) }}"#,
+            r#"{% if t(key="packet-first") %}"#,
+            &format!("{{{{ t(key={:?}) }}}}", "no-such-text"),
+        ] {
+            assert_eq!(worded(kept), kept);
         }
     }
 

@@ -146,8 +146,10 @@ pub struct JobLine {
     pub papers: Vec<Link>,
     /// The record's page; empty when there is none.
     pub record: String,
-    /// Whether it is released, and nothing is left to do.
+    /// Whether it is closed, and nothing is left to do.
     pub done: bool,
+    /// Why it has its state, in one line; may be empty.
+    pub why: String,
 }
 
 /// A machine in a list.
@@ -418,8 +420,12 @@ pub struct EntryView {
     pub corrects: Option<u64>,
     /// Number of the entry whose reading is accepted.
     pub accepts: Option<u64>,
+    /// What the note is, where it is no correction, acceptance or remark; else empty.
+    pub head: String,
     /// Reason of the correction or acceptance, else a remark; may be empty.
     pub note: String,
+    /// What else was stated, a line each.
+    pub more: Vec<String>,
     /// SHA-256 of the entry's file.
     pub digest: String,
     /// Name of the entry's file in the record's folder.
@@ -446,8 +452,10 @@ pub struct EvidenceFile {
 pub struct RecordView {
     /// Frame.
     pub frame: Frame,
-    /// The job's line; its state is the record's state.
+    /// The job's line under the name of the record; its state is the record's state.
     pub line: JobLine,
+    /// The job.
+    pub job: String,
     /// Why it has that state.
     pub why: Vec<String>,
     /// How many more reasons there are.

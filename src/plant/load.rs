@@ -25,6 +25,8 @@ use crate::finding::{Findings, Place};
 use crate::language::{Language, Words};
 use crate::packet::model::Signal;
 use crate::procedure::{Procedure, Translation, text, translation};
+use crate::record::store::{self, RawRecord};
+use crate::register;
 
 /// Standard procedures and hazards that ship with the program.
 static SHIPPED: Dir = include_dir!("$CARGO_MANIFEST_DIR/instructions");
@@ -64,6 +66,8 @@ pub struct Plant {
     pub procedures: BTreeMap<String, Procedure>,
     /// The list of allowed signers: its path and text.
     pub allowed_signers: Option<(Arc<str>, Arc<str>)>,
+    /// The bytes of the register, which nobody has judged yet; empty when there is none.
+    pub register: RawRecord,
     /// SHA-256 of every file that was read, by path.
     pub digests: BTreeMap<Arc<str>, String>,
     /// Files that are there but could not be understood, by path without ending.
@@ -194,7 +198,21 @@ impl Loader<'_> {
         }
         self.findings = findings;
         plant.digests = std::mem::take(&mut self.digests);
+        plant.register = self.register()?;
         Ok(Some(plant))
+    }
+
+    /// The signed approvals and inspections, as they lie there.
+    fn register(&mut self) -> Result<RawRecord, Failure> {
+        let folder = self.folder.join(register::FOLDER);
+        match fs::symlink_metadata(&folder) {
+            Err(_) => Ok(RawRecord::default()),
+            Ok(meta) if meta.is_dir() => Ok(store::read(&folder)?),
+            Ok(_) => {
+                self.findings.link_refused(&Place::file(&register::FOLDER.into()));
+                Ok(RawRecord::default())
+            }
+        }
     }
 
     /// The plant in the language that is wanted.
@@ -228,6 +246,7 @@ impl Loader<'_> {
             hazards,
             procedures: files.procedures(language),
             allowed_signers,
+            register: RawRecord::default(),
             digests: BTreeMap::new(),
             broken,
             language,

@@ -38,6 +38,13 @@ impl<T> Named<T> {
         self.list.iter().map(|(key, _)| key.as_str())
     }
 
+    /// Takes a thing out.
+    pub fn remove(&mut self, name: &str) -> Option<T> {
+        let at = self.index.remove(name)?;
+        self.index.values_mut().filter(|other| **other > at).for_each(|other| *other -= 1);
+        (at < self.list.len()).then(|| self.list.remove(at).1)
+    }
+
     /// True when there is nothing.
     pub fn is_empty(&self) -> bool {
         self.list.is_empty()

@@ -3,7 +3,11 @@
 //! Every struct refuses keys it does not know. What the text means is worked out in
 //! [`super::machine`], [`crate::packet`] and [`crate::procedure`].
 
-use serde::Deserialize;
+use std::fmt;
+
+use serde::de::value::MapAccessDeserializer;
+use serde::de::{self, MapAccess, Visitor};
+use serde::{Deserialize, Deserializer};
 
 use super::named::Named;
 use crate::language::Language;
@@ -23,7 +27,7 @@ pub struct PlantFile {
     #[serde(default)]
     pub address: String,
     pub roles: Named<String>,
-    pub accepts_deviation: String,
+    pub accepts_deviation: Accepts,
     #[serde(default)]
     pub units: UnitsEntry,
     #[serde(default)]
@@ -40,6 +44,55 @@ pub struct PlantFile {
     pub electrical: Option<String>,
     #[serde(default)]
     pub shifts: Named<ShiftEntry>,
+    #[serde(default)]
+    pub approvals: ApprovalsEntry,
+}
+
+/// The roles that approve what packets are made from.
+#[derive(Debug, Clone, Default, PartialEq, Eq, Deserialize)]
+#[serde(deny_unknown_fields)]
+#[allow(missing_docs, reason = "the keys are described in the README")]
+pub struct ApprovalsEntry {
+    #[serde(default)]
+    pub procedures: Option<String>,
+    #[serde(default)]
+    pub recipes: Option<String>,
+}
+
+/// Who accepts a deviation: one role, or another for single procedures.
+#[derive(Debug, Clone, Default, PartialEq, Eq)]
+pub struct Accepts {
+    /// The role for every procedure that is not named.
+    pub default: String,
+    /// The role for the steps of a procedure, by its identifier.
+    pub by_procedure: Named<String>,
+}
+
+impl<'de> Deserialize<'de> for Accepts {
+    fn deserialize<D: Deserializer<'de>>(deserializer: D) -> Result<Self, D::Error> {
+        deserializer.deserialize_any(AcceptsReader)
+    }
+}
+
+struct AcceptsReader;
+
+impl<'de> Visitor<'de> for AcceptsReader {
+    type Value = Accepts;
+
+    fn expecting(&self, f: &mut fmt::Formatter) -> fmt::Result {
+        f.write_str("a role, or `default` and procedures with a role each")
+    }
+
+    fn visit_str<E: de::Error>(self, role: &str) -> Result<Accepts, E> {
+        Ok(Accepts { default: role.to_owned(), by_procedure: Named::default() })
+    }
+
+    fn visit_map<A: MapAccess<'de>>(self, map: A) -> Result<Accepts, A::Error> {
+        let mut by_procedure = Named::<String>::deserialize(MapAccessDeserializer::new(map))?;
+        let default = by_procedure.remove("default");
+        let default = default.ok_or_else(|| de::Error::missing_field("default"))?;
+        Ok(Accepts { default, by_procedure })
+    }
 }
 
 /// A shift.

@@ -25,6 +25,8 @@ pub struct Translated {
     pub sha256: String,
     /// The revision of the source that was translated.
     pub from: String,
+    /// Who translated it.
+    pub by: String,
     /// Where that is written.
     pub at: Place,
 }
@@ -152,6 +154,7 @@ impl Translation {
             file: self.file.clone(),
             sha256: self.sha256.clone(),
             from: self.front.translates.trim().to_owned(),
+            by: self.front.translator.trim().to_owned(),
             at: self.at("translates"),
         });
         procedure.front.title = self.front.title.clone();

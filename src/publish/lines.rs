@@ -29,7 +29,7 @@ use crate::procedure::{Procedure, StepText};
 use crate::record::entry::{Kind, Verdict};
 use crate::record::people::Person;
 use crate::record::state::State as Reached;
-use crate::record::{rules, state};
+use crate::record::{job_of, rules, state};
 
 use super::site::Recorded;
 
@@ -54,6 +54,9 @@ pub(super) fn state(language: Language, report: &Report) -> State {
         Some(Reached::Verified) => (language.word("site-state-verified"), Tone::Open),
         Some(Reached::Released) => (language.word("site-state-released"), Tone::Good),
         Some(Reached::ReleasedWithDeviation) => (language.word("site-state-deviation"), Tone::Care),
+        Some(Reached::Abandoned) => (language.word("entries-state-abandoned"), Tone::Care),
+        // A new packet waits.
+        Some(Reached::Superseded) => (language.word("entries-state-superseded"), Tone::Open),
     };
     State { word: word.to_owned(), tone }
 }
@@ -95,11 +98,12 @@ pub(super) fn job(
         papers: if has_packet { papers(language, id, &job.body.machine) } else { Vec::new() },
         record,
         done,
+        why: String::new(),
     }
 }
 
 /// A job by its packet alone: nothing leads anywhere.
-pub(super) fn job_of(packet: &Packet, report: &Report) -> JobLine {
+pub(super) fn line_of(packet: &Packet, report: &Report) -> JobLine {
     let language = packet.language;
     JobLine {
         id: packet.job.id.clone(),
@@ -113,6 +117,19 @@ pub(super) fn job_of(packet: &Packet, report: &Report) -> JobLine {
         state: state(language, report),
         ..JobLine::default()
     }
+}
+
+/// Why a record has its state, in one line: what closed it, what was deviated from, or what is missing
+/// first. Empty where the state says it all.
+pub(super) fn why(language: Language, report: &Report, packet: Option<&Packet>) -> String {
+    if report.worst() == Some(Severity::Error) {
+        return String::new();
+    }
+    let told = closing(language, report).into_iter().chain(deviations(language, report, packet));
+    let first = told.chain(raised(language, report, packet)).next();
+    let Some(missing) = report.missing.first() else { return first.unwrap_or_default() };
+    let parts = [("count", report.missing.len().into()), ("missing", missing.words().into())];
+    language.text("entries-left", &parts)
 }
 
 /// What is opened or printed for a job, the packet first.
@@ -754,9 +771,11 @@ pub(super) fn record(
         evidence.push(file(SIGNERS, language.word("record-signers-file"), text.as_bytes()));
     }
     let entry = |entry| entry_view(language, entry, packet);
+    let job = job_of(&line.id).to_owned();
     RecordView {
         frame,
         line,
+        job,
         why,
         more,
         packet_digest: report.packet.clone().unwrap_or_default(),
@@ -773,7 +792,11 @@ fn reasons(language: Language, report: &Report, packet: Option<&Packet>) -> (Vec
         let view = audit_finding(&report.job, finding, language);
         format!("{severity} ({}): {}", view.place, view.message)
     });
-    let deviations = deviations(language, report, packet).into_iter();
+    let closing = closing(language, report).into_iter();
+    let deviations = closing
+        .chain(deviations(language, report, packet))
+        .chain(raised(language, report, packet))
+        .chain(taken_back(language, report));
     let missing = report.missing.iter().take(MOST_MISSING).map(|one| one.words().shown(language));
     let reasons = findings.chain(deviations).chain(missing).collect();
     (reasons, report.missing.len().saturating_sub(MOST_MISSING))
@@ -781,7 +804,7 @@ fn reasons(language: Language, report: &Report, packet: Option<&Packet>) -> (Vec
 
 /// Each reading outside its limits, and who accepted it with which reason.
 fn deviations(language: Language, report: &Report, packet: Option<&Packet>) -> Vec<String> {
-    let says = || report.entries.iter().filter_map(|e| Some((e.number, e.says.as_ref()?)));
+    let says = || statements(report);
     let mut lines = Vec::new();
     for (number, statement) in says() {
         let Some(reading) = statement.reading.as_ref().filter(|r| r.verdict != Verdict::Within)
@@ -790,7 +813,11 @@ fn deviations(language: Language, report: &Report, packet: Option<&Packet>) -> V
         };
         let EntryReading { label, value, limits, .. } =
             entry_reading(language, reading, step_of(packet, &statement.step));
-        let accepted = says().find(|(_, says)| says.accepts == Some(number));
+        let raised = says().find(|(_, says)| says.concerns == Some(number));
+        let raised = raised.map(|(raised, _)| raised);
+        let is_of =
+            |accepts: Option<u64>| accepts.is_some_and(|seq| seq == number || raised == Some(seq));
+        let accepted = says().find(|(_, says)| is_of(says.accepts));
         let corrected = says().find(|(_, says)| says.corrects == Some(number));
         let by = match (accepted, corrected) {
             (_, Some(entry)) => answered(language, "record-corrected-by", entry),
@@ -815,6 +842,62 @@ fn deviations(language: Language, report: &Report, packet: Option<&Packet>) -> V
         ));
     }
     lines
+}
+
+/// Everything that was stated, by number of its entry.
+fn statements(report: &Report) -> impl Iterator<Item = (u64, &audit::Statement)> {
+    report.entries.iter().filter_map(|entry| Some((entry.number, entry.says.as_ref()?)))
+}
+
+/// Who stopped the job or closed the record for a new packet, and why.
+fn closing(language: Language, report: &Report) -> Option<String> {
+    let is_early = |kind| matches!(kind, Kind::Abandoned | Kind::Superseded);
+    let (entry, says) = statements(report).find(|(_, says)| is_early(says.kind))?;
+    let kind = says.kind.words().shown(language);
+    let by = answered(language, "entries-closed-by", (entry, says));
+    Some(format!("{kind} {by}"))
+}
+
+/// Each raised deviation, and who accepted it or took it back.
+fn raised(language: Language, report: &Report, packet: Option<&Packet>) -> Vec<String> {
+    let line = |(number, says): (u64, &audit::Statement)| {
+        let accepted = statements(report).find(|(_, says)| says.accepts == Some(number));
+        let back = statements(report).find(|(_, says)| says.withdraws == Some(number));
+        let end = match (back, accepted) {
+            (Some(entry), _) => answered(language, "entries-back-by", entry),
+            (None, Some(entry)) => answered(language, "record-accepted-by", entry),
+            (None, None) => language.word("record-accepted-by-nobody").to_owned(),
+        };
+        let parts = [
+            ("entry", number.to_string().into()),
+            ("step", step_words(step_of(packet, &says.step), says).into()),
+            ("name", (&says.name).into()),
+            ("role", (&says.role).into()),
+            ("reason", says.note.as_deref().unwrap_or_default().into()),
+            ("end", end.into()),
+        ];
+        language.text("entries-raised", &parts)
+    };
+    statements(report).filter(|(_, says)| says.kind == Kind::DeviationRaised).map(line).collect()
+}
+
+/// Each signature that was taken back; raised deviations say so themselves.
+fn taken_back(language: Language, report: &Report) -> Vec<String> {
+    let kind_of = |target: u64| {
+        let target = statements(report).find(|(number, _)| *number == target);
+        target.map(|(_, says)| says.kind).filter(|kind| *kind != Kind::DeviationRaised)
+    };
+    let line = |(number, says): (u64, &audit::Statement)| {
+        let target = says.withdraws?;
+        let by = answered(language, "entries-back-by", (number, says));
+        let parts = [
+            ("entry", target.to_string().into()),
+            ("kind", kind_of(target)?.words().into()),
+            ("by", by.into()),
+        ];
+        Some(language.text("entries-back", &parts))
+    };
+    statements(report).filter_map(line).collect()
 }
 
 /// Who corrected or accepted a reading, in which entry and why.
@@ -864,14 +947,37 @@ fn entry_view(language: Language, entry: &AuditedEntry, packet: Option<&Packet>)
         principal: says.by.clone(),
         role: says.role.clone(),
         meaning: kind(language, says.kind).to_owned(),
-        sentence: says.kind.meaning().to_owned(),
+        sentence: says.meaning.clone(),
         step: step_words(step, says),
         readings: says.reading.iter().map(reading).collect(),
         corrects: says.corrects,
         accepts: says.accepts,
+        head: head(language, says),
         note: says.note.clone().unwrap_or_default(),
+        more: more(language, says),
         ..view
     }
+}
+
+/// What the note of an entry is, for the kinds that always have one.
+fn head(language: Language, says: &audit::Statement) -> String {
+    let of = |key, entry: u64| language.text(key, &[("entry", entry.to_string().into())]);
+    match (says.kind, says.withdraws, says.concerns) {
+        (Kind::Withdrawn, Some(target), _) => of("entries-why-of-back", target),
+        (Kind::DeviationRaised, _, Some(reading)) => of("entries-why-of-reading", reading),
+        (Kind::DeviationRaised, ..) => language.word("entries-why-of-step").to_owned(),
+        (Kind::Abandoned | Kind::Superseded, ..) => language.word("entries-reason").to_owned(),
+        _ => String::new(),
+    }
+}
+
+/// What an entry states beside its sentence.
+fn more(language: Language, says: &audit::Statement) -> Vec<String> {
+    let outside = says.outside.then(|| language.word("entries-from-outside").to_owned());
+    let of = |key, name, text: &String| language.text(key, &[(name, text.into())]);
+    let locks = says.locks.as_ref().map(|locks| of("entries-locks", "locks", locks));
+    let becomes = says.becomes.as_ref().map(|digest| of("entries-becomes", "digest", digest));
+    [outside, locks, becomes].into_iter().flatten().collect()
 }
 
 fn kind(language: Language, kind: Kind) -> &'static str {
@@ -881,6 +987,10 @@ fn kind(language: Language, kind: Kind) -> &'static str {
         Kind::Verified => "record-kind-verified",
         Kind::DeviationAccepted => "record-kind-deviation",
         Kind::Released => "record-kind-released",
+        Kind::DeviationRaised => "entries-kind-raised",
+        Kind::Withdrawn => "entries-kind-withdrawn",
+        Kind::Abandoned => "entries-kind-abandoned",
+        Kind::Superseded => "entries-kind-superseded",
     })
 }
 

@@ -26,7 +26,9 @@ use crate::page::steps::{Desk, StepsView, steps_html};
 use crate::page::strip::{has_strips, strip_html};
 use crate::page::{assets, drawing, paths};
 use crate::record::entry::NO_PREVIOUS;
+use crate::record::state::State;
 use crate::record::store::RawRecord;
+use crate::record::{job_of, record_name};
 
 /// Name and version of the program, for the foot of pages.
 pub const PROGRAM: &str = concat!("witnessmark ", env!("CARGO_PKG_VERSION"));
@@ -38,12 +40,34 @@ pub struct Site<'a> {
     pub prepared: &'a Prepared<'a>,
     /// What its files give today, by job.
     pub packets: BTreeMap<String, Packet>,
-    /// Records by job.
+    /// Records by name.
     pub records: BTreeMap<String, Recorded>,
     /// Warnings; a site with errors is not made.
     pub findings: Vec<Located<'a>>,
     /// The list of allowed signers, copied beside each record.
     pub allowed_signers: Option<&'a str>,
+}
+
+impl Site<'_> {
+    /// The last record of a job, with its name.
+    fn last(&self, job: &str) -> Option<(String, &Recorded)> {
+        let named = |number| {
+            let name = record_name(job, number);
+            self.records.get(&name).map(|record| (name, record))
+        };
+        (1..).map_while(named).last()
+    }
+
+    /// The record that a job goes on with; none before the first sign-off on its packet.
+    fn record_of(&self, job: &str) -> Option<&Recorded> {
+        let (_, record) = self.last(job)?;
+        (record.report.state != Some(State::Superseded)).then_some(record)
+    }
+}
+
+/// The packet that was signed, when it can be read.
+fn signed_packet(record: &Recorded) -> Option<Packet> {
+    serde_json::from_slice(record.raw.packet.as_deref()?).ok()
 }
 
 /// A record's bytes and what the audit says of them.
@@ -117,7 +141,7 @@ pub fn record_page(sheet: &Sheet, record: &Recorded, folder: &str) -> String {
         plant_digest: String::new(),
         program: PROGRAM.to_owned(),
     };
-    let line = lines::job_of(packet, &record.report);
+    let line = lines::line_of(packet, &record.report);
     let namespace = crate::record::namespace(&packet.plant.domain);
     let view = lines::record(frame, line, record, Some(packet), namespace, None);
     record_alone_html(&view, folder)
@@ -154,7 +178,7 @@ pub fn tree(site: &Site) -> Result<Tree, serde_json::Error> {
     maker.lists(&mut tree, &lines);
     maker.machines(&mut tree, &lines);
     maker.procedures(&mut tree);
-    maker.records(&mut tree, &lines, &sheets);
+    maker.records(&mut tree, &sheets);
     tree.put(paths::SEARCH, search_html(&maker.search(&lines)));
     tree.put(paths::PARTS, legend_html(&maker.frame));
     for (path, text) in assets() {
@@ -194,7 +218,7 @@ impl Maker<'_> {
     fn sheets(&self) -> Result<BTreeMap<String, Sheet>, serde_json::Error> {
         let mut sheets = BTreeMap::new();
         for (job, packet) in &self.site.packets {
-            let record = self.site.records.get(job);
+            let record = self.site.record_of(job);
             let frozen = record.and_then(|record| record.raw.packet.as_deref());
             let mut sheet = sheet(packet.clone(), crate::packet::digest(packet)?, frozen);
             if let Some(record) = record {
@@ -206,9 +230,20 @@ impl Maker<'_> {
     }
 
     fn job_line(&self, language: Language, job: &str) -> JobLine {
-        let report = self.site.records.get(job).map(|record| &record.report);
+        let (name, record) = self.site.last(job).unzip();
+        let report = record.map(|record| &record.report);
         let has_packet = self.site.packets.contains_key(job);
-        lines::job(language, self.site.prepared, job, report, has_packet)
+        let line = lines::job(language, self.site.prepared, job, report, has_packet);
+        let (Some(name), Some(record)) = (name, record) else { return line };
+        let why = lines::why(language, &record.report, signed_packet(record).as_ref());
+        JobLine { record: paths::record(&name), why, ..line }
+    }
+
+    /// The job's line under the name of one of its records, with the state of that one.
+    fn record_line(&self, language: Language, name: &str, record: &Recorded) -> JobLine {
+        let line = self.job_line(language, job_of(name));
+        let state = lines::state(language, &record.report);
+        JobLine { id: name.to_owned(), state, record: paths::record(name), ..line }
     }
 
     /// Everything that is printed or opened for one job, in its packet's language: what a page shows
@@ -242,7 +277,7 @@ impl Maker<'_> {
 
     /// What somebody at the machine goes on from: who there is, and the head of the record.
     fn desk(&self, job: &str, sheet: &Sheet) -> Desk {
-        let record = self.site.records.get(job).map(|record| record.raw.next());
+        let record = self.site.record_of(job).map(|record| record.raw.next());
         let (next, prev) = record.unwrap_or_else(|| (1, NO_PREVIOUS.to_owned()));
         let prepared = self.site.prepared;
         let day = sheet.packet.job.date.parse().ok();
@@ -304,27 +339,27 @@ impl Maker<'_> {
         tree.put(paths::PROCEDURES, procedures_html(&view));
     }
 
-    fn records(
-        &self,
-        tree: &mut Tree,
-        lines: &BTreeMap<&str, JobLine>,
-        sheets: &BTreeMap<String, Sheet>,
-    ) {
+    fn records(&self, tree: &mut Tree, sheets: &BTreeMap<String, Sheet>) {
         let language = self.frame.language;
         let mut records = Vec::new();
         let mut findings = Vec::new();
         let mut entries = 0;
-        for (job, record) in &self.site.records {
-            let line =
-                lines.get(job.as_str()).cloned().unwrap_or_else(|| self.job_line(language, job));
-            let packet = sheets.get(job).map(|sheet| &sheet.packet);
+        for (name, record) in &self.site.records {
+            let line = self.record_line(language, name, record);
+            let sheet = sheets.get(job_of(name));
+            let is_own = |sheet: &&Sheet| Some(&sheet.digest) == record.report.packet.as_ref();
+            let signed = match sheet.filter(is_own) {
+                Some(_) => None,
+                None => signed_packet(record),
+            };
+            let packet = signed.as_ref().or(sheet.map(|sheet| &sheet.packet));
             entries += record.report.entries.len();
             findings.extend(
                 record
                     .report
                     .findings
                     .iter()
-                    .map(|f| lines::audit_finding(job, f, self.frame.language)),
+                    .map(|f| lines::audit_finding(name, f, self.frame.language)),
             );
             records.push(RecordLine {
                 job: line.clone(),
@@ -335,8 +370,8 @@ impl Maker<'_> {
             let namespace = crate::record::namespace(&self.site.prepared.plant.facts.body.domain);
             let signers = self.site.allowed_signers;
             let view = lines::record(self.frame.clone(), line, record, packet, namespace, signers);
-            tree.put(paths::record(job), record_html(&view));
-            self.evidence(tree, job, &record.raw);
+            tree.put(paths::record(name), record_html(&view));
+            self.evidence(tree, name, &record.raw);
         }
         let summary = vec![
             Fact::new(language.word("frame-records"), records.len().to_string()),

@@ -80,10 +80,18 @@ pub struct Request {
     pub performed: Vec<String>,
     /// Steps checked, or rows of them, in the same way.
     pub verified: Vec<String>,
-    /// Readings outside their limits to accept.
+    /// Readings outside their limits and raised deviations to accept.
     pub accept: Vec<Acceptance>,
+    /// Deviations to raise.
+    pub raise: Vec<Raise>,
+    /// Signatures to take back.
+    pub take_back: Vec<TakeBack>,
     /// Whether the machine is handed over to production.
     pub release: bool,
+    /// How the record is closed without a release.
+    pub close: Option<Close>,
+    /// Whether who checks stayed outside the guards.
+    pub outside: bool,
     /// A remark for each entry that has no reason of its own.
     pub note: Option<String>,
 }
@@ -103,13 +111,42 @@ pub struct Value {
     pub note: Option<String>,
 }
 
-/// A reading outside its limits, and why it may stay.
+/// A reading outside its limits or a raised deviation, and why it may stay.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Acceptance {
-    /// `seq` of the reading.
+    /// `seq` of the entry.
     pub seq: u64,
     /// Why.
     pub reason: String,
+}
+
+/// Something that is not as it should be.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Raise {
+    /// A step, or a blank whose reading is meant.
+    pub what: String,
+    /// What is not right.
+    pub reason: String,
+}
+
+/// A signature that is taken back.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct TakeBack {
+    /// `seq` of the signature.
+    pub seq: u64,
+    /// Why.
+    pub reason: String,
+}
+
+/// The end of a record that is not released.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Close {
+    /// Digest of the packet that comes in the place of this one; none when the job is stopped for good.
+    pub becomes: Option<String>,
+    /// Why.
+    pub reason: String,
+    /// What became of locks and energy.
+    pub locks: Option<String>,
 }
 
 /// The next entries, numbered and complete but for `prev`, which [`seal_all`] puts in.
@@ -117,7 +154,8 @@ pub struct Acceptance {
 /// # Errors
 /// Every reason against any of them.
 pub fn compose(desk: &Desk, request: &Request) -> Result<Vec<Entry>, Vec<Refusal>> {
-    let mut draft = Draft::new(desk, request.note.as_deref());
+    let mut draft = Draft::new(desk, request);
+    request.take_back.iter().for_each(|signature| draft.take_back(signature));
     // In the order of the sheet, whatever the order in which they were typed.
     let mut asked: Vec<_> = request
         .readings
@@ -140,9 +178,13 @@ pub fn compose(desk: &Desk, request: &Request) -> Result<Vec<Entry>, Vec<Refusal
             Asked::Signature(step, meaning) => draft.signature(step, meaning),
         }
     }
+    request.raise.iter().for_each(|raise| draft.raise(raise));
     request.accept.iter().for_each(|acceptance| draft.acceptance(acceptance));
     if request.release {
         draft.release();
+    }
+    if let Some(close) = &request.close {
+        draft.close(close);
     }
     draft.finish()
 }
@@ -195,6 +237,7 @@ enum Asked<'a> {
 struct Draft<'a> {
     desk: &'a Desk<'a>,
     note: Option<&'a str>,
+    outside: bool,
     ledger: Ledger<'a>,
     next: u64,
     entries: Vec<Entry>,
@@ -202,13 +245,14 @@ struct Draft<'a> {
 }
 
 impl<'a> Draft<'a> {
-    fn new(desk: &'a Desk<'a>, note: Option<&'a str>) -> Self {
+    fn new(desk: &'a Desk<'a>, request: &'a Request) -> Self {
         let mut ledger = Ledger::new(desk.packet);
         for past in desk.past {
             ledger.take(&past.entry, &past.key);
         }
         let next = desk.past.last().map_or(1, |past| past.entry.seq.saturating_add(1));
-        Draft { desk, note, ledger, next, entries: Vec::new(), refusals: Vec::new() }
+        let (note, outside) = (request.note.as_deref(), request.outside);
+        Draft { desk, note, outside, ledger, next, entries: Vec::new(), refusals: Vec::new() }
     }
 
     fn finish(mut self) -> Result<Vec<Entry>, Vec<Refusal>> {
@@ -271,6 +315,7 @@ impl<'a> Draft<'a> {
             }
             let mut entry = self.entry(Kind::from(meaning), step, self.role_among(&roles));
             entry.row = row;
+            entry.outside = self.outside && meaning == Meaning::Verified && self.asks_where(step);
             self.add(entry);
         }
     }
@@ -296,17 +341,88 @@ impl<'a> Draft<'a> {
         order.filter(|row| meant.contains(row)).collect()
     }
 
+    /// Whether who checks a step has to say that the guard was not passed.
+    fn asks_where(&self, step: &Step) -> bool {
+        step.reaches_in() && self.ledger.knows_locks() && !self.ledger.has_lock_on(self.desk.by)
+    }
+
     fn acceptance(&mut self, acceptance: &Acceptance) {
         let noted = self.ledger.readings.get(&acceptance.seq);
-        let index = noted.and_then(|n| self.ledger.blank(&n.blank)).map(|(index, _)| index);
+        let raised = self.ledger.raised.get(&acceptance.seq);
+        let index = match raised {
+            Some(raised) => self.ledger.step(&raised.step).map(|(index, _)| index),
+            None => noted.and_then(|n| self.ledger.blank(&n.blank)).map(|(index, _)| index),
+        };
         let Some(step) = index.and_then(|index| self.desk.packet.steps.get(index)) else {
             self.refusals.push(no_such_reading(acceptance.seq));
             return;
         };
-        let role = self.desk.packet.accepts_deviation.clone();
-        let mut entry = self.entry(Kind::DeviationAccepted, step, role);
+        let role = self.desk.packet.accepts(step).unwrap_or(&self.desk.packet.accepts_deviation);
+        let mut entry = self.entry(Kind::DeviationAccepted, step, role.to_owned());
         entry.accepts = Some(acceptance.seq);
         entry.note = Some(acceptance.reason.clone());
+        self.add(entry);
+    }
+
+    fn raise(&mut self, raise: &Raise) {
+        let blank = self.ledger.blank(&raise.what);
+        let step = match blank {
+            Some((index, _)) => self.desk.packet.steps.get(index),
+            None => self.step_named(&raise.what),
+        };
+        let Some(step) = step else {
+            return self.refusals.push(rules::unknown_step(&self.ledger, &raise.what));
+        };
+        let latest = blank.and_then(|(_, blank)| self.ledger.latest.get(blank.id.as_str()));
+        if let (Some((_, blank)), None) = (blank, latest) {
+            return self.refusals.push(nothing_read(blank));
+        }
+        let concerns = latest.map(|latest| latest.seq);
+        let own = step.signs.iter().map(|sign| sign.role.as_str());
+        let roles: Vec<&str> = own.chain(rules::roles_of(self.desk.packet)).collect();
+        let mut entry = self.entry(Kind::DeviationRaised, step, self.role_among(&roles));
+        entry.concerns = concerns;
+        entry.note = Some(raise.reason.clone());
+        self.add(entry);
+    }
+
+    fn take_back(&mut self, back: &TakeBack) {
+        let stated = self.ledger.stated.get(&back.seq);
+        let step = stated.and_then(|stated| self.desk.packet.steps.get(stated.step));
+        let (Some(stated), Some(step)) = (stated, step) else {
+            let why = match self.ledger.withdrawn.contains_key(&back.seq) {
+                true => "entries-withdraw-again",
+                false => "entries-withdraw-nothing",
+            };
+            return self.refusals.push(rules::withdraw_target(back.seq, why));
+        };
+        let role = match stated.by == self.desk.by {
+            true => self.role_among(&self.roles_held()),
+            false => self.role_among(&Vec::from_iter(rules::may_close(self.desk.packet))),
+        };
+        let row = stated.row.clone();
+        let mut entry = self.entry(Kind::Withdrawn, step, role);
+        entry.row = row;
+        entry.withdraws = Some(back.seq);
+        entry.note = Some(back.reason.clone());
+        self.add(entry);
+    }
+
+    /// Closes the record at the first step that is not finished.
+    fn close(&mut self, close: &Close) {
+        let missing = self.ledger.missing();
+        let first = missing.first().and_then(|missing| self.ledger.step(missing.step()));
+        let first = first.map(|(_, step)| step).or(self.desk.packet.steps.last());
+        let Some(step) = first else { return };
+        let kind = match close.becomes {
+            Some(_) => Kind::Superseded,
+            None => Kind::Abandoned,
+        };
+        let role = self.role_among(&Vec::from_iter(rules::may_close(self.desk.packet)));
+        let mut entry = self.entry(kind, step, role);
+        entry.becomes.clone_from(&close.becomes);
+        entry.locks.clone_from(&close.locks);
+        entry.note = Some(close.reason.clone());
         self.add(entry);
     }
 
@@ -346,20 +462,31 @@ impl<'a> Draft<'a> {
         held.or(asked.first()).map_or_else(|| "none".to_owned(), |role| (*role).to_owned())
     }
 
+    /// The roles that the person holds that day, in the order of people.yaml.
+    fn roles_held(&self) -> Vec<&'a str> {
+        let day = self.desk.at.date_naive();
+        let terms = self.desk.people.get(self.desk.by).into_iter().flat_map(|one| &one.roles);
+        terms.filter(|term| term.covers(day)).map(|term| term.role.as_str()).collect()
+    }
+
     fn entry(&self, kind: Kind, step: &Step, role: String) -> Entry {
         let desk = self.desk;
         let name = desk.people.get(desk.by).map_or(desk.by, |person| &person.name);
         Entry {
             accepts: None,
             at: time::write(desk.at),
+            becomes: None,
             by: desk.by.to_owned(),
+            concerns: None,
             corrects: None,
             job: desk.packet.job.id.clone(),
             kind,
+            locks: None,
             machine: desk.packet.machine.id.clone(),
             meaning: kind.meaning().to_owned(),
             name: name.to_owned(),
             note: self.note.map(str::to_owned),
+            outside: false,
             packet: desk.digest.to_owned(),
             prev: entry::NO_PREVIOUS.to_owned(),
             reading: None,
@@ -368,6 +495,7 @@ impl<'a> Draft<'a> {
             seq: self.next,
             step: step.id.clone(),
             v: VERSION,
+            withdraws: None,
         }
     }
 
@@ -538,6 +666,11 @@ fn no_such_reading(seq: u64) -> Refusal {
     rules::acceptance_target(seq, "refusal-accept-no-reading")
 }
 
+fn nothing_read(blank: &Reading) -> Refusal {
+    let words = Words::new("entries-nothing-read", &[("blank", (&blank.id).into())]);
+    Refusal::coded("raise-target", words)
+}
+
 fn no_release_step() -> Refusal {
     Refusal::coded("signature-not-asked", Words::of("refusal-no-release-step"))
 }
@@ -546,7 +679,7 @@ fn nothing_asked() -> Refusal {
     Refusal::new("refusal-nothing-asked", &[])
 }
 
-fn not_writable(fault: &entry::EntryFault) -> Refusal {
+pub(crate) fn not_writable(fault: &entry::EntryFault) -> Refusal {
     let words = Words::new("refusal-not-writable", &[("fault", fault.words().into())]);
     Refusal::coded(fault.code(), words)
 }

@@ -5,17 +5,20 @@
 //! would not have written, each kind of fault as its own [`EntryFault`], and still gives back what
 //! could be made out. Must never repair: no normalisation, no trimming, no default for a field.
 
+use serde::de::DeserializeOwned;
 use serde::{Deserialize, Serialize};
 
 use super::decimal::Decimal;
 use super::time::{self, BadTime};
+use crate::canonical;
 use crate::language::Words;
 use crate::packet::model::Meaning;
 
 /// Most bytes of an entry, line feed included: a two-byte length must be able to hold it.
 pub const MOST_BYTES: usize = 65_535;
-/// Version of the format that is written. Version 1 has no `row`; it is read still.
-pub const VERSION: u32 = 2;
+/// Version of the format that is written. Version 1 has no `row`, version 2 no [`Kind`] that came
+/// with version 3; both are read still.
+pub const VERSION: u32 = 3;
 /// `prev` of the first entry.
 pub const NO_PREVIOUS: &str = "0000000000000000000000000000000000000000000000000000000000000000";
 /// Greatest whole number that travels as a JSON number (RFC 7493 §2.2, from memory).
@@ -25,13 +28,19 @@ const MOST_WHOLE: u64 = (1 << 53) - 1;
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
 pub struct Entry {
-    /// `seq` of the outside reading that is accepted.
+    /// `seq` of the outside reading, or of the raised deviation, that is accepted.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub accepts: Option<u64>,
     /// When, RFC 3339 with offset, whole seconds.
     pub at: String,
+    /// SHA-256 of the packet that comes in the place of this one; since version 3.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub becomes: Option<String>,
     /// Who: the principal in the list of allowed signers.
     pub by: String,
+    /// `seq` of the reading a raised deviation is about; since version 3.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub concerns: Option<u64>,
     /// `seq` of the earlier reading of the same blank that this one corrects.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub corrects: Option<u64>,
@@ -39,15 +48,21 @@ pub struct Entry {
     pub job: String,
     /// What is stated.
     pub kind: Kind,
+    /// What became of locks and energy when a record is closed halfway; since version 3.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub locks: Option<String>,
     /// The machine.
     pub machine: String,
     /// The statement in words: [`Kind::meaning`].
     pub meaning: String,
     /// Printed name of the signer.
     pub name: String,
-    /// Why; needed for a correction and an accepted deviation.
+    /// Why; needed by every kind that takes something back, raises, accepts or closes.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub note: Option<String>,
+    /// True when who checked stayed outside the guard; since version 3.
+    #[serde(default, skip_serializing_if = "std::ops::Not::not")]
+    pub outside: bool,
     /// SHA-256 of the packet, lower-case hex.
     pub packet: String,
     /// SHA-256 over the entry before this one and its signature; 64 zeros in the first.
@@ -64,11 +79,14 @@ pub struct Entry {
     pub seq: u64,
     /// Identifier of the step.
     pub step: String,
-    /// Version of this format, 1 or [`VERSION`].
+    /// Version of this format, 1 to [`VERSION`].
     pub v: u32,
+    /// `seq` of the signature that is taken back; since version 3.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub withdraws: Option<u64>,
 }
 
-/// What an entry states.
+/// What an entry states. The last four came with version 3.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Serialize, Deserialize)]
 #[serde(rename_all = "kebab-case")]
 pub enum Kind {
@@ -78,16 +96,33 @@ pub enum Kind {
     Performed,
     /// A step was checked by a second person.
     Verified,
-    /// A reading outside its limits is accepted.
+    /// A reading outside its limits, or a raised deviation, is accepted.
     DeviationAccepted,
     /// The machine is handed over to production.
     Released,
+    /// Something is not as it should be.
+    DeviationRaised,
+    /// A signature is taken back.
+    Withdrawn,
+    /// The job is stopped for good.
+    Abandoned,
+    /// The packet was issued anew.
+    Superseded,
 }
 
 impl Kind {
     /// Every kind.
-    pub const ALL: [Kind; 5] =
-        [Kind::Reading, Kind::Performed, Kind::Verified, Kind::DeviationAccepted, Kind::Released];
+    pub const ALL: [Kind; 9] = [
+        Kind::Reading,
+        Kind::Performed,
+        Kind::Verified,
+        Kind::DeviationAccepted,
+        Kind::Released,
+        Kind::DeviationRaised,
+        Kind::Withdrawn,
+        Kind::Abandoned,
+        Kind::Superseded,
+    ];
 
     /// The statement the signer makes; it stands in the signed record (21 CFR 11.50(a)(3)).
     pub fn meaning(self) -> &'static str {
@@ -95,11 +130,28 @@ impl Kind {
             Kind::Reading => "I read this value at the machine.",
             Kind::Performed => "I did this step as it is written.",
             Kind::Verified => "I saw that another person did this step, and that it is right.",
-            Kind::DeviationAccepted => {
+            Kind::DeviationAccepted => "I accept this deviation for the reason given.",
+            Kind::Released => "I hand the machine over to production.",
+            Kind::DeviationRaised => "I report that this is not as it should be.",
+            Kind::Withdrawn => "I take this signature back for the reason given.",
+            Kind::Abandoned => "I stop this job for good, and do not hand the machine over.",
+            Kind::Superseded => "I close this record, because its packet was issued anew.",
+        }
+    }
+
+    /// The statement as entries of a version make it.
+    pub fn meaning_in(self, v: u32) -> &'static str {
+        match self {
+            Kind::DeviationAccepted if v < 3 => {
                 "I accept this reading although it lies outside its limits, for the reason given."
             }
-            Kind::Released => "I hand the machine over to production.",
+            _ => self.meaning(),
         }
+    }
+
+    /// The first version of the format that has the kind.
+    fn since(self) -> u32 {
+        if self > Kind::Released { 3 } else { 1 }
     }
 
     /// The kind as it stands in an entry.
@@ -110,6 +162,10 @@ impl Kind {
             Kind::Verified => "verified",
             Kind::DeviationAccepted => "deviation-accepted",
             Kind::Released => "released",
+            Kind::DeviationRaised => "deviation-raised",
+            Kind::Withdrawn => "withdrawn",
+            Kind::Abandoned => "abandoned",
+            Kind::Superseded => "superseded",
         }
     }
 
@@ -121,6 +177,10 @@ impl Kind {
             Kind::Verified => "kind-verified",
             Kind::DeviationAccepted => "kind-deviation-accepted",
             Kind::Released => "kind-released",
+            Kind::DeviationRaised => "entries-kind-raised",
+            Kind::Withdrawn => "entries-kind-withdrawn",
+            Kind::Abandoned => "entries-kind-abandoned",
+            Kind::Superseded => "entries-kind-superseded",
         })
     }
 
@@ -129,14 +189,25 @@ impl Kind {
         Kind::ALL.into_iter().find(|kind| kind.word() == word)
     }
 
-    /// The signature a step asks for that this kind gives; none for the two that no step asks for.
+    /// The signature a step asks for that this kind gives; none for those that no step asks for.
     pub fn gives(self) -> Option<Meaning> {
         match self {
             Kind::Performed => Some(Meaning::Performed),
             Kind::Verified => Some(Meaning::Verified),
             Kind::Released => Some(Meaning::Released),
-            Kind::Reading | Kind::DeviationAccepted => None,
+            _ => None,
         }
+    }
+
+    /// Whether it may be taken back; a reading is corrected instead, and what closes a record stands.
+    pub fn can_be_taken_back(self) -> bool {
+        use Kind::{DeviationAccepted, DeviationRaised, Performed, Verified};
+        matches!(self, Performed | Verified | DeviationAccepted | DeviationRaised)
+    }
+
+    /// Whether nothing may come after it.
+    pub fn closes(self) -> bool {
+        matches!(self, Kind::Released | Kind::Abandoned | Kind::Superseded)
     }
 }
 
@@ -251,6 +322,8 @@ pub enum EntryFault {
     Decimal(&'static str, String),
     /// The words do not state what the kind states.
     Meaning(String),
+    /// A kind that this version of the format does not have.
+    LaterKind(Kind),
     /// A field the kind needs is not there.
     Needs(&'static str),
     /// A field that does not belong to the kind is there.
@@ -268,25 +341,33 @@ pub struct ReadEntry {
 
 /// Reads an entry and collects every fault.
 pub fn read(bytes: &[u8]) -> ReadEntry {
+    let (entry, mut faults) = line::<Entry>(bytes);
+    faults.extend(entry.iter().flat_map(self::faults));
+    ReadEntry { entry, faults }
+}
+
+/// Reads one line of canonical JSON, and what is wrong with its bytes.
+///
+/// The fields of `T` are declared in the order of RFC 8785 and hold text and whole numbers only.
+pub(crate) fn line<T: Serialize + DeserializeOwned>(bytes: &[u8]) -> (Option<T>, Vec<EntryFault>) {
     if bytes.len() > MOST_BYTES {
-        return ReadEntry { entry: None, faults: vec![EntryFault::TooLong] };
+        return (None, vec![EntryFault::TooLong]);
     }
     let mut faults = Vec::from_iter(foreign_bytes(bytes));
-    let entry = match serde_json::from_slice::<Entry>(bytes) {
-        Ok(entry) => entry,
+    let value = match serde_json::from_slice::<T>(bytes) {
+        Ok(value) => value,
         Err(error) => {
             // A byte order mark or bad UTF-8 has been named already; its echo adds nothing.
             if faults.is_empty() {
                 faults.push(classify(&error));
             }
-            return ReadEntry { entry: None, faults };
+            return (None, faults);
         }
     };
     if faults.is_empty() {
-        faults.extend(other_bytes(&entry, bytes));
+        faults.extend(other_bytes(&value, bytes));
     }
-    faults.extend(self::faults(&entry));
-    ReadEntry { entry: Some(entry), faults }
+    (Some(value), faults)
 }
 
 /// Reads an entry.
@@ -308,7 +389,7 @@ impl Entry {
     /// # Errors
     /// Never for an entry; the error is that of the writer underneath.
     pub fn bytes(&self) -> Result<Vec<u8>, serde_json::Error> {
-        // The fields stand in canonical order and hold text and small integers only, so the plain
+        // The fields stand in canonical order and hold text, `true` and small integers only, so the plain
         // writer gives the canonical bytes, ten times faster; a test compares the two.
         let mut bytes = serde_json::to_vec(self)?;
         bytes.push(b'\n');
@@ -325,8 +406,13 @@ pub fn faults(entry: &Entry) -> Vec<EntryFault> {
     if let Err(bad) = time::parse(&entry.at) {
         found.push(EntryFault::Time(bad, entry.at.clone()));
     }
-    let numbers =
-        [("seq", Some(entry.seq)), ("accepts", entry.accepts), ("corrects", entry.corrects)];
+    let numbers = [
+        ("seq", Some(entry.seq)),
+        ("accepts", entry.accepts),
+        ("concerns", entry.concerns),
+        ("corrects", entry.corrects),
+        ("withdraws", entry.withdraws),
+    ];
     for (field, number) in numbers {
         if let Some(number) = number.filter(|n| *n == 0 || *n > MOST_WHOLE) {
             found.push(EntryFault::NumberRange(field, number));
@@ -340,19 +426,22 @@ pub fn faults(entry: &Entry) -> Vec<EntryFault> {
     if let Some(row) = entry.row.as_ref().filter(|row| !is_identifier(row)) {
         found.push(EntryFault::Identifier("row", row.clone()));
     }
-    for (field, text) in [("packet", &entry.packet), ("prev", &entry.prev)] {
+    let becomes = entry.becomes.as_ref().map(|digest| ("becomes", digest));
+    let digests = [("packet", &entry.packet), ("prev", &entry.prev)];
+    for (field, text) in digests.into_iter().chain(becomes) {
         if !is_digest(text) {
             found.push(EntryFault::Digest(field, text.clone()));
         }
     }
     let texts = [("name", &entry.name), ("role", &entry.role), ("step", &entry.step)];
     let note = entry.note.as_ref().map(|note| ("note", note));
-    for (field, text) in texts.into_iter().chain(note) {
+    let locks = entry.locks.as_ref().map(|locks| ("locks", locks));
+    for (field, text) in texts.into_iter().chain(note).chain(locks) {
         if text.is_empty() || !is_plain(text) {
             found.push(EntryFault::Text(field, text.clone()));
         }
     }
-    if entry.meaning != entry.kind.meaning() {
+    if entry.meaning != entry.kind.meaning_in(entry.v) {
         found.push(EntryFault::Meaning(entry.meaning.clone()));
     }
     found.extend(kind_faults(entry));
@@ -372,14 +461,25 @@ fn kind_faults(entry: &Entry) -> Vec<EntryFault> {
             found.push(EntryFault::Needs(field));
         }
     };
-    let is_reading = entry.kind == Kind::Reading;
-    let is_acceptance = entry.kind == Kind::DeviationAccepted;
-    belongs("reading", entry.reading.is_some(), is_reading, is_reading);
-    belongs("accepts", entry.accepts.is_some(), is_acceptance, is_acceptance);
-    belongs("corrects", entry.corrects.is_some(), is_reading, false);
-    belongs("note", entry.note.is_some(), true, is_acceptance || entry.corrects.is_some());
-    let may_have_row = entry.v > 1 && matches!(entry.kind, Kind::Performed | Kind::Verified);
-    belongs("row", entry.row.is_some(), may_have_row, false);
+    let is = |kind: Kind| entry.kind == kind;
+    let is_signature = is(Kind::Performed) || is(Kind::Verified);
+    let is_closed_early = is(Kind::Abandoned) || is(Kind::Superseded);
+    let says_why = entry.kind.since() > 1 || is(Kind::DeviationAccepted);
+    belongs("reading", entry.reading.is_some(), is(Kind::Reading), is(Kind::Reading));
+    let accepts = is(Kind::DeviationAccepted);
+    belongs("accepts", entry.accepts.is_some(), accepts, accepts);
+    belongs("becomes", entry.becomes.is_some(), is(Kind::Superseded), is(Kind::Superseded));
+    belongs("concerns", entry.concerns.is_some(), is(Kind::DeviationRaised), false);
+    belongs("corrects", entry.corrects.is_some(), is(Kind::Reading), false);
+    belongs("locks", entry.locks.is_some(), is_closed_early, false);
+    belongs("note", entry.note.is_some(), true, says_why || entry.corrects.is_some());
+    belongs("outside", entry.outside, entry.v > 2 && is(Kind::Verified), false);
+    let has_row = entry.v > 1 && (is_signature || is(Kind::Withdrawn));
+    belongs("row", entry.row.is_some(), has_row, false);
+    belongs("withdraws", entry.withdraws.is_some(), is(Kind::Withdrawn), is(Kind::Withdrawn));
+    if entry.v < entry.kind.since() {
+        found.push(EntryFault::LaterKind(entry.kind));
+    }
     found
 }
 
@@ -441,11 +541,11 @@ fn foreign_bytes(bytes: &[u8]) -> Option<EntryFault> {
     }
 }
 
-fn other_bytes(entry: &Entry, bytes: &[u8]) -> Option<EntryFault> {
-    if is_plain_print(entry, bytes) {
+fn other_bytes<T: Serialize>(value: &T, bytes: &[u8]) -> Option<EntryFault> {
+    if is_plain_print(value, bytes) {
         return None;
     }
-    match entry.bytes() {
+    match canonical::line(value) {
         Ok(own) if own == bytes => None,
         Ok(own) => Some(EntryFault::NotCanonical(first_difference(&own, bytes))),
         Err(error) => Some(EntryFault::NotJson(error.to_string())),
@@ -454,12 +554,12 @@ fn other_bytes(entry: &Entry, bytes: &[u8]) -> Option<EntryFault> {
 
 /// Whether bytes are what the ordinary JSON writer prints, and a line feed.
 ///
-/// The fields of an entry are declared in the order of RFC 8785 and hold text and whole numbers
+/// The fields of an entry are declared in the order of RFC 8785 and hold text, `true` and whole numbers
 /// only, so both writers print the same (numbers beyond 2^53 apart, which [`faults`] refuses). The
 /// general one costs a fifth of a signature check, this one a twentieth; a test compares the two.
-fn is_plain_print(entry: &Entry, bytes: &[u8]) -> bool {
+fn is_plain_print<T: Serialize>(value: &T, bytes: &[u8]) -> bool {
     let mut own = Vec::with_capacity(bytes.len() + 1);
-    serde_json::to_writer(&mut own, entry).is_ok() && {
+    serde_json::to_writer(&mut own, value).is_ok() && {
         own.push(b'\n');
         own == bytes
     }
@@ -511,6 +611,7 @@ impl EntryFault {
             EntryFault::Digest(..) => "digest-form",
             EntryFault::Decimal(..) => "decimal-form",
             EntryFault::Meaning(_) => "meaning-differs",
+            EntryFault::LaterKind(_) => "kind-later",
         }
     }
 
@@ -552,6 +653,9 @@ impl EntryFault {
             EntryFault::Digest(name, text) => value("fault-digest", name, text),
             EntryFault::Decimal(name, text) => value("fault-decimal", name, text),
             EntryFault::Meaning(text) => said("fault-meaning", &shown(text)),
+            EntryFault::LaterKind(kind) => {
+                Words::new("entries-fault-later-kind", &[("kind", kind.words().into())])
+            }
         }
     }
 }
@@ -583,42 +687,57 @@ mod tests {
         String::from_utf8(entry.bytes().unwrap()).unwrap()
     }
 
+    /// An entry with any text in any field.
+    fn entry_of(texts: Vec<String>, numbers: [u64; 5], some: bool) -> Entry {
+        let mut texts = texts.into_iter();
+        let mut text = || texts.next().unwrap_or_default();
+        let [accepts, concerns, corrects, seq, withdraws] = numbers;
+        Entry {
+            accepts: some.then_some(accepts),
+            at: text(),
+            becomes: some.then(&mut text),
+            by: text(),
+            concerns: some.then_some(concerns),
+            corrects: some.then_some(corrects),
+            job: text(),
+            kind: Kind::Reading,
+            locks: some.then(&mut text),
+            machine: text(),
+            meaning: text(),
+            name: text(),
+            note: some.then(&mut text),
+            outside: some,
+            packet: text(),
+            prev: text(),
+            reading: Some(Taken {
+                blank: text(),
+                high: some.then(&mut text),
+                instrument: some.then(&mut text),
+                low: some.then(&mut text),
+                unit: text(),
+                value: text(),
+                verdict: Verdict::Within,
+            }),
+            role: text(),
+            row: some.then(&mut text),
+            seq,
+            step: text(),
+            v: VERSION,
+            withdraws: some.then_some(withdraws),
+        }
+    }
+
     proptest! {
         #![proptest_config(ProptestConfig::with_cases(64))]
 
         /// The plain writer against RFC 8785 by the library, on any text in any field.
         #[test]
-        fn bytes_are_canonical(texts in prop::collection::vec(any::<String>(), 17), seq in 0..MOST_WHOLE) {
-            let mut texts = texts.into_iter();
-            let mut text = || texts.next().unwrap();
-            let entry = Entry {
-                accepts: Some(seq),
-                at: text(),
-                by: text(),
-                corrects: Some(seq),
-                job: text(),
-                kind: Kind::Reading,
-                machine: text(),
-                meaning: text(),
-                name: text(),
-                note: Some(text()),
-                packet: text(),
-                prev: text(),
-                reading: Some(Taken {
-                    blank: text(),
-                    high: Some(text()),
-                    instrument: Some(text()),
-                    low: Some(text()),
-                    unit: text(),
-                    value: text(),
-                    verdict: Verdict::Within,
-                }),
-                role: text(),
-                row: Some(text()),
-                seq,
-                step: String::new(),
-                v: VERSION,
-            };
+        fn bytes_are_canonical(
+            texts in prop::collection::vec(any::<String>(), 20),
+            numbers in prop::array::uniform5(0..MOST_WHOLE),
+            some in any::<bool>(),
+        ) {
+            let entry = entry_of(texts, numbers, some);
             let mut canonical = serde_json_canonicalizer::to_vec(&entry).unwrap();
             canonical.push(b'\n');
             prop_assert_eq!(entry.bytes().unwrap(), canonical);
@@ -659,12 +778,12 @@ mod tests {
     #[test]
     fn other_bytes_of_the_same_meaning_are_refused() {
         check("{\"at\":", "{ \"at\":", EntryFault::NotCanonical(1));
-        check("\"v\":2}\n", "\"v\":2} \n", EntryFault::NotCanonical(good().len() - 1));
+        check("\"v\":3}\n", "\"v\":3} \n", EntryFault::NotCanonical(good().len() - 1));
         check("Ü", "\\u00dc", EntryFault::NotCanonical(good().find('Ü').unwrap()));
         let good = good();
         let at = &good[1..good.find(",\"by\"").unwrap()];
         let moved =
-            good.replace(&format!("{at},"), "").replace("\"v\":2}", &format!("\"v\":2,{at}}}"));
+            good.replace(&format!("{at},"), "").replace("\"v\":3}", &format!("\"v\":3,{at}}}"));
         assert_eq!(parse(moved.as_bytes()), Err(EntryFault::NotCanonical(2)));
         let null = good.replace("\"by\":", "\"accepts\":null,\"by\":");
         assert!(matches!(parse(null.as_bytes()), Err(EntryFault::NotCanonical(_))));
@@ -678,16 +797,16 @@ mod tests {
             EntryFault::ForeignBytes("a byte order mark at the start"),
         );
         check("}\n", "}\r\n", EntryFault::ForeignBytes("a carriage return"));
-        check("2}\n", "2}\n\n", EntryFault::ForeignBytes("more than one line feed at the end"));
-        check("2}\n", "2}", EntryFault::ForeignBytes("no line feed at the end"));
+        check("3}\n", "3}\n\n", EntryFault::ForeignBytes("more than one line feed at the end"));
+        check("3}\n", "3}", EntryFault::ForeignBytes("no line feed at the end"));
         let mut bytes = good().into_bytes();
         bytes[10] = 0xff;
         assert_eq!(parse(&bytes), Err(EntryFault::NotUtf8(10)));
         assert!(matches!(parse(b""), Err(EntryFault::ForeignBytes(_))));
         assert!(matches!(parse(b"\n"), Err(EntryFault::NotJson(_))));
         check(
-            "\"v\":2}\n",
-            "\"v\":2}{}\n",
+            "\"v\":3}\n",
+            "\"v\":3}{}\n",
             EntryFault::NotJson(text(&format!(
                 "trailing characters at line 1 column {}",
                 good().len()
@@ -699,9 +818,9 @@ mod tests {
     fn objects_of_another_form_are_refused() {
         let value = "\"value\":\"56.2\"";
         check(value, &format!("{value},{value}"), EntryFault::DuplicateKey(text("value")));
-        check("\"v\":2", "\"v\":2,\"v\":2", EntryFault::DuplicateKey(text("v")));
-        check("\"v\":2", "\"v\":2,\"x\":2", EntryFault::UnknownField(text("x")));
-        check(",\"v\":2", "", EntryFault::MissingField(text("v")));
+        check("\"v\":3", "\"v\":3,\"v\":3", EntryFault::DuplicateKey(text("v")));
+        check("\"v\":3", "\"v\":3,\"x\":2", EntryFault::UnknownField(text("x")));
+        check(",\"v\":3", "", EntryFault::MissingField(text("v")));
         for other in ["1.0", "1e0", "-0", "18446744073709551616", "\"1\"", "null", "true"] {
             let bytes = good().replacen("\"seq\":1,", &format!("\"seq\":{other},"), 1);
             assert!(matches!(parse(bytes.as_bytes()), Err(EntryFault::WrongType(_))), "{other}");
@@ -727,41 +846,11 @@ mod tests {
         /// Every character, in every kind of field.
         #[test]
         fn the_plain_print_is_the_canonical_one(
-            texts in prop::collection::vec(any::<String>(), 17),
-            numbers in prop::array::uniform3(0..=MOST_WHOLE),
+            texts in prop::collection::vec(any::<String>(), 20),
+            numbers in prop::array::uniform5(0..=MOST_WHOLE),
             some in any::<bool>(),
         ) {
-            let mut texts = texts.into_iter();
-            let mut text = || texts.next().unwrap_or_default();
-            let reading = Taken {
-                blank: text(),
-                high: some.then(&mut text),
-                instrument: some.then(&mut text),
-                low: some.then(&mut text),
-                unit: text(),
-                value: text(),
-                verdict: Verdict::Outside,
-            };
-            let entry = Entry {
-                accepts: some.then_some(numbers[0]),
-                at: text(),
-                by: text(),
-                corrects: some.then_some(numbers[1]),
-                job: text(),
-                kind: Kind::DeviationAccepted,
-                machine: text(),
-                meaning: text(),
-                name: text(),
-                note: some.then(&mut text),
-                packet: text(),
-                prev: text(),
-                reading: Some(reading),
-                role: text(),
-                row: some.then(&mut text),
-                seq: numbers[2],
-                step: text(),
-                v: VERSION,
-            };
+            let entry = entry_of(texts, numbers, some);
             prop_assert!(is_plain_print(&entry, &entry.bytes().unwrap()));
         }
     }
@@ -802,8 +891,8 @@ mod tests {
             "I saw this",
             EntryFault::Meaning(text("I saw this value at the machine.")),
         );
-        check("\"v\":2", "\"v\":3", EntryFault::Version(3));
-        check("\"v\":2", "\"v\":0", EntryFault::Version(0));
+        check("\"v\":3", "\"v\":4", EntryFault::Version(4));
+        check("\"v\":3", "\"v\":0", EntryFault::Version(0));
     }
 
     #[test]
@@ -833,6 +922,11 @@ mod tests {
         assert_eq!(kind(Kind::Reading, of_row), Err(EntryFault::NotFor("row")));
         let first_version = |e: &mut Entry| (e.row, e.v) = (Some("mains".to_owned()), 1);
         assert_eq!(kind(Kind::Performed, first_version), Err(EntryFault::NotFor("row")));
+        let outside = |e: &mut Entry| e.outside = true;
+        assert_eq!(kind(Kind::Verified, outside), Ok(()));
+        assert_eq!(kind(Kind::Performed, outside), Err(EntryFault::NotFor("outside")));
+        let outside_before = |e: &mut Entry| (e.outside, e.v) = (true, 2);
+        assert_eq!(kind(Kind::Verified, outside_before), Err(EntryFault::NotFor("outside")));
         assert_eq!(kind(Kind::Performed, |e| e.v = 1), Ok(()));
         let empty = |e: &mut Entry| e.row = Some(String::new());
         assert_eq!(kind(Kind::Performed, empty), Err(EntryFault::Identifier("row", text(""))));
@@ -843,6 +937,24 @@ mod tests {
         assert_eq!(
             kind(Kind::DeviationAccepted, |e| e.note = Some("w".to_owned())),
             Err(EntryFault::Needs("accepts"))
+        );
+        for late in [Kind::DeviationRaised, Kind::Withdrawn, Kind::Abandoned, Kind::Superseded] {
+            assert!(matches!(kind(late, |_| ()), Err(EntryFault::Needs(_))), "{late:?}");
+        }
+        let why = |e: &mut Entry| e.note = Some("w".to_owned());
+        assert_eq!(kind(Kind::DeviationRaised, why), Ok(()));
+        assert_eq!(kind(Kind::Abandoned, why), Ok(()));
+        assert_eq!(kind(Kind::Withdrawn, why), Err(EntryFault::Needs("withdraws")));
+        assert_eq!(kind(Kind::Superseded, why), Err(EntryFault::Needs("becomes")));
+        let before = |e: &mut Entry| (e.note, e.v) = (Some("w".to_owned()), 2);
+        assert_eq!(kind(Kind::Abandoned, before), Err(EntryFault::LaterKind(Kind::Abandoned)));
+        let locks = |e: &mut Entry| (e.note, e.locks) = (Some("w".into()), Some("off".into()));
+        assert_eq!(kind(Kind::Abandoned, locks), Ok(()));
+        assert_eq!(kind(Kind::DeviationRaised, locks), Err(EntryFault::NotFor("locks")));
+        let becomes = |e: &mut Entry| (e.note, e.becomes) = (Some("w".into()), Some("1".into()));
+        assert_eq!(
+            kind(Kind::Superseded, becomes),
+            Err(EntryFault::Digest("becomes", "1".to_owned()))
         );
     }
 

@@ -40,5 +40,50 @@ pub fn namespace(domain: &str) -> String {
     format!("signoff@{domain}")
 }
 
+/// The job that a record's name belongs to: `SM-1042` of `SM-1042` and of `SM-1042.2`.
+///
+/// The record of a packet that was issued anew has a number behind its job, from 2. No job has a point
+/// in its name, so that no two records can have the same.
+pub fn job_of(name: &str) -> &str {
+    match name.split_once('.') {
+        Some((job, number)) if number_of(number).is_some() => job,
+        _ => name,
+    }
+}
+
+/// The name of a job's record by its number, from 1.
+pub fn record_name(job: &str, number: u32) -> String {
+    if number > 1 { format!("{job}.{number}") } else { job.to_owned() }
+}
+
+/// The number of a record among those of its job, from 1.
+pub fn record_number(name: &str) -> u32 {
+    name.split_once('.').and_then(|(_, number)| number_of(number)).unwrap_or(1)
+}
+
+fn number_of(text: &str) -> Option<u32> {
+    let number = text.parse::<u32>().ok().filter(|number| *number > 1)?;
+    (number.to_string() == text).then_some(number)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::{job_of, record_name, record_number};
+
+    #[test]
+    fn a_record_is_named_after_its_job_and_its_number() {
+        let check = |name: &str, job: &str, number: u32| {
+            assert_eq!((job_of(name), record_number(name)), (job, number), "{name}");
+            assert_eq!(record_name(job, number), name);
+        };
+        check("SM-1042", "SM-1042", 1);
+        check("SM-1042.2", "SM-1042", 2);
+        check("SM-1042.12", "SM-1042", 12);
+        for odd in ["SM-1042.1", "SM-1042.02", "SM-1042.+2", "SM-1042.2.2", "SM-1042.", "SM.x"] {
+            assert_eq!((job_of(odd), record_number(odd)), (odd, 1), "{odd}");
+        }
+    }
+}
+
 #[cfg(test)]
 pub(crate) mod fixture;

@@ -17,7 +17,9 @@ use super::time;
 use super::trust::{NoKey, Revoked, TrustList, TrustedKey, why_none};
 use crate::language::{Language, Part, Words};
 use crate::packet::Packet;
-use crate::packet::model::{EnergyState, Meaning, Member, Reading, Sign, Stage, Step};
+use crate::packet::model::{
+    EnergyState, Meaning, Member, Reading, SHIFT_CHANGE, Sign, Stage, Step,
+};
 
 /// Why an entry may not come next.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -59,6 +61,7 @@ impl Refusal {
         Refusal { code, expected: nothing(), found: nothing(), words }
     }
 
+    /// What should be, and what is.
     pub(crate) fn with(mut self, expected: impl Into<Words>, found: impl Into<Words>) -> Self {
         (self.expected, self.found) = (expected.into(), found.into());
         self
@@ -74,6 +77,11 @@ impl Refusal {
             way_out: self.words.way_out().shown(language),
         }
     }
+}
+
+/// A refusal whose text stands under `entries-` and its code.
+fn of_entries(key: &'static str, parts: &[(&'static str, Part)]) -> Refusal {
+    Refusal::coded(key.trim_start_matches("entries-"), Words::new(key, parts))
 }
 
 /// Everything that speaks against an entry coming next.
@@ -92,14 +100,12 @@ pub(crate) fn check(
         found.extend(times(ledger, at));
     }
     found.extend(person(people, entry, at.map(|at| at.date_naive())));
-    if let Some(seq) = ledger.released {
-        found.push(after_release(seq));
-    }
+    found.extend(ledger.closed.map(|(seq, kind)| after_closing(seq, kind)));
     let Some((index, step)) = ledger.step(&entry.step) else {
         found.push(unknown_step(ledger, &entry.step));
         return found;
     };
-    if let Some(why) = &step.stays {
+    if let Some(why) = step.stays.as_ref().filter(|_| is_work(entry.kind)) {
         found.push(step_stays(step, why));
         return found;
     }
@@ -110,8 +116,16 @@ pub(crate) fn check(
         Kind::Performed => found.extend(ask.performed()),
         Kind::Verified => found.extend(ask.verified()),
         Kind::Released => found.extend(ask.released()),
+        Kind::DeviationRaised => found.extend(ask.raised()),
+        Kind::Withdrawn => found.extend(ask.withdrawn()),
+        Kind::Abandoned | Kind::Superseded => found.extend(ask.closed()),
     }
     found
+}
+
+/// Whether a kind says that a step was worked on; a step that stays may still deviate.
+fn is_work(kind: Kind) -> bool {
+    matches!(kind, Kind::Reading | Kind::Performed | Kind::Verified | Kind::Released)
 }
 
 /// Nobody signs for work by a text that is still being written.
@@ -198,7 +212,16 @@ fn frame(ledger: &Ledger, digest: &str, entry: &Entry) -> Vec<Refusal> {
         ("refusal-packet-differs", digest, &entry.packet),
     ];
     let differs = pairs.into_iter().filter(|(_, own, other)| own != other);
-    differs.map(|(key, own, other)| Refusal::new(key, &[]).with(own, shown(other))).collect()
+    let differs = differs.map(|(key, own, other)| Refusal::new(key, &[]).with(own, shown(other)));
+    differs.chain(version_back(ledger.version, entry.v)).collect()
+}
+
+/// A record goes on in the version it has reached, or somebody could step back behind a newer rule.
+fn version_back(reached: u32, v: u32) -> Option<Refusal> {
+    (v < reached).then(|| {
+        let parts = [("version", v.to_string().into()), ("reached", reached.to_string().into())];
+        of_entries("entries-version-back", &parts)
+    })
 }
 
 fn times(ledger: &Ledger, at: DateTime<FixedOffset>) -> Vec<Refusal> {
@@ -212,7 +235,13 @@ fn times(ledger: &Ledger, at: DateTime<FixedOffset>) -> Vec<Refusal> {
     found
 }
 
-fn time_backwards(last: DateTime<FixedOffset>, at: DateTime<FixedOffset>) -> Refusal {
+/// The clock stands before the last entry on record.
+pub(crate) fn clock_behind(last: &Entry, now: DateTime<FixedOffset>) -> Option<Refusal> {
+    let last = time::parse(&last.at).ok()?;
+    (now < last).then(|| time_backwards(last, now))
+}
+
+pub(crate) fn time_backwards(last: DateTime<FixedOffset>, at: DateTime<FixedOffset>) -> Refusal {
     let seconds = (last - at).num_seconds().to_string();
     Refusal::new("refusal-time-backwards", &[("seconds", seconds.into())])
         .with(or_later(time::write(last)), time::write(at))
@@ -222,8 +251,13 @@ fn before_packet(issued: DateTime<FixedOffset>, at: DateTime<FixedOffset>) -> Re
     Refusal::new("refusal-before-packet", &[]).with(or_later(time::write(issued)), time::write(at))
 }
 
-fn after_release(seq: u64) -> Refusal {
-    Refusal::new("refusal-after-release", &[("entry", seq.to_string().into())])
+fn after_closing(seq: u64, kind: Kind) -> Refusal {
+    let parts = [("entry", seq.to_string().into())];
+    match kind {
+        Kind::Abandoned => of_entries("entries-after-abandoned", &parts),
+        Kind::Superseded => of_entries("entries-after-superseded", &parts),
+        _ => Refusal::new("refusal-after-release", &parts),
+    }
 }
 
 fn person(people: &People, entry: &Entry, day: Option<NaiveDate>) -> Vec<Refusal> {
@@ -242,7 +276,7 @@ pub(crate) fn person_unknown(by: &str) -> Refusal {
     Refusal::new("refusal-person-unknown", &[("by", shown(by).into())]).with("", shown(by))
 }
 
-fn name_differs(name: &str, other: &str) -> Refusal {
+pub(crate) fn name_differs(name: &str, other: &str) -> Refusal {
     Refusal::new("refusal-name-differs", &[]).with(shown(name), shown(other))
 }
 
@@ -326,46 +360,148 @@ impl Ask<'_, '_> {
     }
 
     fn acceptance(&self) -> Vec<Refusal> {
-        let mut found = Vec::new();
-        let role = &self.ledger.packet.accepts_deviation;
-        if &self.entry.role != role {
-            found.push(acceptance_role(role, &self.entry.role));
-        }
+        let role = self.ledger.packet.accepts(self.step);
+        let other = role.filter(|role| *role != self.entry.role);
+        let mut found = Vec::from_iter(other.map(|role| acceptance_role(role, &self.entry.role)));
         let Some(target) = self.entry.accepts else { return found };
-        let noted = self.ledger.readings.get(&target);
+        let raised = self.ledger.raised.get(&target);
+        let reading = raised.map_or(Some(target), |raised| raised.concerns);
+        let noted = reading.and_then(|reading| self.ledger.readings.get(&reading));
         let own = |blank: &&Reading| noted.is_some_and(|noted| noted.blank == blank.id);
         let blank = self.step.readings.iter().find(own);
-        if blank.is_some_and(|blank| self.step.is_never_accepted(blank)) {
+        let is_final = blank.is_some_and(|blank| self.step.is_never_accepted(blank));
+        if is_final || role.is_none() {
             found.push(never_accepted(self.step));
         }
-        let latest = |blank: &str| self.ledger.latest.get(blank).map(|latest| latest.seq);
-        match noted {
-            None => found.push(acceptance_target(target, "refusal-accept-no-reading")),
-            Some(noted) if noted.verdict == Verdict::Within => {
-                found.push(acceptance_target(target, "refusal-accept-within"));
-            }
-            Some(noted) if latest(&noted.blank) != Some(target) => {
-                found.push(acceptance_target(target, "refusal-accept-corrected"));
-            }
-            Some(noted) => {
-                let own = self.ledger.blank(&noted.blank).map(|(index, _)| index);
-                if own != Some(self.index) {
-                    found.push(acceptance_target(target, "refusal-accept-elsewhere"));
-                }
-            }
-        }
+        let why = match (raised, reading) {
+            (Some(raised), _) if raised.step != self.step.id => Some("refusal-accept-elsewhere"),
+            (Some(_), None) => None,
+            (_, reading) => self.not_deviating(reading.unwrap_or_default()),
+        };
+        found.extend(why.map(|why| acceptance_target(target, why)));
         if let Some(seq) = self.ledger.accepted.get(&target) {
             found.push(accepted_twice(target, *seq));
         }
         found
     }
 
-    /// Who works inside has a personal lock on, 29 CFR 1910.147(f)(3)(ii)(D).
+    /// Why an entry is no reading of this step that counts and lies outside; none when it is.
+    fn not_deviating(&self, reading: u64) -> Option<&'static str> {
+        let Some(noted) = self.ledger.readings.get(&reading) else {
+            return Some("refusal-accept-no-reading");
+        };
+        let latest = self.ledger.latest.get(noted.blank.as_str()).map(|latest| latest.seq);
+        let own = self.ledger.blank(&noted.blank).map(|(index, _)| index);
+        match noted.verdict {
+            Verdict::Within => Some("refusal-accept-within"),
+            _ if latest != Some(reading) => Some("refusal-accept-corrected"),
+            _ if own != Some(self.index) => Some("refusal-accept-elsewhere"),
+            _ => None,
+        }
+    }
+
+    /// Whoever signs anything on this packet may say that something is not right.
+    fn raised(&self) -> Vec<Refusal> {
+        let mut found = Vec::new();
+        let roles = roles_of(self.ledger.packet);
+        if !roles.contains(self.entry.role.as_str()) {
+            found.push(raise_role(&roles, &self.entry.role));
+        }
+        let why = self.entry.concerns.and_then(|reading| self.not_deviating(reading));
+        found.extend(why.map(|why| raise_target(self.entry.concerns.unwrap_or_default(), why)));
+        found
+    }
+
+    /// Who signed takes it back, or somebody who may stop the job; a deviation only who raised it.
+    fn withdrawn(&self) -> Vec<Refusal> {
+        let Some(target) = self.entry.withdraws else { return Vec::new() };
+        let Some(stated) = self.ledger.stated.get(&target) else {
+            let why = match self.ledger.withdrawn.get(&target) {
+                Some(_) => "entries-withdraw-again",
+                None => "entries-withdraw-nothing",
+            };
+            return vec![withdraw_target(target, why)];
+        };
+        let mut found = Vec::new();
+        if (stated.step, stated.row.as_deref()) != (self.index, self.row()) {
+            found.push(withdraw_target(target, "entries-withdraw-elsewhere"));
+        }
+        let leads = may_close(self.ledger.packet).contains(self.entry.role.as_str());
+        if stated.by != self.entry.by && (!leads || stated.kind == Kind::DeviationRaised) {
+            found.push(withdraw_person(target, &stated.by, &self.entry.by));
+        }
+        found
+    }
+
+    /// Nobody is left behind when a record is closed halfway: each personal lock is off, and a word is
+    /// said on what stays isolated.
+    ///
+    /// Source: 29 CFR 1910.147(e)(2)-(3) and (f)(3)(ii)(D).
+    fn closed(&self) -> Vec<Refusal> {
+        let mut found = Vec::new();
+        let (entry, packet) = (self.entry, self.ledger.packet);
+        let roles = may_close(packet);
+        if !roles.contains(entry.role.as_str()) {
+            found.push(close_role(&roles, &entry.role));
+        }
+        let locks = self.ledger.locks_on();
+        if !locks.is_empty() {
+            found.push(locks_still_on(&locks));
+        }
+        if entry.locks.is_none() && self.ledger.is_locked_out() {
+            found.push(of_entries("entries-locks-untold", &[]));
+        }
+        if entry.becomes.as_ref() == Some(&entry.packet) {
+            found.push(of_entries("entries-same-packet", &[]));
+        }
+        found
+    }
+
+    /// Who works inside has a personal lock on, 29 CFR 1910.147(f)(3)(ii)(D): by the record from version
+    /// 3 on, before that by the packet.
     fn personal_lock(&self) -> Option<Refusal> {
-        let reaches_in = self.step.zone.is_some() && self.step.needs == EnergyState::Isolated;
-        let crew = self.ledger.packet.crew_at(self.index).filter(|_| reaches_in)?;
-        let has_lock = crew.iter().any(|member| member.id == self.entry.by);
-        (!has_lock).then(|| no_personal_lock(self.step, &self.entry.by, crew))
+        let (ledger, by) = (self.ledger, &self.entry.by);
+        let crew = ledger.packet.crew_at(self.index).filter(|_| self.step.reaches_in())?;
+        if self.entry.v < 3 || !ledger.knows_locks() {
+            let has_lock = crew.iter().any(|member| &member.id == by);
+            return (!has_lock).then(|| no_personal_lock(self.step, by, ids(crew)));
+        }
+        match ledger.has_lock_on(by) {
+            true => self.before_handover(),
+            false => Some(no_personal_lock(self.step, by, ledger.locks_on().into_iter().collect())),
+        }
+    }
+
+    /// Who arrives at a shift change works inside only when the change is signed to its last row.
+    fn before_handover(&self) -> Option<Refusal> {
+        let group = self.ledger.packet.job.lockout.as_ref()?;
+        if group.crew.iter().any(|member| member.id == self.entry.by) {
+            return None;
+        }
+        let steps = self.ledger.packet.steps.iter().enumerate();
+        let mut change = steps
+            .filter(|(_, step)| step.procedure == SHIFT_CHANGE && step.stays.is_none())
+            .map(|(index, step)| {
+                let lacks = self.ledger.lacks(index, Meaning::Verified, None);
+                (step, lacks.collect::<Vec<&Sign>>())
+            });
+        change
+            .find(|(_, lacks)| !lacks.is_empty())
+            .map(|(step, lacks)| step_order(self.step, step, &lacks))
+    }
+
+    /// Who only checks has a personal lock on, or signs that the guard was not passed.
+    fn checked_inside(&self) -> Option<Refusal> {
+        let (ledger, by) = (self.ledger, &self.entry.by);
+        let is_free = !self.step.reaches_in()
+            || self.entry.v < 3
+            || self.entry.outside
+            || !ledger.knows_locks()
+            || ledger.has_lock_on(by);
+        (!is_free).then(|| {
+            let parts = [("step", named(self.step).into()), ("by", shown(by).into())];
+            of_entries("entries-checked-inside", &parts)
+        })
     }
 
     fn performed(&self) -> Vec<Refusal> {
@@ -398,6 +534,7 @@ impl Ask<'_, '_> {
 
     fn verified(&self) -> Vec<Refusal> {
         let mut found = Vec::from_iter(self.asked(Meaning::Verified));
+        found.extend(self.checked_inside());
         found.extend(self.blanks_filled());
         let row = self.row();
         let doers = self.ledger.signatures(self.index, Meaning::Performed);
@@ -418,12 +555,14 @@ impl Ask<'_, '_> {
     fn released(&self) -> Vec<Refusal> {
         let mut found = Vec::from_iter(self.asked(Meaning::Released));
         let (open, lacks): (Vec<_>, Vec<_>) = (self.ledger.missing_for_release().into_iter())
-            .partition(|missing| matches!(missing, Missing::Acceptance { .. }));
+            .partition(|missing| {
+                matches!(missing, Missing::Acceptance { .. } | Missing::Answer { .. })
+            });
         if !lacks.is_empty() {
             found.push(release_incomplete(&lacks));
         }
         if !open.is_empty() {
-            found.push(release_with_deviation(&open, &self.ledger.packet.accepts_deviation));
+            found.push(release_with_deviation(&open, self.ledger));
         }
         found
     }
@@ -719,8 +858,7 @@ pub(crate) fn other_row(step: &Step, kind: Kind, row: Option<&str>, signs: &[&Si
     refusal.with(rows.join(", "), found)
 }
 
-fn no_personal_lock(step: &Step, by: &str, crew: &[Member]) -> Refusal {
-    let crew: Vec<&str> = crew.iter().map(|member| member.id.as_str()).collect();
+fn no_personal_lock(step: &Step, by: &str, crew: Vec<&str>) -> Refusal {
     let parts = [("step", named(step).into()), ("by", shown(by).into())];
     Refusal::new("refusal-no-personal-lock", &parts).with(crew.join(", "), shown(by))
 }
@@ -766,10 +904,62 @@ fn release_incomplete(lacks: &[Missing]) -> Refusal {
     Refusal::new("refusal-release-incomplete", &[("missing", some(&lacks).into())])
 }
 
-fn release_with_deviation(open: &[Missing], role: &str) -> Refusal {
+fn release_with_deviation(open: &[Missing], ledger: &Ledger) -> Refusal {
+    let steps = open.iter().filter_map(|missing| ledger.step(missing.step()));
+    let roles: BTreeSet<&str> = steps.filter_map(|(_, step)| ledger.packet.accepts(step)).collect();
     let open: Vec<_> = open.iter().map(Missing::words).collect();
-    let parts = [("missing", some(&open).into()), ("role", role.into())];
+    let parts = [("missing", some(&open).into()), ("role", listed(&roles).into())];
     Refusal::new("refusal-release-deviation", &parts)
+}
+
+/// The roles that may close a record halfway: those that hand over, or else those that accept.
+pub(crate) fn may_close(packet: &Packet) -> BTreeSet<&str> {
+    let closes = packet.closes();
+    if closes.is_empty() { BTreeSet::from([packet.accepts_deviation.as_str()]) } else { closes }
+}
+
+/// Every role that a packet asks for.
+pub(crate) fn roles_of(packet: &Packet) -> BTreeSet<&str> {
+    let signs = packet.steps.iter().flat_map(|step| &step.signs).map(|sign| sign.role.as_str());
+    let accept = packet.steps.iter().filter_map(|step| packet.accepts(step));
+    signs.chain(accept).collect()
+}
+
+fn listed(words: &BTreeSet<&str>) -> String {
+    words.iter().copied().collect::<Vec<_>>().join(", ")
+}
+
+fn raise_role(roles: &BTreeSet<&str>, found: &str) -> Refusal {
+    let words = Words::new("entries-raise-role", &[("role", shown(found).into())]);
+    Refusal::coded("role-not-asked", words).with(listed(roles), shown(found))
+}
+
+fn raise_target(target: u64, why: &'static str) -> Refusal {
+    let parts = [("entry", target.to_string().into()), ("why", Words::of(why).into())];
+    of_entries("entries-raise-target", &parts)
+}
+
+pub(crate) fn withdraw_target(target: u64, why: &'static str) -> Refusal {
+    let parts = [("entry", target.to_string().into()), ("why", Words::of(why).into())];
+    of_entries("entries-withdraw-target", &parts)
+}
+
+fn withdraw_person(target: u64, owner: &str, by: &str) -> Refusal {
+    let parts = [("entry", target.to_string().into()), ("owner", owner.into())];
+    of_entries("entries-withdraw-person", &parts).with(owner, shown(by))
+}
+
+fn close_role(roles: &BTreeSet<&str>, found: &str) -> Refusal {
+    let words = Words::new("entries-close-role", &[("role", listed(roles).into())]);
+    Refusal::coded("role-not-asked", words).with(listed(roles), shown(found))
+}
+
+fn locks_still_on(people: &BTreeSet<&str>) -> Refusal {
+    of_entries("entries-locks-still-on", &[("people", listed(people).into())])
+}
+
+fn ids(crew: &[Member]) -> Vec<&str> {
+    crew.iter().map(|member| member.id.as_str()).collect()
 }
 
 /// The first three of a list, and how many more.
@@ -783,3 +973,6 @@ pub(crate) fn some(all: &[Words]) -> Words {
         more => Words::new("refusal-and-more", &[("first", first.into()), ("more", more.into())]),
     }
 }
+
+#[cfg(test)]
+mod tests;

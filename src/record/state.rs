@@ -4,7 +4,7 @@
 //! step whose reading is corrected has to be signed again. Must never look at files, clocks or
 //! people; whether an entry may come next is asked in [`super::rules`].
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 
 use chrono::{DateTime, FixedOffset};
 use serde::Serialize;
@@ -13,7 +13,7 @@ use super::entry::{Entry, Kind, Verdict};
 use super::time;
 use crate::language::Words;
 use crate::packet::Packet;
-use crate::packet::model::{Meaning, Reading, Sign, Step};
+use crate::packet::model::{Meaning, PersonalLock, Reading, Sign, Stage, Step};
 
 /// How far a job has come.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Serialize)]
@@ -27,8 +27,12 @@ pub enum State {
     Verified,
     /// Handed over to production, every reading within its limits.
     Released,
-    /// Handed over to production with a reading that somebody accepted outside its limits.
+    /// Handed over to production with a deviation that somebody accepted.
     ReleasedWithDeviation,
+    /// Stopped for good, and not handed over.
+    Abandoned,
+    /// Closed because the packet was issued anew.
+    Superseded,
 }
 
 impl State {
@@ -40,6 +44,8 @@ impl State {
             State::Verified => "state-verified",
             State::Released => "state-released",
             State::ReleasedWithDeviation => "state-released-with-deviation",
+            State::Abandoned => "entries-state-abandoned",
+            State::Superseded => "entries-state-superseded",
         })
     }
 }
@@ -89,6 +95,15 @@ pub enum Missing {
         /// Outside, or too close to tell.
         verdict: Verdict,
     },
+    /// Nobody has accepted a deviation that somebody raised.
+    Answer {
+        /// The step.
+        step: String,
+        /// `seq` of the entry that raised it.
+        seq: u64,
+        /// Whether somebody may accept it at all.
+        may_be_accepted: bool,
+    },
 }
 
 impl Missing {
@@ -110,6 +125,13 @@ impl Missing {
             Missing::Remeasuring { blank, seq, verdict, .. } => {
                 of_reading("missing-remeasuring", *seq, blank, *verdict)
             }
+            Missing::Answer { step, seq, may_be_accepted } => {
+                let key = match may_be_accepted {
+                    true => "entries-missing-answer",
+                    false => "entries-missing-mending",
+                };
+                Words::new(key, &[("entry", seq.to_string().into()), ("step", step.into())])
+            }
         }
     }
 
@@ -119,7 +141,8 @@ impl Missing {
             Missing::Reading { step, .. }
             | Missing::Signature { step, .. }
             | Missing::Acceptance { step, .. }
-            | Missing::Remeasuring { step, .. } => step,
+            | Missing::Remeasuring { step, .. }
+            | Missing::Answer { step, .. } => step,
         }
     }
 
@@ -194,6 +217,23 @@ pub(crate) struct Noted {
     pub(crate) verdict: Verdict,
 }
 
+/// A deviation that somebody raised.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub(crate) struct Raised {
+    pub(crate) step: String,
+    pub(crate) concerns: Option<u64>,
+}
+
+/// What was stated and by whom, for who wants to take it back.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub(crate) struct Stated {
+    pub(crate) kind: Kind,
+    pub(crate) by: String,
+    /// Place of the step.
+    pub(crate) step: usize,
+    pub(crate) row: Option<String>,
+}
+
 /// A packet with its entries so far, ready to be asked.
 pub(crate) struct Ledger<'p> {
     pub(crate) packet: &'p Packet,
@@ -203,9 +243,18 @@ pub(crate) struct Ledger<'p> {
     pub(crate) latest: BTreeMap<&'p str, Latest>,
     pub(crate) readings: BTreeMap<u64, Noted>,
     pub(crate) accepted: BTreeMap<u64, u64>,
+    pub(crate) raised: BTreeMap<u64, Raised>,
+    /// What may be taken back, and has not been.
+    pub(crate) stated: BTreeMap<u64, Stated>,
+    /// What was taken back, with the entry that did.
+    pub(crate) withdrawn: BTreeMap<u64, u64>,
     signed: BTreeMap<(usize, Meaning), Vec<Signed>>,
-    pub(crate) released: Option<u64>,
+    locks: Vec<(usize, PersonalLock)>,
+    /// The entry that closed the record.
+    pub(crate) closed: Option<(u64, Kind)>,
     pub(crate) last: Option<DateTime<FixedOffset>>,
+    /// The greatest version of an entry so far.
+    pub(crate) version: u32,
 }
 
 impl<'p> Ledger<'p> {
@@ -223,9 +272,14 @@ impl<'p> Ledger<'p> {
             latest: BTreeMap::new(),
             readings: BTreeMap::new(),
             accepted: BTreeMap::new(),
+            raised: BTreeMap::new(),
+            stated: BTreeMap::new(),
+            withdrawn: BTreeMap::new(),
             signed: BTreeMap::new(),
-            released: None,
+            locks: packet.personal_locks(),
+            closed: None,
             last: None,
+            version: 0,
         }
     }
 
@@ -250,14 +304,60 @@ impl<'p> Ledger<'p> {
         if let Ok(at) = time::parse(&entry.at) {
             self.last = self.last.max(Some(at));
         }
+        self.version = self.version.max(entry.v);
         match entry.kind {
             Kind::Reading => self.take_reading(entry),
-            Kind::DeviationAccepted => {
-                if let Some(target) = entry.accepts {
-                    self.accepted.entry(target).or_insert(entry.seq);
-                }
+            Kind::DeviationAccepted => self.take_acceptance(entry),
+            Kind::DeviationRaised => {
+                let raised = Raised { step: entry.step.clone(), concerns: entry.concerns };
+                self.raised.insert(entry.seq, raised);
             }
             Kind::Performed | Kind::Verified | Kind::Released => self.take_signature(entry, key),
+            Kind::Withdrawn => self.take_back(entry),
+            Kind::Abandoned | Kind::Superseded => {}
+        }
+        if entry.kind.can_be_taken_back()
+            && let Some((step, _)) = self.step(&entry.step)
+        {
+            let (kind, by, row) = (entry.kind, entry.by.clone(), entry.row.clone());
+            self.stated.insert(entry.seq, Stated { kind, by, step, row });
+        }
+        if entry.kind.closes() && self.closed.is_none() && self.step(&entry.step).is_some() {
+            self.closed = Some((entry.seq, entry.kind));
+        }
+    }
+
+    /// An acceptance of a raised deviation answers for the reading it is about, too, and the other way
+    /// round.
+    fn take_acceptance(&mut self, entry: &Entry) {
+        let Some(target) = entry.accepts else { return };
+        let about = self.raised.get(&target).and_then(|raised| raised.concerns);
+        let raised = self.raised.iter().filter(|(_, raised)| raised.concerns == Some(target));
+        let all = raised.map(|(seq, _)| *seq).chain(about).chain([target]);
+        for accepted in all.collect::<Vec<u64>>() {
+            self.accepted.entry(accepted).or_insert(entry.seq);
+        }
+    }
+
+    /// A signature that is taken back does not count any more, nor does a check of what it said.
+    fn take_back(&mut self, entry: &Entry) {
+        let Some(target) = entry.withdraws else { return };
+        let Some(stated) = self.stated.remove(&target) else { return };
+        self.withdrawn.insert(target, entry.seq);
+        self.raised.remove(&target);
+        self.accepted.retain(|_, seq| *seq != target);
+        let shares_row = |signed: &Signed| {
+            signed.row.is_none() || stated.row.is_none() || signed.row == stated.row
+        };
+        let checks_it = |signed: &Signed| signed.seq > target && shares_row(signed);
+        let is_done = stated.kind == Kind::Performed;
+        for meaning in [Meaning::Performed, Meaning::Verified] {
+            let Some(all) = self.signed.get_mut(&(stated.step, meaning)) else { continue };
+            let lapses = |signed: &Signed| {
+                signed.seq == target
+                    || (is_done && meaning == Meaning::Verified && checks_it(signed))
+            };
+            all.retain(|signed| !lapses(signed));
         }
     }
 
@@ -281,9 +381,41 @@ impl<'p> Ledger<'p> {
             row: entry.row.clone(),
         };
         self.signed.entry((index, meaning)).or_default().push(signed);
-        if meaning == Meaning::Released && self.released.is_none() {
-            self.released = Some(entry.seq);
-        }
+    }
+
+    /// Whether the packet has steps with which personal locks go on.
+    pub(crate) fn knows_locks(&self) -> bool {
+        self.locks.iter().any(|(_, lock)| *lock == PersonalLock::On)
+    }
+
+    /// Whether a person has a personal lock on: put on, and not taken off since.
+    pub(crate) fn has_lock_on(&self, person: &str) -> bool {
+        let last = |wanted: PersonalLock| {
+            let steps = self.locks.iter().filter(|(_, lock)| *lock == wanted);
+            let signed = steps.flat_map(|(index, _)| self.signed_so(*index, Meaning::Performed));
+            signed.filter(|signed| signed.by == person).map(|signed| signed.seq).max()
+        };
+        last(PersonalLock::On) > last(PersonalLock::Off)
+    }
+
+    /// Everybody who has a personal lock on.
+    pub(crate) fn locks_on(&self) -> BTreeSet<&str> {
+        let on = self.locks.iter().filter(|(_, lock)| *lock == PersonalLock::On);
+        let signed = on.flat_map(|(index, _)| self.signed_so(*index, Meaning::Performed));
+        signed.map(|signed| signed.by.as_str()).filter(|person| self.has_lock_on(person)).collect()
+    }
+
+    /// Whether a source is isolated or locked, and not all of the energy is given back.
+    pub(crate) fn is_locked_out(&self) -> bool {
+        let of = |stages: [Stage; 2]| {
+            let steps = self.packet.steps.iter().enumerate();
+            steps.filter(move |(_, step)| step.stays.is_none() && stages.contains(&step.stage))
+        };
+        let is_touched = |index| self.signed_so(index, Meaning::Performed).next().is_some();
+        let mut back = of([Stage::Unlock, Stage::Restart]).peekable();
+        let is_back =
+            back.peek().is_some() && back.all(|(index, _)| self.is_performed(index, None));
+        !is_back && of([Stage::Isolate, Stage::Lock]).any(|(index, _)| is_touched(index))
     }
 
     /// Signatures of one meaning on a step that cover the readings of their row as they stand.
@@ -346,8 +478,11 @@ impl<'p> Ledger<'p> {
     /// What is missing until the machine is released, in the order of the packet.
     pub(crate) fn missing(&self) -> Vec<Missing> {
         let mut missing = Vec::new();
-        let needed = |(_, step): &(usize, &Step)| step.stays.is_none();
-        for (index, step) in self.packet.steps.iter().enumerate().filter(needed) {
+        for (index, step) in self.packet.steps.iter().enumerate() {
+            missing.extend(self.answers_of(step));
+            if step.stays.is_some() {
+                continue;
+            }
             for reading in &step.readings {
                 missing.extend(self.missing_of(step, reading));
             }
@@ -380,6 +515,34 @@ impl<'p> Ledger<'p> {
         }
     }
 
+    /// The deviations raised in a step that nobody has accepted. One about a reading lapses when the
+    /// reading is corrected, and says nothing more while the reading itself waits.
+    fn answers_of(&self, step: &Step) -> Vec<Missing> {
+        let waits = |(seq, raised): &(&u64, &Raised)| {
+            let about = raised.concerns.and_then(|about| Some((about, self.readings.get(&about)?)));
+            let is_open = !self.accepted.contains_key(*seq);
+            let is_of_reading = about.is_none_or(|(about, noted)| {
+                let latest = self.latest.get(noted.blank.as_str());
+                latest.is_some_and(|latest| latest.seq == about)
+                    && self.accepted.contains_key(&about)
+            });
+            is_open && raised.step == step.id && is_of_reading
+        };
+        let may_be_accepted = self.packet.accepts(step).is_some();
+        let open = self.raised.iter().filter(waits);
+        open.map(|(seq, _)| Missing::Answer { step: step.id.clone(), seq: *seq, may_be_accepted })
+            .collect()
+    }
+
+    /// Whether a deviation was accepted that still stands.
+    fn has_deviation(&self) -> bool {
+        let is_outside = |latest: &Latest| latest.verdict != Verdict::Within;
+        let stands = |(seq, raised): (&u64, &Raised)| {
+            raised.concerns.is_none() && self.accepted.contains_key(seq)
+        };
+        self.latest.values().any(is_outside) || self.raised.iter().any(stands)
+    }
+
     /// What is missing until `released` may be signed.
     pub(crate) fn missing_for_release(&self) -> Vec<Missing> {
         let mut missing = self.missing();
@@ -389,6 +552,14 @@ impl<'p> Ledger<'p> {
 
     /// The state and its reasons.
     pub(crate) fn standing(&self) -> Standing {
+        let closed = self.closed.map(|(_, kind)| kind);
+        if let Some(state) = match closed {
+            Some(Kind::Abandoned) => Some(State::Abandoned),
+            Some(Kind::Superseded) => Some(State::Superseded),
+            _ => None,
+        } {
+            return Standing { state, missing: Vec::new() };
+        }
         let missing = self.missing();
         let undone = |m: &Missing| {
             matches!(m, Missing::Reading { .. }) || m.is_signature(Meaning::Performed)
@@ -397,9 +568,9 @@ impl<'p> Ledger<'p> {
             State::Open
         } else if missing.iter().any(|m| m.is_signature(Meaning::Verified)) {
             State::Performed
-        } else if !missing.is_empty() || self.released.is_none() {
+        } else if !missing.is_empty() || closed.is_none() {
             State::Verified
-        } else if self.latest.values().any(|latest| latest.verdict != Verdict::Within) {
+        } else if self.has_deviation() {
             State::ReleasedWithDeviation
         } else {
             State::Released

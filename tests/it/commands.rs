@@ -181,7 +181,7 @@ pub struct Crew {
 
 pub const TECHNICIAN: &str = "t.one@plant.example";
 pub const LEAD: &str = "l.two@plant.example";
-const QUALITY: &str = "q.three@plant.example";
+pub const QUALITY: &str = "q.three@plant.example";
 
 impl Crew {
     pub fn new() -> Crew {
@@ -255,7 +255,7 @@ impl Crew {
     }
 
     /// Signs on, a step at a time, with readings on target, until a step of that name comes.
-    fn sign_until(&self, stop: &str) {
+    pub fn sign_until(&self, stop: &str) {
         let packet: serde_json::Value =
             serde_json::from_slice(&std::fs::read(self.record().join("packet.json")).unwrap())
                 .unwrap();

@@ -5,7 +5,7 @@ use crate::finding::{Findings, Place};
 use crate::language::Words;
 
 /// Every rule that warns; a plant may treat each as an error.
-pub const WARNINGS: [&str; 42] = [
+pub const WARNINGS: [&str; 44] = [
     "allow-unused",
     "allow-without-reason",
     "avoidance-is-a-step",
@@ -33,6 +33,8 @@ pub const WARNINGS: [&str; 42] = [
     "order-unmarked",
     "procedure-not-translated",
     "revoked-unlisted",
+    "register-entry",
+    "register-nobody-can-sign",
     "run-not-last",
     "run-without-first-piece",
     "same-name",

@@ -30,7 +30,7 @@ bad-id = `{ $id }` no puede ser un identificador
 
 ## Rules of keys.
 bad-signer = no se confía en este firmante: { $words } ({ $code })
-    .way-out = escriba una línea por llave: person namespaces="signoff@DOMAIN",valid-after="...Z",valid-before="...Z" ssh-ed25519 ...
+    .way-out = escriba una línea por clave: person namespaces="signoff@DOMAIN",valid-after="...Z",valid-before="...Z" ssh-ed25519 ...
 
 ## Parts of the above.
 yaml-too-deep = hay más de { $most } corchetes unos dentro de otros

@@ -22,6 +22,6 @@ unsigned-step = nadie firma este paso
 not-what-was-left = este trabajo empieza con `{ $from }`, pero { $job } deja `{ $left }` en la máquina
     .way-out = corrija `from`, o los días y horas de emisión; las posiciones anteriores dependen de ello
 no-signers = sin allowed_signers nadie puede firmar
-    .way-out = escriba el archivo; puede tener solo comentarios hasta que haya llaves
+    .way-out = escriba el archivo; puede tener solo comentarios hasta que haya claves
 calibration-over = la calibración de { $name } termina el { $due }, antes de este trabajo
     .way-out = hágalo calibrar y escriba el nuevo día, o nombre otro

@@ -19,8 +19,8 @@ use serde::Serialize;
 
 use crate::language::Language;
 use crate::packet::model::{
-    EnergySource, Exception, Hazard, HotPart, Instrument, KitItem, Packet, ProcedureFacts,
-    RecipeFacts, Signal, SourceFile,
+    EnergySource, Exception, Hazard, HotPart, Instrument, KitItem, NOBODY, Packet, ProcedureFacts,
+    RecipeFacts, Signal, SourceFile, in_brackets,
 };
 
 use super::site::Fact;
@@ -304,7 +304,7 @@ impl PacketView {
             guarded: steps.iter().any(|step| !step.guards.is_empty()),
             steps,
             minutes: minutes.filter_map(|step| step.minutes).fold(0, u32::saturating_add),
-            accepts_deviation: packet.accepts_deviation.clone(),
+            accepts_deviation: accepts(packet),
         }
     }
 
@@ -538,6 +538,17 @@ fn running_foot(view: &PacketView, language: Language) -> String {
 pub(super) fn css_text(text: &str) -> String {
     let plain = |c: &char| c.is_alphanumeric() || " .,:-_".contains(*c);
     text.chars().filter(plain).collect()
+}
+
+/// The role that accepts deviations, with the procedures in which another one does.
+fn accepts(packet: &Packet) -> String {
+    let other = packet.procedures.iter().filter_map(|procedure| {
+        let role = packet.accepted_by.get(&procedure.id).filter(|role| *role != NOBODY)?;
+        let parts = [("role", role.into()), ("procedure", (&procedure.title).into())];
+        Some(packet.language.text("entries-accepts-in", &parts))
+    });
+    let other: Vec<String> = other.collect();
+    in_brackets(packet.accepts_deviation.clone(), &other.join("; "))
 }
 
 #[cfg(test)]

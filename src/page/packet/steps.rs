@@ -287,10 +287,8 @@ fn table_view(
     let columns = sign_columns(step, language);
     let own = step.language.unwrap_or(language);
     // In whatever language the packet was written.
-    let is_limits = |column: &String| {
-        let heads = Language::ALL.map(|language| language.word("rows-limits").to_lowercase());
-        heads.contains(&column.to_lowercase())
-    };
+    let heads = Language::ALL.map(|language| language.word("rows-limits").to_lowercase());
+    let is_limits = |column: &String| heads.contains(&column.to_lowercase());
     let has_limits = table.columns.iter().any(is_limits);
     let wanted = |ids: &[String]| -> Vec<BlankView> {
         let found = step.readings.iter().filter(|reading| ids.contains(&reading.id));

@@ -17,7 +17,13 @@ enum Rule {
     /// `@media` with the rules inside.
     Media(String, Sheet),
     /// Selectors and what they set.
-    Plain(Vec<String>, String),
+    Plain(Vec<Selector>, String),
+}
+
+/// A selector with the classes that must stand on a page for it to find anything.
+struct Selector {
+    text: String,
+    needs: Vec<String>,
 }
 
 /// Puts style sheets into a page that has an empty `<style>` and an empty `style-src ''`.
@@ -37,7 +43,12 @@ pub(crate) fn put(page: &str, sheets: &[&Sheet]) -> String {
 /// Every class that an element of the page has.
 fn classes(page: &str) -> BTreeSet<&str> {
     let lists = page.split("class=\"").skip(1).filter_map(|rest| rest.split('"').next());
-    lists.flat_map(str::split_ascii_whitespace).collect()
+    // One by one: collecting would sort thousands of names of which a hundred differ.
+    let mut classes = BTreeSet::new();
+    for class in lists.flat_map(str::split_ascii_whitespace) {
+        classes.insert(class);
+    }
+    classes
 }
 
 impl Sheet {
@@ -62,42 +73,53 @@ impl Rule {
         } else if head.starts_with('@') {
             Rule::Media(tight(head), Sheet::read(body))
         } else {
-            let selectors = head.split(',').map(|one| tight(one.trim())).collect();
-            Rule::Plain(selectors, tight(body.trim()))
+            let selectors = head.split(',').map(|one| Selector::read(tight(one.trim())));
+            Rule::Plain(selectors.collect(), tight(body.trim()))
         }
     }
 
     fn choose(&self, classes: &BTreeSet<&str>, out: &mut String) {
-        let (head, inner) = match self {
-            Rule::Page(whole) => return out.push_str(whole),
+        match self {
+            Rule::Page(whole) => out.push_str(whole),
             Rule::Media(head, sheet) => {
                 let mut inner = String::new();
                 sheet.choose(classes, &mut inner);
-                (head.clone(), inner)
+                if !inner.is_empty() {
+                    out.extend([head, "{", &inner, "}"]);
+                }
             }
             Rule::Plain(selectors, body) => {
-                let kept = selectors.iter().filter(|one| is_needed(one, classes));
-                (kept.map(String::as_str).collect::<Vec<_>>().join(","), body.clone())
+                let mut between = "";
+                for selector in selectors.iter().filter(|one| one.finds(classes)) {
+                    out.extend([between, &selector.text]);
+                    between = ",";
+                }
+                if !between.is_empty() {
+                    out.extend(["{", body, "}"]);
+                }
             }
-        };
-        if !head.is_empty() && !inner.is_empty() {
-            out.extend([head.as_str(), "{", &inner, "}"]);
         }
     }
 }
 
-/// Whether each class that a selector names stands on the page.
-fn is_needed(selector: &str, classes: &BTreeSet<&str>) -> bool {
-    let is_name = |c: char| c.is_ascii_alphanumeric() || c == '-' || c == '_';
-    let mut parts = selector.split(":not(");
-    let first = parts.next().unwrap_or_default();
-    // What must not be there need not be there.
-    let rest = parts.filter_map(|part| part.split_once(')')).map(|(_, after)| after);
-    std::iter::once(first)
-        .chain(rest)
-        .flat_map(|part| part.split('.').skip(1))
-        .map(|rest| rest.split(|c| !is_name(c)).next().unwrap_or_default())
-        .all(|name| classes.contains(name))
+impl Selector {
+    fn read(text: String) -> Selector {
+        let is_name = |c: char| c.is_ascii_alphanumeric() || c == '-' || c == '_';
+        let mut parts = text.split(":not(");
+        let first = parts.next().unwrap_or_default();
+        // What must not be there need not be there.
+        let rest = parts.filter_map(|part| part.split_once(')')).map(|(_, after)| after);
+        let needs = std::iter::once(first)
+            .chain(rest)
+            .flat_map(|part| part.split('.').skip(1))
+            .map(|rest| rest.split(|c| !is_name(c)).next().unwrap_or_default().to_owned())
+            .collect();
+        Selector { text, needs }
+    }
+
+    fn finds(&self, classes: &BTreeSet<&str>) -> bool {
+        self.needs.iter().all(|name| classes.contains(name.as_str()))
+    }
 }
 
 /// Each rule as what stands before its braces and what stands inside.

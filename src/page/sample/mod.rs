@@ -87,6 +87,7 @@ fn job() -> JobLine {
         ],
         record: paths::record(&packet.job.id),
         done: true,
+        why: String::new(),
     }
 }
 
@@ -274,7 +275,9 @@ fn entry(number: u64, meaning: &str, step: &str) -> EntryView {
         readings: Vec::new(),
         corrects: None,
         accepts: None,
+        head: String::new(),
         note: String::new(),
+        more: Vec::new(),
         digest: sha256_hex(meaning.as_bytes()),
         file: format!("{number:04}.json"),
         signature: format!("{number:04}.json.sig"),
@@ -308,6 +311,7 @@ fn record() -> RecordView {
             state: state("open, with a reading outside its limits", Tone::Care),
             ..job()
         },
+        job: job().id,
         why: vec!["A reading of step 17 is outside and nobody has accepted it.".into()],
         more: 3,
         packet_digest: digest(),

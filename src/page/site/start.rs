@@ -182,6 +182,7 @@ mod tests {
             papers: papers.into_iter().map(paper).collect(),
             record: paths::record(&id),
             done,
+            why: "37 missing, first: no reading for first-piece.measure/strip-1".into(),
             id,
         }
     }

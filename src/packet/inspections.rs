@@ -1,0 +1,61 @@
+//! Which lockout has to be inspected on which machine, when it was, and when the next time is due.
+//!
+//! Source: 29 CFR 1910.147(c)(6)(i): each energy control procedure, at least once a year. Must never ask
+//! what day it is: whether one is overdue is asked with a day.
+
+use chrono::{Months, NaiveDate};
+
+use super::prepare::Prepared;
+use crate::plant::load::Plant;
+use crate::plant::machine::Machine;
+use crate::procedure::Procedure;
+use crate::register::state::Held;
+use crate::register::state::due;
+
+/// A lockout procedure on a machine.
+#[derive(Debug, Clone)]
+pub struct Due<'p> {
+    /// The machine.
+    pub machine: &'p Machine<'p>,
+    /// The procedure.
+    pub procedure: &'p Procedure,
+    /// The last inspection in the register.
+    pub signed: Option<&'p Held>,
+    /// The last day for the next one; none when it was never inspected.
+    pub due: Option<NaiveDate>,
+}
+
+impl Due<'_> {
+    /// Whether the inspection was due before a day, or never done.
+    pub fn is_over(&self, day: NaiveDate) -> bool {
+        self.due.is_none_or(|due| due < day)
+    }
+}
+
+/// Every lockout procedure on each machine that goes by it.
+pub fn inspections<'p>(prepared: &'p Prepared<'p>) -> Vec<Due<'p>> {
+    let machines = prepared.machines.values();
+    let of_machine = |machine: &'p Machine<'p>| {
+        lockouts(prepared.plant, machine).map(move |procedure| of(prepared, machine, procedure))
+    };
+    machines.flat_map(of_machine).collect()
+}
+
+fn of<'p>(
+    prepared: &'p Prepared<'p>,
+    machine: &'p Machine<'p>,
+    procedure: &'p Procedure,
+) -> Due<'p> {
+    let register = &prepared.register.register;
+    let signed = register.inspection(&procedure.front.id, &machine.file.body.id);
+    // What the machine's own file says of its last inspection counts as long as it is the later one.
+    let written = machine.inspection.as_ref().and_then(|own| own.date.parse::<NaiveDate>().ok());
+    let written = written.and_then(|day| day.checked_add_months(Months::new(12)));
+    Due { machine, procedure, signed, due: signed.and_then(|held| due(&held.entry)).max(written) }
+}
+
+/// The procedures of a machine's changeover by which energy is taken away or comes back.
+pub fn lockouts<'p>(plant: &'p Plant, machine: &'p Machine) -> impl Iterator<Item = &'p Procedure> {
+    let own = machine.file.body.changeover.iter().filter_map(|id| plant.procedures.get(id));
+    own.filter(|own| own.steps.iter().any(|step| step.facts.stage.is_for_authorised()))
+}
