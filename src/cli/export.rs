@@ -27,9 +27,9 @@ use crate::plant::load::is_id;
 use crate::plant::shape::RevokedEntry;
 use crate::publish::refuse_plant;
 use crate::publish::site::{self, PROGRAM, Recorded, Sheet};
-use crate::record::{job_of, namespace};
 use crate::record::store::{self, RawRecord};
 use crate::record::trust::TrustList;
+use crate::record::{job_of, namespace};
 
 /// Writes a record so that somebody else can read and check it, or all entries for other programs.
 ///
