@@ -120,9 +120,8 @@ fn engine(language: Language) -> Tera {
     });
     engine.register_function("th", Marked(language));
     let templates = TEMPLATES.into_iter().chain([alone()]);
-    engine
-        .add_raw_templates(templates.map(|(name, template)| (name, worded(language, template))))
-        .expect("the program's own templates are read by a test");
+    let templates = templates.map(|(name, template)| (name, worded(language, template)));
+    engine.add_raw_templates(templates).expect("the program's own templates are read by a test");
     engine
 }
 
