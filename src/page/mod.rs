@@ -9,6 +9,7 @@
 //! are part of the program, and where a page ends up is up to the caller ([`paths`] only names the
 //! place).
 
+pub mod auditor;
 mod decimal;
 pub mod drawing;
 pub mod form;
@@ -76,7 +77,7 @@ pub fn assets() -> impl Iterator<Item = (&'static str, &'static str)> {
     .into_iter()
 }
 
-const TEMPLATES: [(&str, &str); 27] = [
+const TEMPLATES: [(&str, &str); 28] = [
     ("lists.html", include_str!("../../site/templates/lists.html")),
     ("search.html", include_str!("../../site/templates/search.html")),
     ("legend.html", include_str!("../../site/templates/legend.html")),
@@ -97,6 +98,7 @@ const TEMPLATES: [(&str, &str); 27] = [
     ("procedures.html", include_str!("../../site/templates/procedures.html")),
     ("procedure.html", include_str!("../../site/templates/procedure.html")),
     ("records.html", include_str!("../../site/templates/records.html")),
+    ("audit.html", include_str!("../../site/templates/audit.html")),
     ("record.html", include_str!("../../site/templates/record.html")),
     ("form.html", include_str!("../../site/templates/form.html")),
     ("form-checklist.html", include_str!("../../site/templates/form-checklist.html")),
