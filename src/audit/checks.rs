@@ -22,7 +22,7 @@ use crate::record::job_of;
 use crate::record::rules::{self, Refusal};
 use crate::record::signature::{self, PublicKey, Signature, SignatureFault};
 use crate::record::state::{Ledger, Missing};
-use crate::record::store::{RawEntry, RawRecord, SET_ASIDE, WITHOUT_ENTRY};
+use crate::record::store::{RawEntry, RawRecord, SET_ASIDE, UNFINISHED, WITHOUT_ENTRY};
 use crate::record::time;
 use crate::record::trust::TrustedKey;
 
@@ -45,11 +45,23 @@ pub(super) fn run(subject: &Subject) -> Report {
         }
         (state, missing) = (Some(standing.state), standing.missing);
     }
-    let (job, findings) = (subject.job.to_owned(), findings.all);
+    let (job, findings, becomes) = (subject.job.to_owned(), findings.all, walk.becomes);
     let (_, head) = subject.raw.next();
     let machine = packet.as_ref().map(|packet| packet.machine.id.clone());
     let span = span(&entries);
-    Report { job, machine, packet: digest, head, state, missing, count, span, entries, findings }
+    Report {
+        job,
+        machine,
+        packet: digest,
+        head,
+        state,
+        missing,
+        becomes,
+        count,
+        span,
+        entries,
+        findings,
+    }
 }
 
 /// Times of the first and the last entry.
@@ -71,7 +83,8 @@ impl Findings {
 }
 
 pub(super) fn finding(severity: Severity, words: Words) -> AuditFinding {
-    let (code, nothing) = (words.key().trim_start_matches("audit-"), || Words::foreign(""));
+    let code = words.key().trim_start_matches("audit-").trim_start_matches("entries-");
+    let nothing = || Words::foreign("");
     let (expected, found, way_out) = (nothing(), nothing(), None);
     AuditFinding { code, severity, entry: None, expected, found, words, way_out }
 }
@@ -103,6 +116,8 @@ pub(super) fn strays(raw: &RawRecord, findings: &mut Findings) {
         let file = [("file", shown(stray).into())];
         findings.add(if stray.contains(WITHOUT_ENTRY) {
             error(Words::new("audit-entry-missing", &file))
+        } else if stray.contains(UNFINISHED) {
+            finding(Severity::Warning, Words::new("audit-entry-unfinished", &file))
         } else if stray.contains(SET_ASIDE) {
             finding(Severity::Note, Words::new("audit-left-over", &file))
         } else {
@@ -201,6 +216,8 @@ struct Walk<'a> {
     number: u64,
     /// Entries by the `prev` they state.
     after: BTreeMap<String, u64>,
+    /// Digest of the packet that came in the place of this one.
+    becomes: Option<String>,
 }
 
 impl<'a> Walk<'a> {
@@ -214,6 +231,7 @@ impl<'a> Walk<'a> {
             head: NO_PREVIOUS.to_owned(),
             number: 0,
             after: BTreeMap::new(),
+            becomes: None,
         }
     }
 
@@ -236,6 +254,7 @@ impl<'a> Walk<'a> {
         let sound = own.iter().all(|finding| finding.severity != Severity::Error);
         if let (Some(counted), Some(entry), true) = (&mut self.counted, &entry, sound) {
             counted.take(entry, key.as_deref().unwrap_or_default());
+            self.becomes = entry.becomes.clone().or(self.becomes.take());
         }
         own.into_iter().for_each(|finding| findings.add(finding.at(number)));
         let says = entry.map(|entry| self.statement(entry));

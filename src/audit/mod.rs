@@ -11,6 +11,7 @@ pub mod log;
 pub mod register;
 pub mod report;
 pub mod sample;
+pub mod series;
 pub mod sheet;
 
 use chrono::{DateTime, FixedOffset};
@@ -223,6 +224,8 @@ pub struct Report {
     pub state: Option<State>,
     /// What is missing until it is released.
     pub missing: Vec<Missing>,
+    /// Digest of the packet that came in the place of this one, when the record says so.
+    pub becomes: Option<String>,
     /// How many entries there are.
     pub count: usize,
     /// Times of the first and the last entry, as they state them.

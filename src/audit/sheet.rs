@@ -257,6 +257,7 @@ mod tests {
             missing: Vec::new(),
             count,
             span: None,
+            becomes: None,
             entries: Vec::new(),
             findings: found.iter().map(finding).collect(),
         }

@@ -12,7 +12,7 @@ use super::logs::{self, Sizes};
 use super::records;
 use crate::audit::register::drafts_used;
 use crate::audit::sample::{Candidate, Chosen, Plan};
-use crate::audit::{Report, Subject, audit_each, audit_record, clock};
+use crate::audit::{Report, Subject, audit_each, audit_record, clock, series};
 use crate::failure::Failure;
 use crate::finding::Findings;
 use crate::packet::{self, Prepared};
@@ -69,7 +69,8 @@ impl<'a> Archive<'a> {
         Ok(Candidate { name, job, machine, days })
     }
 
-    /// Judges these records block by block. Also says how many entries each has, for the logs.
+    /// Judges these records block by block. Also says how many entries each has, for the logs. What
+    /// an interrupted first sign-off left behind is no record.
     pub(super) fn judge(
         &self,
         names: &[String],
@@ -79,6 +80,9 @@ impl<'a> Archive<'a> {
         let house = packet::house(court.prepared.plant, &court.prepared.people);
         let judge = |name: &str| {
             let raw = store::read(&records::folder(self.plant, name)?)?;
+            if !raw.is_begun() {
+                return Ok(None);
+            }
             let current = self.packet_today(name, court);
             let mut report = audit_record(&Subject {
                 job: name,
@@ -93,15 +97,18 @@ impl<'a> Archive<'a> {
             report.findings.extend(drafts_used(register, &house, &raw));
             let mut size = Sizes::new();
             logs::count(&mut size, name, &raw);
-            Ok::<_, Failure>((if court.entries { report } else { report.without_entries() }, size))
+            let report = if court.entries { report } else { report.without_entries() };
+            Ok::<_, Failure>(Some((report, size)))
         };
-        audit_each(names, judge, |(report, size)| {
+        audit_each(names, judge, |judged| {
+            let Some((report, size)) = judged else { return };
             reports.push(report);
             for (machine, own) in size {
                 sizes.entry(machine).or_default().extend(own);
             }
         })?;
         clock::across(&mut reports);
+        series::across(&mut reports);
         Ok((reports, sizes))
     }
 

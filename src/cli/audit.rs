@@ -85,12 +85,13 @@ pub(super) fn run(args: &Args, language: Language) -> Result<Answer, Failure> {
     let domain = &plant.facts.body.domain;
     let signer = signer(args, &trust, domain, now, language)?;
     let archive = Archive::open(&args.plant)?;
-    let chosen = archive.choose(&plan)?;
+    let mut chosen = archive.choose(&plan)?;
     if let Some(job) = plan.job.as_ref().filter(|_| chosen.names.is_empty()) {
         return Err(Failure::new(Words::new("failure-no-record", &[("job", job.into())])));
     }
     let court = Court { prepared: &prepared, trust: &trust, now, entries: args.entries };
     let (reports, sizes) = archive.judge(&chosen.names, &court)?;
+    chosen.keep(|name| reports.binary_search_by(|report| report.job.as_str().cmp(name)).is_ok());
     let judge = logs::Judge { plant: &args.plant, domain, trust: &trust, now };
     let kept = logs::kept(&args.checkpoint, &judge)?;
     // A part is judged by itself, and a kept checkpoint without reading what lies before it.

@@ -27,7 +27,7 @@ use crate::record::trust::TrustList;
 #[command(after_help = "\
 Examples:
   witnessmark checkpoint demo-data
-  witnessmark checkpoint demo-data pouch-6 --by a.person@plant.example --key ~/.ssh/id_ed25519
+  witnessmark checkpoint demo-data bag-1 --by a.person@plant.example --key ~/.ssh/id_ed25519
 
 With --by it first adds to the log what was signed before the machine had one.")]
 pub(super) struct Args {

@@ -6,7 +6,7 @@ use std::path::{Path, PathBuf};
 use chrono::{DateTime, FixedOffset};
 use rayon::prelude::*;
 
-use crate::audit::{self, Subject, audit_all, clock};
+use crate::audit::{self, Subject, audit_all, clock, series};
 use crate::failure::Failure;
 use crate::language::Words;
 use crate::packet::{self, Packet, Prepared};
@@ -104,7 +104,9 @@ pub(super) fn read(plant: &Path) -> Result<Shelf, Failure> {
         let raw = store::read(&folder(plant, &name)?)?;
         Ok((name, raw))
     };
-    let records = names.into_par_iter().map(read).collect::<Result<_, Failure>>()?;
+    let read = names.into_par_iter().map(read).collect::<Result<BTreeMap<_, _>, Failure>>();
+    let mut records: BTreeMap<String, RawRecord> = read?;
+    records.retain(|_, raw| raw.is_begun());
     Ok(Shelf { records })
 }
 
@@ -138,6 +140,7 @@ pub(super) fn judge(
         .collect();
     let mut reports = audit_all(&subjects);
     clock::across(&mut reports);
+    series::across(&mut reports);
     let house = packet::house(prepared.plant, &prepared.people);
     let register = &prepared.register.register;
     for (report, raw) in reports.iter_mut().zip(records.values()) {
@@ -146,6 +149,6 @@ pub(super) fn judge(
     records
         .into_iter()
         .zip(reports)
-        .map(|((job, raw), report)| (job, Recorded { raw, report }))
+        .map(|((name, raw), report)| (name, Recorded { raw, report }))
         .collect()
 }

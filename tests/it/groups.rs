@@ -163,7 +163,10 @@ impl Book<'_> {
             }
             match sign.meaning {
                 Meaning::Performed => request.performed.clone_from(&name),
-                Meaning::Verified => request.verified.clone_from(&name),
+                Meaning::Verified => {
+                    request.verified.clone_from(&name);
+                    request.outside = true;
+                }
                 Meaning::Released => request.release = true,
             }
             let refused = self.sign(&by, &std::mem::take(&mut request));

@@ -2,6 +2,7 @@
 #![allow(clippy::disallowed_methods, reason = "tests read and write files")]
 #![allow(clippy::unwrap_used, reason = "a test may stop")]
 
+mod audit;
 mod broken;
 mod commands;
 mod crash;
@@ -9,6 +10,7 @@ mod demo_records;
 mod dependencies;
 mod dice;
 mod energy;
+mod entries;
 mod filled;
 mod forms;
 mod fuzz;
@@ -19,6 +21,7 @@ mod keys;
 mod languages;
 mod library;
 mod lockout;
+mod log;
 mod mutants;
 mod numbers;
 mod outside;

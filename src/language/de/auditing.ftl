@@ -9,8 +9,8 @@ auditing-of-machine = Nachweise der Maschine { $machine }
 auditing-from = mit einem Eintrag vom { $day } oder später
 auditing-to = mit einem Eintrag vom { $day } oder früher
 auditing-all = alle davon
-auditing-every = davon, in der Reihenfolge der Namen, der erste und danach jeder { $step }.
-auditing-random = davon die { $count } mit dem kleinsten SHA-256 von Startwert, Zeilenvorschub und Name; der Startwert ist { $seed }
+auditing-every = von ihren Aufträgen, in der Reihenfolge der Namen, der erste und danach jeder { $step }.
+auditing-random = von ihren Aufträgen die { $count } mit dem kleinsten SHA-256 von Startwert, Zeilenvorschub und Name; der Startwert ist { $seed }
 auditing-looked-at = { $count ->
         [one] 1 Nachweis
        *[other] { $count } Nachweise

@@ -9,8 +9,8 @@ auditing-of-machine = records of machine { $machine }
 auditing-from = with an entry on { $day } or later
 auditing-to = with an entry on { $day } or earlier
 auditing-all = all of these
-auditing-every = of these, in the order of their names, the first and each { $step }th after it
-auditing-random = of these { $count } whose SHA-256 of seed, line feed and name is the least; the seed is { $seed }
+auditing-every = of their jobs, in the order of names, the first and each { $step }th after it
+auditing-random = of their jobs the { $count } whose SHA-256 of seed, line feed and name is the least; the seed is { $seed }
 auditing-looked-at = looked at { $count ->
         [one] 1 record
        *[other] { $count } records

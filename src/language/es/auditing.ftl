@@ -9,8 +9,8 @@ auditing-of-machine = registros de la máquina { $machine }
 auditing-from = con una entrada del { $day } o posterior
 auditing-to = con una entrada del { $day } o anterior
 auditing-all = todos ellos
-auditing-every = de ellos, por orden de nombre, el primero y cada { $step }.º después
-auditing-random = de ellos, los { $count } cuyo SHA-256 de semilla, salto de línea y nombre es el menor; la semilla es { $seed }
+auditing-every = de sus trabajos, por orden de nombre, el primero y cada { $step }.º después
+auditing-random = de sus trabajos, los { $count } cuyo SHA-256 de semilla, salto de línea y nombre es el menor; la semilla es { $seed }
 auditing-looked-at = { $count ->
         [one] se miró 1 registro
        *[other] se miraron { $count } registros

@@ -448,7 +448,7 @@ fn record_folder() -> tempfile::TempDir {
     let folder = tempfile::tempdir().unwrap();
     let record = folder.path().join("J-2041");
     crate::record::store::create(&record, fixture::PACKET).unwrap();
-    let mut locked = crate::record::store::Locked::open(&record).unwrap();
+    let mut locked = crate::record::store::Locked::open(&record, "").unwrap();
     for signed in fixture::signed() {
         locked.append(signed).unwrap();
     }
