@@ -111,7 +111,7 @@ pub fn sync_folder(folder: &Path) -> Result<(), FileError> {
 }
 
 /// The folder a file lies in.
-fn folder_of(path: &Path) -> &Path {
+pub(crate) fn folder_of(path: &Path) -> &Path {
     match path.parent() {
         Some(folder) if folder != Path::new("") => folder,
         _ => Path::new("."),

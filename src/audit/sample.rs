@@ -12,8 +12,10 @@ use std::num::NonZeroUsize;
 use chrono::NaiveDate;
 use serde::Serialize;
 
+use super::Report;
 use crate::canonical;
 use crate::language::{Part, Words};
+use crate::record::job_of;
 
 /// What an audit looks at.
 #[derive(Debug, Clone, Default, PartialEq, Eq, Serialize)]
@@ -80,6 +82,15 @@ pub struct Chosen {
     pub of: usize,
     /// How many of them are of jobs that fit job, machine and period.
     pub fit: usize,
+}
+
+impl Candidate {
+    /// A record that was judged already.
+    pub fn of(report: &Report) -> Candidate {
+        let (name, job) = (report.job.clone(), job_of(&report.job).to_owned());
+        let days = report.span.map(|(first, last)| (first.date_naive(), last.date_naive()));
+        Candidate { name, job, machine: report.machine.clone(), days }
+    }
 }
 
 impl Chosen {

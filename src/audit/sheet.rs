@@ -26,7 +26,7 @@ pub struct Audit {
     pub plant: String,
     /// Its domain.
     pub domain: String,
-    /// SHA-256 of the list of signers.
+    /// SHA-256 of the plant's list of signers; empty where each record came with its own.
     pub signers: String,
     /// What was to be looked at.
     pub plan: Plan,
@@ -42,6 +42,8 @@ pub struct Audit {
     pub logs: Vec<LogReport>,
     /// The register of approvals and inspections, where there is one and it was looked at.
     pub register: Option<RegisterReport>,
+    /// What records that came without a plant were judged by.
+    pub judged_by: Vec<Words>,
 }
 
 /// What was found, counted.
@@ -255,9 +257,9 @@ mod tests {
             head: String::new(),
             state: None,
             missing: Vec::new(),
+            becomes: None,
             count,
             span: None,
-            becomes: None,
             entries: Vec::new(),
             findings: found.iter().map(finding).collect(),
         }

@@ -1,5 +1,6 @@
 //! `audit`: whether the records hold, for people and for programs.
 
+use std::collections::BTreeMap;
 use std::fmt::Write;
 use std::path::{Path, PathBuf};
 
@@ -8,10 +9,10 @@ use chrono::{DateTime, FixedOffset, NaiveDate};
 use super::archive::{Archive, Court};
 use super::desk::{self, Desk};
 use super::key::{self, Wanted};
-use super::{Answer, clock, json, logs};
+use super::{Answer, clock, exported, json, logs};
 use crate::audit::log::LogReport;
 use crate::audit::register::audit_register;
-use crate::audit::sample::{Plan, Sample};
+use crate::audit::sample::{Candidate, Chosen, Plan, Sample};
 use crate::audit::sheet::{Audit, Summary};
 use crate::audit::{Report, report};
 use crate::durable;
@@ -31,7 +32,7 @@ use crate::record::trust::TrustList;
     after_help = "Examples:\n  witnessmark audit demo-data\n  witnessmark audit demo-data SM-1041 --entries\n  witnessmark audit demo-data --machine stick-5 --from 2026-11-01 --sample random:2 --seed 2026-11-26 --report audit.html"
 )]
 pub(super) struct Args {
-    /// Folder of the plant
+    /// Folder of the plant, an exported folder, or a folder of those
     plant: PathBuf,
     /// Only the record of this job
     job: Option<String>,
@@ -73,6 +74,35 @@ pub(super) struct Args {
 
 pub(super) fn run(args: &Args, language: Language) -> Result<Answer, Failure> {
     let (now, plan) = (clock::now(), plan(args)?);
+    let exports = exported::find(&args.plant)?;
+    match exports.is_empty() {
+        true => of_plant(args, plan, now, language),
+        false => of_exports(args, &exports, plan, now, language),
+    }
+}
+
+/// What was typed, as a plan.
+fn plan(args: &Args) -> Result<Plan, Failure> {
+    let day = |text: &Option<String>| {
+        let day = text.as_deref().map(str::parse::<NaiveDate>).transpose();
+        day.map_err(|_| {
+            let text = text.as_deref().unwrap_or_default();
+            Failure::new(Words::new("auditing-day-form", &[("text", text.into())]))
+        })
+    };
+    let sample = Sample::parse(args.sample.as_deref(), args.seed.as_deref());
+    let (job, machine) = (args.job.clone(), args.machine.clone());
+    let sample = sample.map_err(|why| Failure::new(why.words()))?;
+    Ok(Plan { job, machine, from: day(&args.from)?, to: day(&args.to)?, sample })
+}
+
+/// Judges the records of a plant, and with all of them its logs and its register.
+fn of_plant(
+    args: &Args,
+    plan: Plan,
+    now: DateTime<FixedOffset>,
+    language: Language,
+) -> Result<Answer, Failure> {
     let desk = Desk::open(&args.plant, language)?;
     let plant = match desk.plant(args.json) {
         Ok(plant) => plant,
@@ -86,9 +116,7 @@ pub(super) fn run(args: &Args, language: Language) -> Result<Answer, Failure> {
     let signer = signer(args, &trust, domain, now, language)?;
     let archive = Archive::open(&args.plant)?;
     let mut chosen = archive.choose(&plan)?;
-    if let Some(job) = plan.job.as_ref().filter(|_| chosen.names.is_empty()) {
-        return Err(Failure::new(Words::new("failure-no-record", &[("job", job.into())])));
-    }
+    some(&plan, &chosen)?;
     let court = Court { prepared: &prepared, trust: &trust, now, entries: args.entries };
     let (reports, sizes) = archive.judge(&chosen.names, &court)?;
     chosen.keep(|name| reports.binary_search_by(|report| report.job.as_str().cmp(name)).is_ok());
@@ -111,36 +139,87 @@ pub(super) fn run(args: &Args, language: Language) -> Result<Answer, Failure> {
         reports,
         logs: logs?,
         register: audit_register(&prepared, Some(now)).filter(|_| is_whole),
+        judged_by: Vec::new(),
     };
     let refused = show::located(&findings, &desk.texts, language);
-    let written = match &args.report {
-        Some(file) => write_report(file, &audit, &refused, signer.as_ref(), language)?,
-        None => String::new(),
+    let first = match findings.is_empty() || args.json {
+        true => String::new(),
+        false => desk.answer(&findings, false).text,
     };
-    let text = if args.json {
-        json(&audit.told(&refused, language))?
-    } else {
-        let signers =
-            if findings.is_empty() { String::new() } else { desk.answer(&findings, false).text };
-        signers + &of_plant(&audit, language) + &words(args, &audit, language) + &written
-    };
-    let clean = audit.is_clean() && findings.is_empty();
-    Ok(if clean { Answer::clean(text) } else { Answer::findings(text) })
+    let mut answer = answer(args, &audit, &refused, signer.as_ref(), language)?;
+    answer.text = first + &answer.text;
+    Ok(answer)
 }
 
-/// What was typed, as a plan.
-fn plan(args: &Args) -> Result<Plan, Failure> {
-    let day = |text: &Option<String>| {
-        let day = text.as_deref().map(str::parse::<NaiveDate>).transpose();
-        day.map_err(|_| {
-            let text = text.as_deref().unwrap_or_default();
-            Failure::new(Words::new("auditing-day-form", &[("text", text.into())]))
-        })
+/// A job that was asked for has a record.
+fn some(plan: &Plan, chosen: &Chosen) -> Result<(), Failure> {
+    match plan.job.as_ref().filter(|_| chosen.names.is_empty()) {
+        Some(job) => Err(Failure::new(Words::new("failure-no-record", &[("job", job.into())]))),
+        None => Ok(()),
+    }
+}
+
+/// Judges exported folders by what lies in them.
+fn of_exports(
+    args: &Args,
+    folders: &[PathBuf],
+    plan: Plan,
+    now: DateTime<FixedOffset>,
+    language: Language,
+) -> Result<Answer, Failure> {
+    let (mut reports, mut judged_by) = (Vec::new(), BTreeMap::new());
+    let (mut candidates, mut domain) = (Vec::new(), None);
+    for folder in folders {
+        let exported::Judged { report, by, domain: own } = exported::judge(folder, now)?;
+        domain.get_or_insert(own);
+        candidates.push(Candidate::of(&report));
+        judged_by.insert(report.job.clone(), by);
+        reports.push(if args.entries { report } else { report.without_entries() });
+    }
+    let chosen = plan.choose(&candidates);
+    some(&plan, &chosen)?;
+    let is_chosen = |name: &String| chosen.names.contains(name);
+    reports.retain(|report| is_chosen(&report.job));
+    judged_by.retain(|name, _| is_chosen(name));
+    // Whose keys count is what lies in each folder; nobody else is known here.
+    let (trust, domain) = (TrustList::parse(b"").0, domain.unwrap_or_default());
+    let signer = signer(args, &trust, &domain, now, language)?;
+    let audit = Audit {
+        program: PROGRAM.to_owned(),
+        at: time::write(now),
+        plant: args.plant.display().to_string(),
+        domain,
+        signers: String::new(),
+        plan,
+        chosen,
+        strays: Vec::new(),
+        summary: Summary::of(&reports),
+        reports,
+        logs: Vec::new(),
+        register: None,
+        judged_by: judged_by.into_values().collect(),
     };
-    let sample = Sample::parse(args.sample.as_deref(), args.seed.as_deref());
-    let (job, machine) = (args.job.clone(), args.machine.clone());
-    let sample = sample.map_err(|why| Failure::new(why.words()))?;
-    Ok(Plan { job, machine, from: day(&args.from)?, to: day(&args.to)?, sample })
+    answer(args, &audit, &[], signer.as_ref(), language)
+}
+
+/// What is printed, and the report where one is asked for.
+fn answer(
+    args: &Args,
+    audit: &Audit,
+    refused: &[show::Located],
+    signer: Option<&Signer>,
+    language: Language,
+) -> Result<Answer, Failure> {
+    let written = match &args.report {
+        Some(file) => write_report(file, audit, refused, signer, language)?,
+        None => String::new(),
+    };
+    let text = match args.json {
+        true => json(&audit.told(refused, language))?,
+        false => words(args, audit, language) + &written,
+    };
+    let clean = audit.is_clean() && refused.is_empty();
+    Ok(if clean { Answer::clean(text) } else { Answer::findings(text) })
 }
 
 /// Who signs the report, when somebody does.
@@ -204,15 +283,10 @@ fn auditor_of(file: &Path, signer: &Signer) -> Result<Auditor, Failure> {
     Ok(Auditor { by, namespace, fingerprint: public.fingerprint(), key: line, file: name })
 }
 
-/// The register and the logs.
-fn of_plant(audit: &Audit, language: Language) -> String {
+fn words(args: &Args, audit: &Audit, language: Language) -> String {
     let register = audit.register.as_ref().map(|own| own.render(language) + "\n");
     let logs = audit.logs.iter().map(|log: &LogReport| log.render(language) + "\n");
-    register.into_iter().chain(logs).collect()
-}
-
-fn words(args: &Args, audit: &Audit, language: Language) -> String {
-    let mut text = String::new();
+    let mut text: String = register.into_iter().chain(logs).collect();
     for one in &audit.reports {
         text += &of_record(args, one, language);
     }
@@ -227,6 +301,9 @@ fn words(args: &Args, audit: &Audit, language: Language) -> String {
     let findings = errors + warnings + notes;
     let counts = [("cli-records", records), ("cli-entries", entries), ("cli-findings", findings)];
     let _ = writeln!(text, "{}", super::counts(language, &counts));
+    for by in &audit.judged_by {
+        let _ = writeln!(text, "{}", by.shown(language));
+    }
     text
 }
 

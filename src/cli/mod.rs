@@ -11,6 +11,8 @@ mod checkpoint;
 mod clock;
 mod derive;
 mod desk;
+mod export;
+mod exported;
 mod filled;
 mod inspected;
 mod key;
@@ -58,6 +60,7 @@ enum Command {
     Inspected(inspected::Args),
     Audit(audit::Args),
     Checkpoint(checkpoint::Args),
+    Export(export::Args),
     Start(start::Args),
 }
 
@@ -146,6 +149,7 @@ fn run(command: Command, language: Language) -> Result<Answer, Failure> {
         Command::Inspected(args) => inspected::run(&args, language),
         Command::Audit(args) => audit::run(&args, language),
         Command::Checkpoint(args) => checkpoint::run(&args, language),
+        Command::Export(args) => export::run(&args, language),
         Command::Start(args) => start::run(&args, language),
     }
 }

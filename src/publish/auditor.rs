@@ -94,13 +94,16 @@ fn head(audit: &Audit, auditor: Option<&Auditor>, moment: &str, language: Langua
         Some(own) => format!("{} ({})", own.by, own.fingerprint),
         None => language.word("auditing-unsigned").to_owned(),
     };
-    vec![
+    let mut head = vec![
         fact("auditing-by", &by),
         fact("auditing-moment", moment),
         fact("auditing-plant", &format!("{} ({})", audit.plant, audit.domain)),
         fact("auditing-program", &audit.program),
-        fact("auditing-signers", &audit.signers),
-    ]
+    ];
+    if !audit.signers.is_empty() {
+        head.push(fact("auditing-signers", &audit.signers));
+    }
+    head
 }
 
 fn plan(audit: &Audit, language: Language) -> Vec<String> {
@@ -117,6 +120,7 @@ fn plan(audit: &Audit, language: Language) -> Vec<String> {
         let names = chosen.unclear.join(", ");
         plan.push(language.text("auditing-unclear", &[("names", names.into())]));
     }
+    plan.extend(audit.judged_by.iter().map(|by| by.shown(language)));
     plan
 }
 

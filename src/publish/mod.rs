@@ -6,6 +6,7 @@
 
 pub mod auditor;
 mod lines;
+mod register;
 pub mod site;
 
 use std::collections::BTreeMap;
