@@ -4,6 +4,7 @@
 //! that knows a terminal and the clock.
 
 mod approve;
+mod archive;
 mod audit;
 mod check;
 mod checkpoint;
