@@ -59,6 +59,7 @@ pub(super) fn run(args: &Args, language: Language) -> Result<Answer, Failure> {
     if of_keys.has_errors() {
         return Ok(desk.answer(&of_keys, args.json));
     }
+    let (_, strays) = records::list(&args.copy)?;
     let theirs = records::read(&args.copy)?;
     if !records::folder(&args.copy, "")?.is_dir() {
         let path = args.copy.display().to_string();
@@ -78,7 +79,7 @@ pub(super) fn run(args: &Args, language: Language) -> Result<Answer, Failure> {
         done.push(collector.collect(record, raw)?);
     }
     let is_clean = done.iter().all(|one| one.outcome.is_clean() && one.old_keys == 0);
-    let text = if args.json { json(&done)? } else { told(&done, &theirs.strays, language) };
+    let text = if args.json { json(&done)? } else { told(&done, &strays, language) };
     Ok(if is_clean { Answer::clean(text) } else { Answer::findings(text) })
 }
 

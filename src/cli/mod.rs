@@ -4,6 +4,7 @@
 //! that knows a terminal and the clock.
 
 mod approve;
+mod archive;
 mod audit;
 mod check;
 mod checkpoint;
@@ -60,8 +61,8 @@ enum Command {
     Inspected(inspected::Args),
     Audit(audit::Args),
     Checkpoint(checkpoint::Args),
-    Collect(collect::Args),
     Export(export::Args),
+    Collect(collect::Args),
     Start(start::Args),
 }
 
@@ -150,8 +151,8 @@ fn run(command: Command, language: Language) -> Result<Answer, Failure> {
         Command::Inspected(args) => inspected::run(&args, language),
         Command::Audit(args) => audit::run(&args, language),
         Command::Checkpoint(args) => checkpoint::run(&args, language),
-        Command::Collect(args) => collect::run(&args, language),
         Command::Export(args) => export::run(&args, language),
+        Command::Collect(args) => collect::run(&args, language),
         Command::Start(args) => start::run(&args, language),
     }
 }

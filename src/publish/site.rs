@@ -159,7 +159,7 @@ pub fn record_page(sheet: &Sheet, record: &Recorded, folder: &str) -> String {
         plant_digest: String::new(),
         program: PROGRAM.to_owned(),
     };
-    let line = lines::job_alone(packet, &record.report);
+    let line = lines::line_of(packet, &record.report);
     let namespace = crate::record::namespace(&packet.plant.domain);
     let view = lines::record(frame, line, record, Some(packet), namespace, None);
     record_alone_html(&view, folder)

@@ -37,7 +37,7 @@ pub fn compare(ours: &RawRecord, copy: &RawRecord) -> Compared {
 }
 
 /// What stands between the name of a record and the head of another history of it.
-const COPY: &str = ".copy-";
+pub(crate) const COPY: &str = ".copy-";
 /// So many digits of that head.
 const DIGITS: usize = 8;
 
