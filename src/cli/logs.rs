@@ -8,6 +8,7 @@ use std::path::Path;
 use chrono::{DateTime, FixedOffset};
 
 use super::records;
+use crate::audit::clock::Clocks;
 use crate::audit::log::{KeptHead, LogReport, LogSubject, Sources, audit_log, prove_kept};
 use crate::durable::FileError;
 use crate::failure::Failure;
@@ -22,7 +23,7 @@ use crate::plant::load::is_id;
 use crate::publish::logs::SiteLog;
 use crate::record::compose::Signed;
 use crate::record::entry;
-use crate::record::signature::SigningKey;
+use crate::record::signature::{Signature, SigningKey, fingerprint};
 use crate::record::store::{Locked, RawRecord};
 use crate::record::time;
 use crate::record::trust::TrustList;
@@ -225,10 +226,21 @@ impl Judge<'_> {
             Some(log) => log.hash(place),
             None => Ok([0; 32]),
         };
-        let mut on_record =
-            |line: &Line| store::leaf_on_record(self.plant, &line.record, line.entry);
+        let (mut clocks, mut leaf) = (Clocks::default(), 0);
+        let mut on_record = |line: &Line| {
+            leaf += 1;
+            let found = store::entry_on_record(self.plant, &line.record, line.entry)?;
+            Ok::<_, FileError>(found.map(|(json, signature)| {
+                if let Some((at, key)) = stamp(&json, &signature) {
+                    clocks.take(leaf, at, &key);
+                }
+                tree::leaf(&[&json, &signature])
+            }))
+        };
         let sources = Sources { hash: &mut hash, on_record: &mut on_record };
-        Ok((audit_log(subject, lines, sources)?, log))
+        let mut report = audit_log(subject, lines, sources)?;
+        report.findings.extend(clocks.log_notes());
+        Ok((report, log))
     }
 
     fn subject<'s>(
@@ -253,6 +265,12 @@ impl Judge<'_> {
             kept,
         })
     }
+}
+
+/// When an entry says that it was signed, and by which key. Whether it was is for its record's audit.
+fn stamp(json: &[u8], signature: &[u8]) -> Option<(DateTime<FixedOffset>, String)> {
+    let at = time::parse(&entry::parse(json).ok()?.at).ok()?;
+    Some((at, fingerprint(Signature::parse(signature).ok()?.key())))
 }
 
 /// What somebody kept elsewhere: a checkpoint, and the list of leaves where it was kept too.
