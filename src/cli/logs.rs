@@ -258,7 +258,6 @@ impl Judge<'_> {
             trust: self.trust,
             now: self.now,
             leaves: log.map(Log::leaves),
-            unfinished: log.is_some_and(Log::has_intent),
             checkpoint: log.map(Log::checkpoint).transpose()?.flatten(),
             strays: log.map(Log::strays).transpose()?.unwrap_or_default(),
             records,
