@@ -13,7 +13,7 @@ use chrono::{DateTime, Duration, FixedOffset};
 use serde::Serialize;
 
 use super::signoff::Book;
-use super::{Answer, clock};
+use super::{Answer, clock, logs};
 use crate::audit::{AuditFinding, Severity};
 use crate::canonical;
 use crate::failure::Failure;
@@ -96,8 +96,12 @@ impl Book<'_> {
         };
         let is_new = !fresh.is_empty();
         let skipped = filled.signed.len().saturating_sub(fresh.len());
-        for signed in fresh {
-            locked.append(signed)?;
+        let mut log = None;
+        if is_new {
+            let mut own = logs::open(&self.args.plant, &packet.machine.id)?;
+            // The keys are in a browser: the checkpoint stays the older one.
+            logs::append(&mut own, &mut locked, &self.record(), fresh)?;
+            log = Some(own);
         }
         let past = match compose::past(locked.record()) {
             Ok(past) => past,
@@ -107,9 +111,9 @@ impl Book<'_> {
         if skipped > 0 {
             rest.on_record.push(Words::new("filled-signed", &[("count", skipped.into())]));
         }
-        match is_new {
-            true => self.added(&locked, before, now + GRACE, digest, &rest),
-            false => self.nothing_new(&rest),
+        match log {
+            Some(log) => self.added(&locked, before, now + GRACE, digest, (&rest, &log)),
+            None => self.nothing_new(&rest),
         }
     }
 

@@ -4,15 +4,21 @@
 //! that knows a terminal and the clock.
 
 mod approve;
+mod archive;
 mod audit;
 mod check;
+mod checkpoint;
 mod clock;
+mod collect;
 mod derive;
 mod desk;
+mod export;
+mod exported;
 mod filled;
 mod inspected;
 mod key;
 mod locale;
+mod logs;
 mod packet;
 mod publish;
 mod records;
@@ -54,6 +60,9 @@ enum Command {
     Approve(approve::Args),
     Inspected(inspected::Args),
     Audit(audit::Args),
+    Checkpoint(checkpoint::Args),
+    Export(export::Args),
+    Collect(collect::Args),
     Start(start::Args),
 }
 
@@ -141,6 +150,9 @@ fn run(command: Command, language: Language) -> Result<Answer, Failure> {
         Command::Approve(args) => approve::run(&args, language),
         Command::Inspected(args) => inspected::run(&args, language),
         Command::Audit(args) => audit::run(&args, language),
+        Command::Checkpoint(args) => checkpoint::run(&args, language),
+        Command::Export(args) => export::run(&args, language),
+        Command::Collect(args) => collect::run(&args, language),
         Command::Start(args) => start::run(&args, language),
     }
 }

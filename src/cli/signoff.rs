@@ -7,19 +7,20 @@ use chrono::{DateTime, FixedOffset};
 use serde::Serialize;
 
 use super::desk::{self, Desk};
-use super::{Answer, clock, filled, json, key, records};
+use super::{Answer, clock, filled, json, key, logs, records};
 use crate::audit::{self, Report, Severity, Subject, audit_record};
 use crate::canonical;
 use crate::failure::Failure;
 use crate::finding::{self, Finding, Findings};
 use crate::language::{Language, Words};
+use crate::log::store::Writer;
 use crate::packet::model::Step;
 use crate::packet::{self, Packet, Prepared};
 use crate::page::words;
 use crate::record::compose::{self, Acceptance, Close, Past, Raise, Request, TakeBack, Value};
 use crate::record::entry::{Kind, Verdict};
 use crate::record::filled::{Filled, Left, Share};
-use crate::record::rules::{Refusal, Told, check_draft, check_signer, surely_within};
+use crate::record::rules::{Refusal, Told, check_draft, check_signer, clock_behind, surely_within};
 use crate::record::signature::SigningKey;
 use crate::record::state::Missing;
 use crate::record::store::{self, Locked, RawRecord};
@@ -47,7 +48,7 @@ Without a reading or sign-off the command lists them.
 The first sign-off of a job freezes its packet: copy the first digits of the digest from your sheet.")]
 pub(super) struct Args {
     /// Folder of the plant
-    plant: PathBuf,
+    pub plant: PathBuf,
     /// The job
     job: String,
     /// Your identifier in people.yaml
@@ -213,6 +214,8 @@ pub(super) struct Added<'a> {
     left: &'a [Left],
     #[serde(skip_serializing_if = "Option::is_none")]
     key_ends: Option<String>,
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    log: Vec<String>,
 }
 
 impl Book<'_> {
@@ -321,10 +324,16 @@ impl Book<'_> {
                 let parts = [("fault", fault.words().into())];
                 Failure::new(Words::new("signoff-not-signed", &parts))
             })?;
-        for signed in signed {
-            locked.append(signed)?;
-        }
-        self.added(&locked, past.len(), now, digest, &share)
+        let (domain, machine) = (&packet.plant.domain, &packet.machine.id);
+        let mut log = logs::open(&self.args.plant, machine)?;
+        logs::append(&mut log, &mut locked, &self.record(), signed)?;
+        logs::sign(&mut log, (domain, machine), (by, &key), clock::now(), self.trust)?;
+        self.added(&locked, past.len(), now, digest, (&share, &log))
+    }
+
+    /// Name of the record's folder.
+    pub(super) fn record(&self) -> String {
+        self.folder.file_name().map(|name| name.to_string_lossy().into_owned()).unwrap_or_default()
     }
 
     /// The record under its lock and the time; an answer when nothing may be added to it.
@@ -332,13 +341,17 @@ impl Book<'_> {
         &self,
         digest: &str,
     ) -> Result<Result<(Locked, DateTime<FixedOffset>), Answer>, Failure> {
-        let locked = Locked::open(&self.folder)?;
+        let locked = Locked::open(&self.folder, self.args.by.as_deref().unwrap_or_default())?;
         let frozen = locked.record().packet.as_deref().map(canonical::sha256_hex);
         if frozen.as_deref() != Some(digest) {
             return Err(Failure::new(Words::of("signoff-other-signed")));
         }
         // The time is taken once the lock is held, so that it never runs backwards.
         let now = clock::now();
+        let last = locked.record().entries.last().and_then(|raw| entry::parse(&raw.json).ok());
+        if let Some(refusal) = last.and_then(|last| clock_behind(&last, now)) {
+            return self.refused(&[refusal]).map(Err);
+        }
         let report = self.audit(locked.record(), now);
         if report.worst() == Some(Severity::Error) {
             let nothing = self.language.word("signoff-does-not-hold");
@@ -485,7 +498,7 @@ impl Book<'_> {
         before: usize,
         now: DateTime<FixedOffset>,
         digest: &str,
-        share: &Share,
+        (share, log): (&Share, &Writer),
     ) -> Result<Answer, Failure> {
         let report = self.audit(locked.record(), now);
         let line = |entry| audit::report::entry_line(entry, self.language);
@@ -494,12 +507,14 @@ impl Book<'_> {
         let key_ends = keys
             .find_map(|key| key::ends_soon(self.trust, key, now))
             .map(|words| words.shown(self.language));
+        let log = logs::told(log, self.language);
         if self.args.json {
             let state = report.state.unwrap_or(state::State::Open);
             let (job, left) = (&self.args.job, &share.left);
             let on_record = filled::on_record(share, self.language);
             let entries = lines;
-            let added = Added { job, packet: digest, entries, state, on_record, left, key_ends };
+            let added =
+                Added { job, packet: digest, entries, state, on_record, left, key_ends, log };
             return Ok(Answer::clean(json(&added)?));
         }
         let state = report.state.map_or(Words::of("audit-state-unknown"), state::State::told);
@@ -514,6 +529,7 @@ impl Book<'_> {
         if let Some(key_ends) = key_ends {
             let _ = writeln!(text, "{key_ends}");
         }
+        log.iter().for_each(|said| text += &format!("{said}\n"));
         Ok(Answer::clean(text))
     }
 }

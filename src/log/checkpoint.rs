@@ -11,8 +11,9 @@ use super::note::{Note, NoteFault, key_name};
 use super::tree::{Hash, MOST_LEAVES};
 use crate::canonical::hex;
 use crate::language::Words;
+use crate::record::rules::{Refusal, check_signer};
 use crate::record::signature::{SignatureFault, SigningKey};
-use crate::record::trust::{NoKey, TrustList, why_none};
+use crate::record::trust::TrustList;
 use crate::record::{namespace, time};
 
 /// How many digits of a root the short form has: as many as nobody can search for.
@@ -61,25 +62,21 @@ pub enum NotSigned {
     NoTime,
     /// None of its keys is in the list of signers; the names it gives.
     Unlisted(String),
-    /// The key of this person is not for records of this plant.
-    OtherPurpose(String),
-    /// The key of this person did not count then.
-    NoKey(String, NoKey),
     /// The signature of this person does not fit.
     Bad(String),
+    /// The key did not count then, or is for something else.
+    Refused(Refusal),
 }
 
 impl NotSigned {
-    /// What is wrong, for people.
+    /// What is wrong, for people; said of the checkpoint.
     pub fn words(&self) -> Words {
         let of = |key, by: &str| Words::new(key, &[("by", by.into())]);
         match self {
             NotSigned::NoTime => Words::of("log-signed-without-time"),
             NotSigned::Unlisted(names) => of("log-signed-unlisted", names),
-            NotSigned::OtherPurpose(by) => of("log-signed-other-purpose", by),
-            NotSigned::NoKey(by, NoKey::NotYet(_)) => of("log-signed-too-early", by),
-            NotSigned::NoKey(by, NoKey::Ended(_)) => of("log-signed-too-late", by),
             NotSigned::Bad(by) => of("log-signed-badly", by),
+            NotSigned::Refused(refusal) => refusal.words.clone(),
         }
     }
 }
@@ -170,25 +167,15 @@ impl Checkpoint {
                 Some(false) => return Err(NotSigned::Bad(by.clone())),
                 Some(true) => {}
             }
-            let lines = trust.lines_of(own.key.as_bytes());
-            let ours = |line: &&&_| is_for(line, domain);
-            let lines: Vec<_> = lines.iter().filter(ours).copied().collect();
-            if lines.is_empty() {
-                return Err(NotSigned::OtherPurpose(by.clone()));
-            }
-            if !lines.iter().any(|line| line.covers(at)) {
-                let why = why_none(&lines, at).unwrap_or(NoKey::Ended(0));
-                return Err(NotSigned::NoKey(by.clone(), why));
+            let (key, purpose) = (own.key.as_bytes(), namespace(domain));
+            if let Some(refusal) = check_signer(trust, by, key, &purpose, Some(at)) {
+                return Err(NotSigned::Refused(refusal));
             }
             signer = Some(by.as_str());
         }
         let names = note.signatures.iter().map(|one| one.name.as_str()).collect::<Vec<_>>();
         signer.ok_or_else(|| NotSigned::Unlisted(names.join(", ")))
     }
-}
-
-fn is_for(line: &crate::record::trust::TrustedKey, domain: &str) -> bool {
-    line.namespaces.contains(&namespace(domain))
 }
 
 /// The short form of a checkpoint: `pouch-6 1042 4e3b bb1f ...`.
@@ -292,7 +279,7 @@ mod tests {
     use crate::log::note::{Note, key_id};
     use crate::log::tree::Hash;
     use crate::record::fixture::{self, DOMAIN, SIGNERS, key_of};
-    use crate::record::trust::{NoKey, TrustList};
+    use crate::record::trust::TrustList;
 
     const DOER: &str = "a.doer@plant.example";
     /// Root over the first five published test leaves.
@@ -404,13 +391,19 @@ mod tests {
         refused(&checkpoint(), &forged, DOMAIN, NotSigned::Unlisted(doer()));
         let changed = Note { text: good.text.replace("\n5\n", "\n6\n"), ..good.clone() };
         refused(&checkpoint(), &changed, DOMAIN, NotSigned::Bad(doer()));
-        refused(&checkpoint(), &good, "other.example", NotSigned::OtherPurpose(doer()));
+        let code = |checkpoint: &Checkpoint, note: &Note, domain| match checkpoint.signer(
+            note,
+            &trust(),
+            domain,
+        ) {
+            Err(NotSigned::Refused(refusal)) => refusal.code,
+            other => panic!("{other:?}"),
+        };
+        assert_eq!(code(&checkpoint(), &good, "other.example"), "key-namespace");
         let early = at("2025-11-26T22:41:00+01:00");
-        let begins = NoKey::NotYet(1_767_225_600);
-        refused(&early, &by(&early, DOER), DOMAIN, NotSigned::NoKey(doer(), begins));
+        assert_eq!(code(&early, &by(&early, DOER), DOMAIN), "key-not-yet-valid");
         let late = at("2027-11-26T22:41:00+01:00");
-        let ended = NoKey::Ended(1_798_761_600);
-        refused(&late, &by(&late, DOER), DOMAIN, NotSigned::NoKey(doer(), ended));
+        assert_eq!(code(&late, &by(&late, DOER), DOMAIN), "key-expired");
         let vague = at("yesterday");
         refused(&vague, &by(&vague, DOER), DOMAIN, NotSigned::NoTime);
     }

@@ -9,6 +9,7 @@
 //! are part of the program, and where a page ends up is up to the caller ([`paths`] only names the
 //! place).
 
+pub mod auditor;
 mod decimal;
 pub mod drawing;
 pub mod form;
@@ -76,13 +77,14 @@ pub fn assets() -> impl Iterator<Item = (&'static str, &'static str)> {
     .into_iter()
 }
 
-const TEMPLATES: [(&str, &str); 28] = [
+const TEMPLATES: [(&str, &str); 31] = [
     ("lists.html", include_str!("../../site/templates/lists.html")),
     ("search.html", include_str!("../../site/templates/search.html")),
     ("legend.html", include_str!("../../site/templates/legend.html")),
     ("parts.html", include_str!("../../site/templates/parts.html")),
     ("body.html", include_str!("../../site/templates/body.html")),
     ("frame.html", include_str!("../../site/templates/frame.html")),
+    ("alone.html", include_str!("../../site/templates/alone.html")),
     ("sheet.html", include_str!("../../site/templates/sheet.html")),
     ("tags.html", include_str!("../../site/templates/tags.html")),
     ("placard.html", include_str!("../../site/templates/placard.html")),
@@ -98,7 +100,9 @@ const TEMPLATES: [(&str, &str); 28] = [
     ("procedure.html", include_str!("../../site/templates/procedure.html")),
     ("register.html", include_str!("../../site/templates/register.html")),
     ("records.html", include_str!("../../site/templates/records.html")),
+    ("audit.html", include_str!("../../site/templates/audit.html")),
     ("record.html", include_str!("../../site/templates/record.html")),
+    ("log.html", include_str!("../../site/templates/log.html")),
     ("form.html", include_str!("../../site/templates/form.html")),
     ("form-checklist.html", include_str!("../../site/templates/form-checklist.html")),
     ("form-kit.html", include_str!("../../site/templates/form-kit.html")),
@@ -117,9 +121,18 @@ fn engine(language: Language) -> Tera {
         said(language, &given, |text| Cow::Borrowed(text))
     });
     engine.register_function("th", Marked(language));
-    let templates = TEMPLATES.map(|(name, template)| (name, worded(language, template)));
+    let templates = TEMPLATES.into_iter().chain([alone()]);
+    let templates = templates.map(|(name, template)| (name, worded(language, template)));
     engine.add_raw_templates(templates).expect("the program's own templates are read by a test");
     engine
+}
+
+/// The record's page in a frame of its own: the same words, without the site around them.
+fn alone() -> (&'static str, &'static str) {
+    static PAGE: LazyLock<String> = LazyLock::new(|| {
+        include_str!("../../site/templates/record.html").replacen("frame.html", "alone.html", 1)
+    });
+    (site::RECORD_ALONE, &PAGE)
 }
 
 /// A template with its texts without variables written in: pages have thousands of them, and a call

@@ -4,22 +4,26 @@
 //! Links are paths from the site's root ([`super::paths`]); an empty link is shown as plain text.
 
 mod legend;
+mod log;
 mod placard;
 mod register;
 mod search;
 mod start;
 mod tags;
 
+use std::sync::LazyLock;
+
 use serde::Serialize;
 
 use crate::language::Language;
 use crate::packet::model::{EnergySource, Inspection, Instrument, Packet};
 
-use super::packet::{PacketView, ScrewView};
+use super::packet::{PacketView, ScrewView, style};
 use super::proof::{self, Signature};
 use super::strip::has_strips;
-use super::{markdown, paths, render, words};
+use super::{PAGES_CSS, SITE_CSS, markdown, paths, render, words};
 pub use legend::legend_html;
+pub use log::{LogFile, LogView, log_html};
 pub use placard::{PlacardView, PlacardZone, placard_html};
 pub use register::{ApprovalLine, InspectionLine, RegisterEntry, RegisterView, register_html};
 pub use search::{SearchEntry, SearchGroup, SearchView, search_html};
@@ -472,6 +476,8 @@ pub struct RecordView {
     pub namespace: String,
     /// Entries in order.
     pub entries: Vec<EntryView>,
+    /// The newest checkpoint of the machine's log, with the log's page; empty when there is none.
+    pub log: Link,
     /// Files beside the page, in `records/<job>/`.
     pub evidence: Vec<EvidenceFile>,
 }
@@ -603,8 +609,24 @@ pub fn record_html(view: &RecordView) -> String {
     let title = view.frame.language.text("record-title", &[("id", (&view.line.id).into())]);
     Page::new(&view.frame, view, &title, paths::RECORDS)
         .under("frame-records")
-        .with(checks(view))
+        .with(checks(view, "", |file| paths::evidence(&view.line.id, file)))
         .html("record.html")
+}
+
+/// Template of a record's page that is one file.
+pub(super) const RECORD_ALONE: &str = "record-alone.html";
+
+/// A record as one file, without a site around it; its files are expected in this folder beside it.
+pub fn record_alone_html(view: &RecordView, folder: &str) -> String {
+    static SHEETS: LazyLock<[style::Sheet; 2]> =
+        LazyLock::new(|| [SITE_CSS, PAGES_CSS].map(style::Sheet::read));
+    let title = view.frame.language.text("record-title", &[("id", (&view.line.id).into())]);
+    let folder = format!("{folder}/");
+    let page = Page::new(&view.frame, view, &title, paths::START)
+        .with(checks(view, &folder, |file| format!("{folder}{file}")))
+        .html(RECORD_ALONE);
+    let [site, pages] = &*SHEETS;
+    style::put(&page, &[site, pages])
 }
 
 /// Rendered Markdown of a procedure.
@@ -631,25 +653,29 @@ struct EntryCheck {
     chain_command: String,
 }
 
-fn checks(view: &RecordView) -> Checks {
-    let job = &view.line.id;
-    let check = |entry: &EntryView| EntryCheck {
-        time: words::moment(view.frame.language, &entry.time),
-        file: paths::evidence(job, &entry.file),
-        signature: paths::evidence(job, &entry.signature),
-        digest_command: proof::digest_command(&entry.file),
-        chain_command: proof::chain_command(&entry.file, &entry.signature),
-        verify_command: proof::verify_command(&Signature {
-            file: &entry.file,
-            signature: &entry.signature,
-            principal: &entry.principal,
-            namespace: &view.namespace,
-            time: &entry.time,
-        }),
+/// `path` leads from the site's root to a file, `folder` from where the commands are given.
+fn checks(view: &RecordView, folder: &str, path: impl Fn(&str) -> String) -> Checks {
+    let check = |entry: &EntryView| {
+        let [file, signature] =
+            [&entry.file, &entry.signature].map(|name| format!("{folder}{name}"));
+        EntryCheck {
+            time: words::moment(view.frame.language, &entry.time),
+            file: path(&entry.file),
+            signature: path(&entry.signature),
+            digest_command: proof::digest_command(&file),
+            chain_command: proof::chain_command(&file, &signature),
+            verify_command: proof::verify_command(&Signature {
+                file: &file,
+                signature: &signature,
+                principal: &entry.principal,
+                namespace: &view.namespace,
+                time: &entry.time,
+            }),
+        }
     };
     Checks {
         entries: view.entries.iter().map(check).collect(),
-        evidence: view.evidence.iter().map(|file| paths::evidence(job, &file.name)).collect(),
+        evidence: view.evidence.iter().map(|file| path(&file.name)).collect(),
     }
 }
 

@@ -103,6 +103,23 @@ pub(super) fn job(
     }
 }
 
+/// A job by its packet alone: nothing leads anywhere.
+pub(super) fn line_of(packet: &Packet, report: &Report) -> JobLine {
+    let language = packet.language;
+    JobLine {
+        id: packet.job.id.clone(),
+        date: packet.job.date.clone(),
+        day: words::date(language, &packet.job.date),
+        shift: packet.job.shift.clone(),
+        order: packet.job.order.clone(),
+        machine: Link::new(packet.machine.name.clone(), ""),
+        from: packet.from.name.clone(),
+        to: packet.to.name.clone(),
+        state: state(language, report),
+        ..JobLine::default()
+    }
+}
+
 /// Why a record has its state, in one line: what closed it, what was deviated from, or what is missing
 /// first. Empty where the state says it all.
 pub(super) fn why(language: Language, report: &Report, packet: Option<&Packet>) -> String {
@@ -779,6 +796,7 @@ pub(super) fn record(
         packet_digest: report.packet.clone().unwrap_or_default(),
         namespace,
         entries: report.entries.iter().map(entry).collect(),
+        log: Link::default(),
         evidence,
     }
 }

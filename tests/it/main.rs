@@ -2,7 +2,9 @@
 #![allow(clippy::disallowed_methods, reason = "tests read and write files")]
 #![allow(clippy::unwrap_used, reason = "a test may stop")]
 
+mod audit;
 mod broken;
+mod collect;
 mod commands;
 mod crash;
 mod demo_records;
@@ -10,6 +12,8 @@ mod demo_register;
 mod dependencies;
 mod dice;
 mod energy;
+mod entries;
+mod export;
 mod filled;
 mod forms;
 mod fuzz;
@@ -20,6 +24,7 @@ mod keys;
 mod languages;
 mod library;
 mod lockout;
+mod log;
 mod mutants;
 mod numbers;
 mod outside;
@@ -27,6 +32,7 @@ mod plant;
 mod publish;
 mod readme;
 mod register;
+mod tamper;
 
 /// A module that nobody declares is a test that nobody runs.
 #[test]

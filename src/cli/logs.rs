@@ -1,0 +1,330 @@
+//! The logs of a plant's machines: opened for writing, adopted, read for an audit.
+
+use std::collections::{BTreeMap, BTreeSet};
+use std::fs::{self, File};
+use std::io::{BufReader, Read};
+use std::path::Path;
+
+use chrono::{DateTime, FixedOffset};
+
+use super::records;
+use crate::audit::log::{KeptHead, LogReport, LogSubject, Sources, audit_log, prove_kept};
+use crate::durable::FileError;
+use crate::failure::Failure;
+use crate::language::{Language, Words};
+use crate::log::checkpoint::{Checkpoint, Kept, short};
+use crate::log::line::{Line, is_record};
+use crate::log::note;
+use crate::log::store::{self, LEAVES, Log, Pen, Writer};
+use crate::log::tree;
+use crate::packet::Packet;
+use crate::plant::load::is_id;
+use crate::publish::logs::SiteLog;
+use crate::record::compose::Signed;
+use crate::record::entry;
+use crate::record::signature::SigningKey;
+use crate::record::store::{Locked, RawRecord};
+use crate::record::time;
+use crate::record::trust::TrustList;
+
+/// Opens the log of a machine to add to it. A new one begins with what was signed before.
+pub(super) fn open(plant: &Path, machine: &str) -> Result<Writer, Failure> {
+    let mut log = Writer::open(plant, machine)?;
+    if log.log().leaves() == 0 {
+        adopt(plant, machine, &mut log)?;
+    }
+    Ok(log)
+}
+
+/// Adds entries to a record and to the log of its machine, so that a crash in between loses none.
+/// When that fails, says how many stand nevertheless.
+pub(super) fn append(
+    log: &mut Writer,
+    locked: &mut Locked,
+    record: &str,
+    signed: Vec<Signed>,
+) -> Result<(), Failure> {
+    let (before, all) = (locked.record().entries.len(), signed.len());
+    let appended = log.intend(record, &signed).and_then(|()| locked.append_all(signed));
+    appended.and_then(|()| log.commit()).map_err(|error| {
+        let added = locked.record().entries.len().saturating_sub(before);
+        let parts = [("error", error.words().into()), ("added", added.into()), ("all", all.into())];
+        Failure::new(Words::new("records-not-added", &parts))
+    })
+}
+
+/// Signs a checkpoint of all leaves.
+pub(super) fn sign(
+    log: &mut Writer,
+    (domain, machine): (&str, &str),
+    (by, key): (&str, &SigningKey),
+    at: DateTime<FixedOffset>,
+    trust: &TrustList,
+) -> Result<(), Failure> {
+    let origin = format!("{domain}/{machine}");
+    let pen = Pen { origin: &origin, by, key, at, signers: trust.digest() };
+    log.sign(&pen)?;
+    Ok(())
+}
+
+/// Adds every entry of a machine that has no leaf yet, in the order of time, record and number.
+pub(super) fn adopt(plant: &Path, machine: &str, log: &mut Writer) -> Result<(), Failure> {
+    let mut logged: BTreeMap<String, u64> = BTreeMap::new();
+    for line in log.log().lines()? {
+        let Some(line) = line? else { break };
+        let last = logged.entry(line.record).or_default();
+        *last = line.entry.max(*last);
+    }
+    let mut found = Vec::new();
+    for (record, raw) in records::read(plant)?.records {
+        if is_record(&record) && machine_of(&raw).as_deref() == Some(machine) {
+            let last = logged.get(&record).copied().unwrap_or(0);
+            found.extend(leaves(&record, &raw).into_iter().filter(|(_, line)| line.entry > last));
+        }
+    }
+    found.sort_by(|(at, one), (than, other)| {
+        (at, &one.record, one.entry).cmp(&(than, &other.record, other.entry))
+    });
+    let lines: Vec<Line> = found.into_iter().map(|(_, line)| line).collect();
+    Ok(log.adopt(&lines)?)
+}
+
+/// What the entries of a record would be in the log, with their time in seconds. One that cannot be
+/// read, or has no time, comes right after the one before it.
+fn leaves(record: &str, raw: &RawRecord) -> Vec<(i64, Line)> {
+    let (mut at, mut leaves) = (i64::MIN, Vec::new());
+    for entry in &raw.entries {
+        let stated = entry::parse(&entry.json).ok().and_then(|own| time::parse(&own.at).ok());
+        at = stated.map_or(at, |stated| stated.timestamp());
+        let (Some(signature), Ok(number)) = (&entry.signature, entry.name.parse()) else {
+            continue;
+        };
+        let hash = tree::leaf(&[&entry.json, signature]);
+        leaves.push((at, Line { hash, entry: number, record: record.to_owned() }));
+    }
+    leaves
+}
+
+/// The machine of a record: as its first readable entry says, or its packet.
+pub(super) fn machine_of(raw: &RawRecord) -> Option<String> {
+    let stated = raw.entries.iter().find_map(|raw| entry::parse(&raw.json).ok());
+    stated.map(|entry| entry.machine).or_else(|| {
+        let packet: Packet = serde_json::from_slice(raw.packet.as_deref()?).ok()?;
+        Some(packet.machine.id)
+    })
+}
+
+/// How many entries each record has, by machine.
+pub(super) type Sizes = BTreeMap<String, BTreeMap<String, u64>>;
+
+/// Takes down a record for [`audit`].
+pub(super) fn count(sizes: &mut Sizes, record: &str, raw: &RawRecord) {
+    let Some(machine) = machine_of(raw).filter(|machine| is_id(machine)) else { return };
+    let last = raw.entries.last().and_then(|entry| entry.name.parse().ok()).unwrap_or(0);
+    sizes.entry(machine).or_default().insert(record.to_owned(), last);
+}
+
+/// Machines that have a log.
+pub(super) fn machines(plant: &Path) -> Result<BTreeSet<String>, Failure> {
+    let all = store::folder(plant, "")?;
+    if !all.is_dir() {
+        return Ok(BTreeSet::new());
+    }
+    let fail = |e| Failure::at("failure-list", &all, &e);
+    let mut machines = BTreeSet::new();
+    for item in fs::read_dir(&all).map_err(fail)? {
+        let item = item.map_err(fail)?;
+        let name = item.file_name().to_string_lossy().into_owned();
+        if is_id(&name) && item.file_type().map_err(fail)?.is_dir() {
+            machines.insert(name);
+        }
+    }
+    Ok(machines)
+}
+
+/// Whose word counts in an audit of logs, and when it is.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Judge<'a> {
+    pub plant: &'a Path,
+    pub domain: &'a str,
+    pub trust: &'a TrustList,
+    /// None where the answer must not depend on the day it is asked.
+    pub now: Option<DateTime<FixedOffset>>,
+}
+
+/// Judges the log of every machine that has one, has records, or of which something was kept.
+pub(super) fn audit(
+    judge: &Judge,
+    mut sizes: Sizes,
+    kept: &[Keepsake],
+) -> Result<Vec<LogReport>, Failure> {
+    for machine in machines(judge.plant)?.into_iter().chain(kept.iter().map(Keepsake::machine)) {
+        sizes.entry(machine).or_default();
+    }
+    let of = |(machine, records): (String, _)| Ok(judge.judged(&machine, records, kept)?.0);
+    sizes.into_iter().map(of).collect()
+}
+
+/// The logs as a site shows them.
+pub(super) fn published(
+    judge: &Judge,
+    sizes: &Sizes,
+) -> Result<BTreeMap<String, SiteLog>, Failure> {
+    let of = |machine: String| {
+        let records = sizes.get(&machine).cloned().unwrap_or_default();
+        let (report, log) = judge.judged(&machine, records, &[])?;
+        let checkpoint = log.as_ref().map(Log::checkpoint).transpose()?.flatten();
+        let mut leaves = Vec::new();
+        for line in log.as_ref().map(Log::lines).transpose()?.into_iter().flatten() {
+            leaves.extend(line?);
+        }
+        Ok((machine, SiteLog { report, checkpoint, leaves }))
+    };
+    machines(judge.plant)?.into_iter().map(of).collect()
+}
+
+/// The newest checkpoint of a machine's log in short, for a sheet; empty when nobody stands behind it.
+pub(super) fn short_of(judge: &Judge, machine: &str) -> Result<String, Failure> {
+    let Some(bytes) = Log::open(judge.plant, machine)?.map(|log| log.checkpoint()).transpose()?
+    else {
+        return Ok(String::new());
+    };
+    let read = bytes.and_then(|bytes| Checkpoint::parse(&bytes).ok());
+    let signed = read.filter(|(own, note)| own.signer(note, judge.trust, judge.domain).is_ok());
+    Ok(signed.map(|(own, _)| short(machine, own.leaves, &own.root)).unwrap_or_default())
+}
+
+/// Proves only what was kept: no entry and no leaf is read.
+pub(super) fn prove(judge: &Judge, kept: &[Keepsake]) -> Result<Vec<LogReport>, Failure> {
+    let machines: BTreeSet<String> = kept.iter().map(Keepsake::machine).collect();
+    let of = |machine: String| {
+        let log = Log::open(judge.plant, &machine)?;
+        let subject = judge.subject(&machine, log.as_ref(), BTreeMap::new(), kept)?;
+        let hash = |place| match &log {
+            Some(log) => log.hash(place),
+            None => Ok([0; 32]),
+        };
+        Ok::<_, Failure>(prove_kept(&subject, hash)?)
+    };
+    machines.into_iter().map(of).collect()
+}
+
+impl Judge<'_> {
+    /// Judges one log; it stays open, so that nobody adds to it meanwhile.
+    fn judged(
+        &self,
+        machine: &str,
+        records: BTreeMap<String, u64>,
+        kept: &[Keepsake],
+    ) -> Result<(LogReport, Option<Log>), Failure> {
+        let log = Log::open(self.plant, machine)?;
+        let subject = self.subject(machine, log.as_ref(), records, kept)?;
+        let lines = log.as_ref().map(Log::lines).transpose()?.into_iter().flatten();
+        let mut hash = |place| match &log {
+            Some(log) => log.hash(place),
+            None => Ok([0; 32]),
+        };
+        let mut on_record =
+            |line: &Line| store::leaf_on_record(self.plant, &line.record, line.entry);
+        let sources = Sources { hash: &mut hash, on_record: &mut on_record };
+        Ok((audit_log(subject, lines, sources)?, log))
+    }
+
+    fn subject<'s>(
+        &'s self,
+        machine: &'s str,
+        log: Option<&Log>,
+        records: BTreeMap<String, u64>,
+        kept: &[Keepsake],
+    ) -> Result<LogSubject<'s>, Failure> {
+        let own = kept.iter().filter(|one| one.machine() == machine);
+        let kept = own.map(|one| one.head(log)).collect::<Result<_, FileError>>()?;
+        Ok(LogSubject {
+            machine,
+            domain: self.domain,
+            trust: self.trust,
+            now: self.now,
+            leaves: log.map(Log::leaves),
+            checkpoint: log.map(Log::checkpoint).transpose()?.flatten(),
+            strays: log.map(Log::strays).transpose()?.unwrap_or_default(),
+            records,
+            kept,
+        })
+    }
+}
+
+/// What somebody kept elsewhere: a checkpoint, and the list of leaves where it was kept too.
+pub(super) struct Keepsake {
+    kept: Kept,
+    leaves: Option<File>,
+}
+
+impl Keepsake {
+    fn machine(&self) -> String {
+        self.kept.machine.clone()
+    }
+
+    /// With the first leaf that differs, where both lists are at hand.
+    fn head(&self, log: Option<&Log>) -> Result<KeptHead, FileError> {
+        let mut first = None;
+        if let (Some(log), Some(file)) = (log, &self.leaves) {
+            first = first_difference(log, file, self.kept.leaves)?;
+        }
+        Ok(KeptHead { kept: self.kept.clone(), first })
+    }
+}
+
+/// The first leaf, up to a length, that is in the list that was kept and not in the log.
+fn first_difference(log: &Log, kept: &File, leaves: u64) -> Result<Option<(u64, Line)>, FileError> {
+    let mut own = log.lines()?;
+    for (leaf, line) in (1..=leaves).zip(store::lines_of(kept)) {
+        let Ok(Some(line)) = line else { return Ok(None) };
+        let other = own.next().transpose()?.flatten();
+        if other.is_none_or(|other| other.hash != line.hash) {
+            return Ok(Some((leaf, line)));
+        }
+    }
+    Ok(None)
+}
+
+/// Reads what was kept: a file with a checkpoint, a folder with one, or its short form as typed.
+pub(super) fn kept(typed: &[String], judge: &Judge) -> Result<Vec<Keepsake>, Failure> {
+    typed.iter().map(|typed| keepsake(typed, judge)).collect()
+}
+
+fn keepsake(typed: &str, judge: &Judge) -> Result<Keepsake, Failure> {
+    let path = match Path::new(typed) {
+        folder if folder.is_dir() => folder.join(store::CHECKPOINT),
+        file => file.to_owned(),
+    };
+    let mut bytes = typed.as_bytes().to_vec();
+    let mut leaves = None;
+    if path.is_file() {
+        let fail = |e| Failure::at("failure-read", &path, &e);
+        let most = u64::try_from(note::MOST_BYTES).unwrap_or(u64::MAX).saturating_add(1);
+        bytes.clear();
+        let file = File::open(&path).map_err(fail)?;
+        BufReader::new(file.take(most)).read_to_end(&mut bytes).map_err(fail)?;
+        leaves = File::open(path.with_file_name(LEAVES)).ok();
+    }
+    let mut kept = Kept::parse(&bytes, judge.domain).map_err(|fault| {
+        let parts = [("kept", typed.into()), ("fault", fault.words().into())];
+        Failure::new(Words::new("log-kept-unreadable", &parts))
+    })?;
+    // Capitals do not matter on paper.
+    if let Some(own) =
+        machines(judge.plant)?.iter().find(|own| own.eq_ignore_ascii_case(&kept.machine))
+    {
+        kept.machine.clone_from(own);
+    }
+    if !is_id(&kept.machine) {
+        let parts = [("machine", kept.machine.into())];
+        return Err(Failure::new(Words::new("log-no-machine", &parts)));
+    }
+    Ok(Keepsake { kept, leaves })
+}
+
+/// What was mended or adopted, a line each.
+pub(super) fn told(log: &Writer, language: Language) -> Vec<String> {
+    log.said().iter().map(|said| said.shown(language)).collect()
+}
