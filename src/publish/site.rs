@@ -440,7 +440,7 @@ impl Maker<'_> {
             Fact::new(language.word("record-entries"), entries.to_string()),
             Fact::new(language.word("record-findings"), findings.len().to_string()),
         ];
-        let register = self.has_register.then(|| paths::REGISTER.to_owned()).unwrap_or_default();
+        let register = if self.has_register { paths::REGISTER } else { "" }.to_owned();
         let view = RecordsView { frame: self.frame.clone(), summary, records, findings, register };
         tree.put(paths::RECORDS, records_html(&view));
         logs::put(tree, &self.frame, self.site);
