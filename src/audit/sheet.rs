@@ -223,6 +223,7 @@ mod tests {
             head: String::new(),
             state: None,
             missing: Vec::new(),
+            becomes: None,
             count,
             span: None,
             entries: Vec::new(),

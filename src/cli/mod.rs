@@ -58,8 +58,8 @@ enum Command {
     Approve(approve::Args),
     Inspected(inspected::Args),
     Audit(audit::Args),
-    Export(export::Args),
     Checkpoint(checkpoint::Args),
+    Export(export::Args),
     Start(start::Args),
 }
 
@@ -147,8 +147,8 @@ fn run(command: Command, language: Language) -> Result<Answer, Failure> {
         Command::Approve(args) => approve::run(&args, language),
         Command::Inspected(args) => inspected::run(&args, language),
         Command::Audit(args) => audit::run(&args, language),
-        Command::Export(args) => export::run(&args, language),
         Command::Checkpoint(args) => checkpoint::run(&args, language),
+        Command::Export(args) => export::run(&args, language),
         Command::Start(args) => start::run(&args, language),
     }
 }

@@ -6,7 +6,7 @@ use std::time::Instant;
 use serde::Serialize;
 
 use super::desk::{self, Desk, Judged};
-use super::{Answer, json, records};
+use super::{Answer, clock, json, records};
 use crate::audit::{Report, report};
 use crate::failure::Failure;
 use crate::finding::show;
@@ -59,7 +59,7 @@ pub(super) fn run(args: &Args, language: Language) -> Result<Answer, Failure> {
         return Ok(answer);
     }
     let shelf = records::read(&args.plant)?;
-    // The pages must not depend on the day they are made: no time is given.
+    // What pages say of records must not depend on the day they are made: no time is given.
     let records = records::judge(shelf.records, &prepared, &packets, &trust, None);
     let site = site::Site {
         prepared: &prepared,
@@ -67,6 +67,7 @@ pub(super) fn run(args: &Args, language: Language) -> Result<Answer, Failure> {
         records,
         findings: show::located(&all, &desk.texts, plant.facts.body.language),
         allowed_signers: plant.allowed_signers.as_ref().map(|(_, text)| &**text),
+        day: clock::now().date_naive(),
     };
     let tree = site::tree(&site)?;
     publish::write(&args.out, &args.plant, &tree)?;

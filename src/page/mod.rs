@@ -76,7 +76,7 @@ pub fn assets() -> impl Iterator<Item = (&'static str, &'static str)> {
     .into_iter()
 }
 
-const TEMPLATES: [(&str, &str); 28] = [
+const TEMPLATES: [(&str, &str); 29] = [
     ("lists.html", include_str!("../../site/templates/lists.html")),
     ("search.html", include_str!("../../site/templates/search.html")),
     ("legend.html", include_str!("../../site/templates/legend.html")),
@@ -97,6 +97,7 @@ const TEMPLATES: [(&str, &str); 28] = [
     ("machine.html", include_str!("../../site/templates/machine.html")),
     ("procedures.html", include_str!("../../site/templates/procedures.html")),
     ("procedure.html", include_str!("../../site/templates/procedure.html")),
+    ("register.html", include_str!("../../site/templates/register.html")),
     ("records.html", include_str!("../../site/templates/records.html")),
     ("record.html", include_str!("../../site/templates/record.html")),
     ("form.html", include_str!("../../site/templates/form.html")),
@@ -118,8 +119,9 @@ fn engine(language: Language) -> Tera {
     });
     engine.register_function("th", Marked(language));
     let templates = TEMPLATES.into_iter().chain([alone()]);
-    let templates = templates.map(|(name, template)| (name, worded(language, template)));
-    engine.add_raw_templates(templates).expect("the program's own templates are read by a test");
+    engine
+        .add_raw_templates(templates.map(|(name, template)| (name, worded(language, template))))
+        .expect("the program's own templates are read by a test");
     engine
 }
 

@@ -5,6 +5,7 @@
 
 mod legend;
 mod placard;
+mod register;
 mod search;
 mod start;
 mod tags;
@@ -22,6 +23,7 @@ use super::strip::has_strips;
 use super::{PAGES_CSS, SITE_CSS, markdown, paths, render, words};
 pub use legend::legend_html;
 pub use placard::{PlacardView, PlacardZone, placard_html};
+pub use register::{ApprovalLine, InspectionLine, RegisterEntry, RegisterView, register_html};
 pub use search::{SearchEntry, SearchGroup, SearchView, search_html};
 pub use start::{JobsView, StartView, in_working_order, jobs_pages, start_html};
 pub use tags::{TagView, TagsView, tags_html};
@@ -247,6 +249,8 @@ pub struct MachineView {
     pub placard: String,
     /// The last inspection of its lockout; who walked the machine.
     pub inspection: Option<Inspection>,
+    /// Inspections of its lockout procedures, when the plant keeps a register.
+    pub inspections: Vec<InspectionLine>,
     /// What else its lockout states: stop position, movement under power, who enforces it.
     pub lockout: Vec<Fact>,
     /// What positions are measured from.
@@ -378,6 +382,10 @@ pub struct ProcedureView {
     pub steps: Vec<ProcedureStep>,
     /// Where it is used: machines.
     pub used: Vec<Link>,
+    /// Its approvals, where the plant asks for them.
+    pub approvals: Vec<Fact>,
+    /// Its inspections on machines, when the plant keeps a register.
+    pub inspections: Vec<InspectionLine>,
 }
 
 /// A reading in a record.
@@ -494,6 +502,8 @@ pub struct RecordsView {
     pub records: Vec<RecordLine>,
     /// Findings.
     pub findings: Vec<FindingView>,
+    /// The page of approvals and inspections; empty when there is none.
+    pub register: String,
 }
 
 /// What a template of the site gets: the view, and where the page stands.

@@ -5,6 +5,7 @@
 #![allow(clippy::disallowed_methods, reason = "this is the edge at which a site is written")]
 
 mod lines;
+mod register;
 pub mod site;
 
 use std::collections::BTreeMap;

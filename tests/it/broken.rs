@@ -10,6 +10,7 @@ mod keys;
 mod lockout;
 mod order;
 mod policy;
+mod register;
 mod translation;
 
 use std::collections::{BTreeMap, BTreeSet};
@@ -910,6 +911,7 @@ const ROWS: &[&[Row]] = &[
     lockout::ROWS,
     order::ROWS,
     policy::ROWS,
+    register::ROWS,
     translation::ROWS,
 ];
 

@@ -6,6 +6,7 @@ mod broken;
 mod commands;
 mod crash;
 mod demo_records;
+mod demo_register;
 mod dependencies;
 mod dice;
 mod energy;
@@ -28,6 +29,7 @@ mod outside;
 mod plant;
 mod publish;
 mod readme;
+mod register;
 mod tamper;
 
 /// A module that nobody declares is a test that nobody runs.
