@@ -108,7 +108,7 @@ fn of_exports(
         let judged = exported::judge(folder, now)?;
         if args.job.as_ref().is_none_or(|job| *job == judged.report.job) {
             reports.push(judged.report);
-            by += &(judged.by.shown(language) + "\n");
+            by.extend(judged.by.iter().map(|words| words.shown(language) + "\n"));
         }
     }
     let clean = reports.iter().all(Report::is_clean);
