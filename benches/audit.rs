@@ -159,7 +159,7 @@ impl Plant {
                 witnessmark::durable::create(&signature, bytes).unwrap();
             }
             assert_eq!(&store::read(&record).unwrap(), raw);
-            Locked::open(&record).unwrap();
+            Locked::open(&record, "").unwrap();
         }
         folder
     }

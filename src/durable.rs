@@ -53,11 +53,42 @@ impl std::error::Error for FileError {
 /// [`FileError`]; when the name is taken its cause is [`io::ErrorKind::AlreadyExists`] and the file
 /// is left as it was.
 pub fn create(path: &Path, bytes: &[u8]) -> Result<(), FileError> {
-    let aside = Aside::write(path, bytes)?;
-    fs::hard_link(&aside.path, path)
-        .map_err(|e| FileError::new("failure-cannot-create", path, e))?;
-    drop(aside);
-    sync_folder(folder_of(path))
+    Prepared::write(path, bytes)?.place()
+}
+
+/// A file whose bytes are safe on disk and that has no name yet; gone when dropped.
+///
+/// What is written together is prepared together: a full disk shows before the first has its name.
+pub struct Prepared {
+    aside: Aside,
+    path: PathBuf,
+}
+
+impl Prepared {
+    /// Writes the bytes beside their place.
+    ///
+    /// # Errors
+    /// [`FileError`].
+    pub fn write(path: &Path, bytes: &[u8]) -> Result<Self, FileError> {
+        Ok(Prepared { aside: Aside::write(path, bytes)?, path: path.to_owned() })
+    }
+
+    /// The name it will have.
+    pub fn path(&self) -> &Path {
+        &self.path
+    }
+
+    /// Gives the file its name.
+    ///
+    /// # Errors
+    /// As for [`create`].
+    pub fn place(self) -> Result<(), FileError> {
+        let Prepared { aside, path } = self;
+        fs::hard_link(&aside.path, &path)
+            .map_err(|e| FileError::new("failure-cannot-create", &path, e))?;
+        drop(aside);
+        sync_folder(folder_of(&path))
+    }
 }
 
 /// Makes a file or puts it in the place of the one with its name.
@@ -80,7 +111,7 @@ pub fn sync_folder(folder: &Path) -> Result<(), FileError> {
 }
 
 /// The folder a file lies in.
-fn folder_of(path: &Path) -> &Path {
+pub(crate) fn folder_of(path: &Path) -> &Path {
     match path.parent() {
         Some(folder) if folder != Path::new("") => folder,
         _ => Path::new("."),

@@ -38,5 +38,7 @@ pub mod audit;
 
 pub mod page;
 
+pub mod export;
+
 pub mod cli;
 pub mod publish;

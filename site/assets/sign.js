@@ -203,7 +203,7 @@
       by: person.principal, job: page.job, kind, machine: page.machine, meaning: MEANINGS[kind],
       name: person.name, packet: page.packet, prev: signed.at(-1) ?? page.prev,
       role: roleOf(person, signs), seq: Number(page.seq) + signed.length + next.length + 1,
-      step: step.step, v: 2, ...more,
+      step: step.step, v: 3, ...more,
     });
     for (const step of page.steps ?? stepsOf()) {
       for (const blank of step.blanks) {
@@ -218,7 +218,10 @@
       for (const kind of ['performed', 'verified']) {
         for (const { row } of own.filter((one) => one.is === kind && one.step === step.step)) {
           const asked = step.signs.filter((sign) => sign.sign === kind && isRow(sign, { row }));
-          add(step, kind, asked, row ? { row } : {});
+          // Who has no personal lock checks from outside the guard, as the button says.
+          const crew = asked.find((sign) => sign.crew)?.crew.split(' ');
+          const outside = (crew && !crew.includes(person.principal)) || undefined;
+          add(step, kind, asked, { outside, row: row || undefined });
         }
       }
     }

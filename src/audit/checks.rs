@@ -22,7 +22,7 @@ use crate::record::job_of;
 use crate::record::rules::{self, Refusal};
 use crate::record::signature::{self, PublicKey, Signature, SignatureFault};
 use crate::record::state::{Ledger, Missing};
-use crate::record::store::{RawEntry, RawRecord, SET_ASIDE, WITHOUT_ENTRY};
+use crate::record::store::{RawEntry, RawRecord, SET_ASIDE, UNFINISHED, WITHOUT_ENTRY};
 use crate::record::time;
 use crate::record::trust::TrustedKey;
 
@@ -30,9 +30,10 @@ use crate::record::trust::TrustedKey;
 pub(super) fn run(subject: &Subject) -> Report {
     let mut findings = Findings::default();
     strays(subject.raw, &mut findings);
-    let packet = read_packet(subject, &mut findings);
     let digest = subject.raw.packet.as_deref().map(canonical::sha256_hex);
+    let packet = read_packet(subject, digest.as_deref().unwrap_or_default(), &mut findings);
     let mut walk = Walk::new(subject, packet.as_ref(), digest.as_deref().unwrap_or_default());
+    let count = subject.raw.entries.len();
     let entries: Vec<AuditedEntry> =
         subject.raw.entries.iter().map(|raw| walk.entry(raw, &mut findings)).collect();
     clock::notes(&entries).into_iter().for_each(|note| findings.add(note));
@@ -44,10 +45,29 @@ pub(super) fn run(subject: &Subject) -> Report {
         }
         (state, missing) = (Some(standing.state), standing.missing);
     }
-    let (job, findings) = (subject.job.to_owned(), findings.all);
+    let (job, findings, becomes) = (subject.job.to_owned(), findings.all, walk.becomes);
     let (_, head) = subject.raw.next();
     let machine = packet.as_ref().map(|packet| packet.machine.id.clone());
-    Report { job, machine, packet: digest, head, state, missing, entries, findings }
+    let span = span(&entries);
+    Report {
+        job,
+        machine,
+        packet: digest,
+        head,
+        state,
+        missing,
+        becomes,
+        count,
+        span,
+        entries,
+        findings,
+    }
+}
+
+/// Times of the first and the last entry.
+fn span(entries: &[AuditedEntry]) -> Option<(DateTime<FixedOffset>, DateTime<FixedOffset>)> {
+    let at = |entry: Option<&AuditedEntry>| time::parse(&entry?.says.as_ref()?.at).ok();
+    at(entries.first()).zip(at(entries.last()))
 }
 
 /// What was found so far.
@@ -63,7 +83,8 @@ impl Findings {
 }
 
 pub(super) fn finding(severity: Severity, words: Words) -> AuditFinding {
-    let (code, nothing) = (words.key().trim_start_matches("audit-"), || Words::foreign(""));
+    let code = words.key().trim_start_matches("audit-").trim_start_matches("entries-");
+    let nothing = || Words::foreign("");
     let (expected, found, way_out) = (nothing(), nothing(), None);
     AuditFinding { code, severity, entry: None, expected, found, words, way_out }
 }
@@ -95,6 +116,8 @@ pub(super) fn strays(raw: &RawRecord, findings: &mut Findings) {
         let file = [("file", shown(stray).into())];
         findings.add(if stray.contains(WITHOUT_ENTRY) {
             error(Words::new("audit-entry-missing", &file))
+        } else if stray.contains(UNFINISHED) {
+            finding(Severity::Warning, Words::new("audit-entry-unfinished", &file))
         } else if stray.contains(SET_ASIDE) {
             finding(Severity::Note, Words::new("audit-left-over", &file))
         } else {
@@ -110,7 +133,7 @@ fn not_released(missing: &[Missing]) -> AuditFinding {
 }
 
 /// The packet, when its bytes are one.
-fn read_packet(subject: &Subject, findings: &mut Findings) -> Option<Packet> {
+fn read_packet(subject: &Subject, digest: &str, findings: &mut Findings) -> Option<Packet> {
     let Some(bytes) = subject.raw.packet.as_deref() else {
         findings.add(error(Words::of("audit-packet-missing")));
         return None;
@@ -135,11 +158,11 @@ fn read_packet(subject: &Subject, findings: &mut Findings) -> Option<Packet> {
             findings.add(coded("packet-unreadable", words));
         }
     }
-    packet_facts(subject, &packet, bytes).into_iter().for_each(|f| findings.add(f));
+    packet_facts(subject, &packet, digest).into_iter().for_each(|f| findings.add(f));
     Some(packet)
 }
 
-fn packet_facts(subject: &Subject, packet: &Packet, bytes: &[u8]) -> Vec<AuditFinding> {
+fn packet_facts(subject: &Subject, packet: &Packet, digest: &str) -> Vec<AuditFinding> {
     let mut found = Vec::new();
     if !(1..=packet::model::VERSION).contains(&packet.v) {
         let most = packet::model::VERSION.to_string();
@@ -161,7 +184,6 @@ fn packet_facts(subject: &Subject, packet: &Packet, bytes: &[u8]) -> Vec<AuditFi
     }
     found.extend(names_twice(packet));
     found.extend(rules::check_draft(packet).map(refused));
-    let digest = canonical::sha256_hex(bytes);
     if let Some(current) = subject.current_packet.filter(|current| *current != digest) {
         // Nothing is wrong with a record whose recipe was revised afterwards.
         let changed = finding(Severity::Note, Words::of("audit-packet-superseded"));
@@ -194,6 +216,8 @@ struct Walk<'a> {
     number: u64,
     /// Entries by the `prev` they state.
     after: BTreeMap<String, u64>,
+    /// Digest of the packet that came in the place of this one.
+    becomes: Option<String>,
 }
 
 impl<'a> Walk<'a> {
@@ -207,6 +231,7 @@ impl<'a> Walk<'a> {
             head: NO_PREVIOUS.to_owned(),
             number: 0,
             after: BTreeMap::new(),
+            becomes: None,
         }
     }
 
@@ -229,6 +254,7 @@ impl<'a> Walk<'a> {
         let sound = own.iter().all(|finding| finding.severity != Severity::Error);
         if let (Some(counted), Some(entry), true) = (&mut self.counted, &entry, sound) {
             counted.take(entry, key.as_deref().unwrap_or_default());
+            self.becomes = entry.becomes.clone().or(self.becomes.take());
         }
         own.into_iter().for_each(|finding| findings.add(finding.at(number)));
         let says = entry.map(|entry| self.statement(entry));

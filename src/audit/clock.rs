@@ -188,9 +188,8 @@ pub struct Span {
 
 impl Span {
     fn of(report: &Report) -> Option<Self> {
-        let at = |entry: &AuditedEntry| time::parse(&entry.says.as_ref()?.at).ok();
         let (job, machine) = (report.job.clone(), report.machine.clone()?);
-        let (first, last) = (at(report.entries.first()?)?, at(report.entries.last()?)?);
+        let (first, last) = report.span?;
         Some(Span { job, machine, first, last })
     }
 }

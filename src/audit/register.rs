@@ -150,7 +150,8 @@ fn overdue(due: &Due) -> AuditFinding {
             Words::new("register-inspection-overdue", &[procedure, machine, day])
         }
     };
-    finding(Severity::Warning, words)
+    // Nothing is wrong with what was signed; and an audit of the same files says the same next year.
+    finding(Severity::Note, words)
 }
 
 /// What a signed packet was made from without an approval that counted when work by it began.
@@ -226,4 +227,121 @@ fn parts(packet: &Packet, house: &House) -> Vec<String> {
     parts.sort();
     parts.dedup();
     parts
+}
+
+#[cfg(test)]
+mod tests {
+    use super::drafts_used;
+    use crate::canonical;
+    use crate::packet::Packet;
+    use crate::packet::model::{Approval, SourceFile};
+    use crate::record::fixture as record;
+    use crate::record::store::RawRecord;
+    use crate::register::entry::{Entry, Kind};
+    use crate::register::{House, Register, fixture};
+
+    const FROM: &str = "recipe:from";
+
+    fn approval(seq: u64, subject: &str) -> Entry {
+        Entry { seq, subject: subject.to_owned(), ..fixture::approval() }
+    }
+
+    /// A register that approves both recipes of the good packet, before work began.
+    fn register() -> Vec<Entry> {
+        let packet = record::packet();
+        let subject = |id: &str| format!("recipe:{id}");
+        vec![approval(1, &subject(&packet.from.id)), approval(2, &subject(&packet.to.id))]
+    }
+
+    /// The good record, whose packet names these entries.
+    fn raw(named: &[Entry], change: impl Fn(&mut Packet)) -> RawRecord {
+        let mut packet = record::packet();
+        let sha256 = fixture::approval().sha256;
+        packet.sources.push(SourceFile { path: "recipes/a.yaml".to_owned(), sha256 });
+        packet.approvals = named.iter().map(named_approval).collect();
+        change(&mut packet);
+        RawRecord { packet: Some(canonical::line(&packet).unwrap()), ..record::raw() }
+    }
+
+    fn named_approval(entry: &Entry) -> Approval {
+        Approval {
+            subject: entry.subject.clone(),
+            revision: entry.revision.clone(),
+            sha256: entry.sha256.clone(),
+            entry: entry.seq,
+            digest: format!("digest {}", entry.seq),
+            by: entry.name.clone(),
+            at: entry.at.clone(),
+        }
+    }
+
+    /// Why drafts were used, in the order found.
+    #[track_caller]
+    fn check(entries: &[Entry], raw: &RawRecord, expected: &[&str]) {
+        let mut register = Register::default();
+        for entry in entries {
+            register.take(entry.clone(), format!("digest {}", entry.seq));
+        }
+        let people = fixture::people();
+        let house = House { procedures: None, ..fixture::house(&people) };
+        let found = drafts_used(&register, &house, raw);
+        assert!(found.iter().all(|one| one.code == "draft-used"), "{found:?}");
+        let why: Vec<String> = found.iter().map(|one| one.words.to_string()).collect();
+        assert_eq!(why.len(), expected.len(), "{why:?}");
+        for (why, expected) in why.iter().zip(expected) {
+            assert!(why.contains(expected), "{why}");
+        }
+    }
+
+    #[test]
+    fn a_packet_whose_parts_were_approved_is_no_draft() {
+        let all = register();
+        check(&all, &raw(&all, |_| ()), &[]);
+    }
+
+    #[test]
+    fn what_a_packet_says_of_its_approvals_is_not_believed() {
+        let all = register();
+        let good = raw(&all, |_| ());
+        check(&all[..1], &good, &["no such entry 2"]);
+        let forged = |packet: &mut Packet| packet.approvals[0].digest = "other".to_owned();
+        check(&all, &raw(&all, forged), &["no such entry 1"]);
+        let renamed = |packet: &mut Packet| packet.approvals[1].sha256 = "0".repeat(64);
+        check(&all, &raw(&all, renamed), &["entry 2 of the register says something else"]);
+        let elsewhere = |packet: &mut Packet| {
+            packet.sources.pop();
+        };
+        let why = "approves bytes that the packet was not made from";
+        check(&all, &raw(&all, elsewhere), &[why, why]);
+    }
+
+    #[test]
+    fn an_approval_counts_when_work_begins_and_not_only_before_or_after() {
+        let all = register();
+        let mut late = all.clone();
+        late[1].at = "2026-11-27T08:00:00+01:00".to_owned();
+        check(&late, &raw(&all, |_| ()), &["entry 2 did not count yet"]);
+        let withdrawal = |at: &str| {
+            let kind = Kind::Withdrawn;
+            Entry { seq: 3, kind, withdraws: Some(1), at: at.to_owned(), ..all[0].clone() }
+        };
+        let good = raw(&all, |_| ());
+        let before = [all.clone(), vec![withdrawal("2026-11-25T08:00:00+01:00")]].concat();
+        check(&before, &good, &["entry 1 did not count"]);
+        let after = [all.clone(), vec![withdrawal("2026-11-28T08:00:00+01:00")]].concat();
+        check(&after, &good, &[]);
+    }
+
+    #[test]
+    fn a_packet_that_says_nothing_is_asked_once_there_is_a_register() {
+        let all = register();
+        let silent = raw(&[], |_| ());
+        check(&all, &silent, &["names no approval", "names no approval"]);
+        let half = raw(&all[..1], |_| ());
+        check(&all, &half, &["names no approval"]);
+        check(&[], &silent, &[]);
+        let mut later = approval(1, FROM);
+        later.at = "2026-11-27T08:00:00+01:00".to_owned();
+        check(&[later], &silent, &[]);
+    }
 }

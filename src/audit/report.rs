@@ -66,7 +66,7 @@ fn head(report: &Report, language: Language) -> String {
     let parts = [
         ("job", (&report.job).into()),
         ("state", state.into()),
-        ("count", report.entries.len().into()),
+        ("count", report.count.into()),
         ("packet", packet.into()),
     ];
     language.text("audit-head", &parts)
@@ -130,13 +130,12 @@ fn finding(first: &AuditFinding, runs: &[(u64, u64)], language: Language) -> Vec
 }
 
 fn tail(report: &Report, language: Language) -> String {
-    let of = |s: Severity| report.findings.iter().filter(|f| f.severity == s).count();
     let parts = [
         ("job", (&report.job).into()),
-        ("errors", of(Severity::Error).into()),
-        ("warnings", of(Severity::Warning).into()),
+        ("errors", report.findings_of(Severity::Error).into()),
+        ("warnings", report.findings_of(Severity::Warning).into()),
         ("head", (&report.head).into()),
-        ("count", report.entries.len().into()),
+        ("count", report.count.into()),
     ];
     language.text("audit-tail", &parts)
 }

@@ -3,6 +3,8 @@
 //! `resealed` stands for what holders of keys can do: every entry is chained and signed again, so
 //! only the rules are left to object.
 
+mod entries;
+
 use proptest::prelude::*;
 
 use super::{AuditFinding, Report, Severity, Subject, audit_all, audit_record, report};
@@ -455,6 +457,24 @@ fn times_run_forward_within_the_life_of_the_packet() {
     check_resealed(|e| e[0].at = "2026-11-25T14:09:59+01:00".to_owned(), &["before-packet@1"]);
     check_resealed(|e| e[12].at = "2026-11-28T12:00:01+01:00".to_owned(), &["time-future@13"]);
     check_resealed(|e| e[12].at = "2026-11-28T11:00:00Z".to_owned(), &[]);
+}
+
+/// Notes on times, as `code@entry`.
+#[track_caller]
+fn check_notes(change: fn(&mut Vec<Entry>), expected: &[&str]) {
+    let report = audit(&resealed(change));
+    let is_of_time = |f: &&AuditFinding| f.severity == Severity::Note && f.code != "not-released";
+    let notes = report.findings.iter().filter(is_of_time);
+    let told = |note: &AuditFinding| format!("{}@{}", note.code, note.entry.unwrap_or_default());
+    assert_eq!(notes.map(told).collect::<Vec<_>>(), expected);
+}
+
+#[test]
+fn what_times_tell_is_noted() {
+    check_notes(|_| (), &[]);
+    check_notes(|e| e[12].at = "2026-11-28T11:00:00Z".to_owned(), &["gap@13"]);
+    // The doer's clock is ahead of the checker's.
+    check_notes(|e| e[7].at = "2026-11-26T23:59:00+01:00".to_owned(), &["clock-ahead@8"]);
 }
 
 #[test]

@@ -3,8 +3,10 @@
 use std::fmt::Write;
 use std::path::PathBuf;
 
+use chrono::{DateTime, FixedOffset};
+
 use super::desk::{self, Desk};
-use super::{Answer, clock, json, logs, records};
+use super::{Answer, clock, exported, json, logs, records};
 use crate::audit::log::LogReport;
 use crate::audit::register::{RegisterReport, audit_register};
 use crate::audit::{Report, report};
@@ -20,7 +22,7 @@ use crate::record::job_of;
     after_help = "Examples:\n  witnessmark audit demo-data\n  witnessmark audit demo-data SM-1041 --entries"
 )]
 pub(super) struct Args {
-    /// Folder of the plant
+    /// Folder of the plant, an exported folder, or a folder of those
     plant: PathBuf,
     /// Only the record of this job
     job: Option<String>,
@@ -38,6 +40,10 @@ pub(super) struct Args {
 
 pub(super) fn run(args: &Args, language: Language) -> Result<Answer, Failure> {
     let now = clock::now();
+    let exports = exported::find(&args.plant)?;
+    if !exports.is_empty() {
+        return of_exports(args, &exports, now, language);
+    }
     let desk = Desk::open(&args.plant, language)?;
     let plant = match desk.plant(args.json) {
         Ok(plant) => plant,
@@ -86,6 +92,30 @@ pub(super) fn run(args: &Args, language: Language) -> Result<Answer, Failure> {
         let register = register.map_or(String::new(), |own| own.render(language) + "\n");
         let logs: String = logs.iter().map(|log| log.render(language) + "\n").collect();
         signers + &register + &logs + &words(args, &reports, &shelf.strays, language)
+    };
+    Ok(if clean { Answer::clean(text) } else { Answer::findings(text) })
+}
+
+/// Judges exported folders by what lies in them.
+fn of_exports(
+    args: &Args,
+    folders: &[PathBuf],
+    now: DateTime<FixedOffset>,
+    language: Language,
+) -> Result<Answer, Failure> {
+    let (mut reports, mut by) = (Vec::new(), String::new());
+    for folder in folders {
+        let judged = exported::judge(folder, now)?;
+        if args.job.as_ref().is_none_or(|job| *job == judged.report.job) {
+            reports.push(judged.report);
+            by += &(judged.by.shown(language) + "\n");
+        }
+    }
+    let clean = reports.iter().all(Report::is_clean);
+    let text = if args.json {
+        json(&reports.iter().map(|report| report.told(language)).collect::<Vec<_>>())?
+    } else {
+        words(args, &reports, &[], language) + &by
     };
     Ok(if clean { Answer::clean(text) } else { Answer::findings(text) })
 }

@@ -1,7 +1,6 @@
 //! What all commands do first: read the plant, understand it, make packets.
 
-use std::collections::{BTreeMap, BTreeSet};
-use std::ops::Range;
+use std::collections::BTreeMap;
 use std::path::Path;
 
 use chrono::DateTime;
@@ -11,11 +10,10 @@ use crate::failure::Failure;
 use crate::finding::show::{self, Texts};
 use crate::finding::{Findings, Place, Severity};
 use crate::language::{Language, Words};
+use crate::packet::trust::line;
 use crate::packet::{self, Packet, Prepared};
 use crate::plant::load::{self, Plant};
-use crate::plant::shape::RevokedEntry;
-use crate::record::time;
-use crate::record::trust::{Revoked, TrustList};
+use crate::record::trust::TrustList;
 
 /// A plant as read, with what was found.
 pub(super) struct Desk {
@@ -154,64 +152,7 @@ pub(super) fn unknown_job(plant: &Plant, job: &str) -> Failure {
 
 /// The plant's keys: allowed signers, less what was revoked; faults of both go to the findings.
 pub(super) fn trust(findings: &mut Findings, plant: &Plant) -> TrustList {
-    let mut trust = signers(findings, plant);
-    revoke(findings, plant, &mut trust);
-    trust
-}
-
-fn signers(findings: &mut Findings, plant: &Plant) -> TrustList {
-    let (file, text) = match &plant.allowed_signers {
-        Some((file, text)) => (file.clone(), text.as_bytes()),
-        None => {
-            findings.no_signers(&Place::file(&"allowed_signers".into()));
-            return TrustList::parse(b"").0;
-        }
-    };
-    let (list, errors) = TrustList::parse(text);
-    for error in errors {
-        let at = Place::bytes(&file, line(text, error.line));
-        findings.bad_signer(&at, error.fault.code(), &error.fault.words());
-    }
-    list
-}
-
-/// The bytes of a line, counted from 1.
-fn line(text: &[u8], number: usize) -> Range<usize> {
-    let mut lines = text.split_inclusive(|byte| *byte == b'\n');
-    let before = lines.by_ref().take(number.saturating_sub(1)).map(<[u8]>::len);
-    let start: usize = before.sum();
-    start..start + lines.next().map_or(0, |line| line.trim_ascii_end().len())
-}
-
-/// Takes the keys away that `people.yaml` revokes. What cannot be read there counts against the key.
-fn revoke(findings: &mut Findings, plant: &Plant, trust: &mut TrustList) {
-    let at = plant.people.place.at("revoked");
-    let mut seen = BTreeSet::new();
-    for (index, RevokedEntry { key, from, why }) in plant.people.body.revoked.iter().enumerate() {
-        let at = at.item(index);
-        if !is_fingerprint(key) {
-            findings.revoked_key(&at.at("key"), key);
-        } else if !seen.insert(key) {
-            findings.revoked_twice(&at.at("key"), key);
-        } else if !trust.keys().iter().any(|line| line.fingerprint == *key) {
-            findings.revoked_unlisted(&at.at("key"), key);
-        }
-        if why.trim().is_empty() {
-            findings.empty_text(&at.at("why"), "why");
-        }
-        let from = time::parse(from).unwrap_or_else(|fault| {
-            findings.revoked_time(&at.at("from"), fault.words());
-            DateTime::UNIX_EPOCH.fixed_offset()
-        });
-        trust.revoke(key, Revoked { from, why: why.clone() });
-    }
-}
-
-/// `SHA256:` and 32 bytes in base64 without padding.
-fn is_fingerprint(text: &str) -> bool {
-    let digits = text.strip_prefix("SHA256:").unwrap_or_default();
-    let is_digit = |b: u8| b.is_ascii_alphanumeric() || matches!(b, b'+' | b'/');
-    digits.len() == 43 && digits.bytes().all(is_digit)
+    packet::trust(findings, plant)
 }
 
 /// Longest that a key should count without anybody looking at it again, in days: two years with a

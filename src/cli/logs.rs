@@ -7,7 +7,7 @@ use std::path::Path;
 
 use chrono::{DateTime, FixedOffset};
 
-use super::records;
+use super::{records, signoff};
 use crate::audit::log::{KeptHead, LogReport, LogSubject, Sources, audit_log, prove_kept};
 use crate::durable::FileError;
 use crate::failure::Failure;
@@ -44,9 +44,8 @@ pub(super) fn append(
     signed: Vec<Signed>,
 ) -> Result<(), Failure> {
     log.intend(record, &signed)?;
-    for signed in signed {
-        locked.append(signed)?;
-    }
+    // What fails half way is told, and whoever opens the log next adds what came on record.
+    signoff::append(locked, signed)?;
     Ok(log.commit()?)
 }
 

@@ -10,6 +10,8 @@ mod checkpoint;
 mod clock;
 mod derive;
 mod desk;
+mod export;
+mod exported;
 mod filled;
 mod inspected;
 mod key;
@@ -57,6 +59,7 @@ enum Command {
     Inspected(inspected::Args),
     Audit(audit::Args),
     Checkpoint(checkpoint::Args),
+    Export(export::Args),
     Start(start::Args),
 }
 
@@ -145,6 +148,7 @@ fn run(command: Command, language: Language) -> Result<Answer, Failure> {
         Command::Inspected(args) => inspected::run(&args, language),
         Command::Audit(args) => audit::run(&args, language),
         Command::Checkpoint(args) => checkpoint::run(&args, language),
+        Command::Export(args) => export::run(&args, language),
         Command::Start(args) => start::run(&args, language),
     }
 }

@@ -6,7 +6,7 @@ use std::time::Instant;
 use serde::Serialize;
 
 use super::desk::{self, Desk, Judged};
-use super::{Answer, json, logs, records};
+use super::{Answer, clock, json, logs, records};
 use crate::audit::log::LogReport;
 use crate::audit::{Report, report};
 use crate::failure::Failure;
@@ -60,7 +60,7 @@ pub(super) fn run(args: &Args, language: Language) -> Result<Answer, Failure> {
         return Ok(answer);
     }
     let shelf = records::read(&args.plant)?;
-    // The pages must not depend on the day they are made: no time is given.
+    // What pages say of records must not depend on the day they are made: no time is given.
     let mut sizes = logs::Sizes::new();
     shelf.records.iter().for_each(|(name, raw)| logs::count(&mut sizes, name, raw));
     let domain = &plant.facts.body.domain;
@@ -74,6 +74,7 @@ pub(super) fn run(args: &Args, language: Language) -> Result<Answer, Failure> {
         logs,
         findings: show::located(&all, &desk.texts, plant.facts.body.language),
         allowed_signers: plant.allowed_signers.as_ref().map(|(_, text)| &**text),
+        day: clock::now().date_naive(),
     };
     let tree = site::tree(&site)?;
     publish::write(&args.out, &args.plant, &tree)?;

@@ -6,7 +6,7 @@ use std::path::{Path, PathBuf};
 use chrono::{DateTime, FixedOffset};
 use rayon::prelude::*;
 
-use crate::audit::{self, Subject, audit_all, clock};
+use crate::audit::{self, Subject, audit_all, clock, series};
 use crate::failure::Failure;
 use crate::language::Words;
 use crate::packet::{self, Packet, Prepared};
@@ -100,6 +100,7 @@ pub(super) fn read(plant: &Path) -> Result<Shelf, Failure> {
         .into_par_iter()
         .map(|(name, path)| Ok((name, store::read(&path)?)))
         .collect::<Result<_, Failure>>()?;
+    shelf.records.retain(|_, raw| raw.is_begun());
     Ok(shelf)
 }
 
@@ -133,6 +134,7 @@ pub(super) fn judge(
         .collect();
     let mut reports = audit_all(&subjects);
     clock::across(&mut reports);
+    series::across(&mut reports);
     let house = packet::house(prepared.plant, &prepared.people);
     let register = &prepared.register.register;
     for (report, raw) in reports.iter_mut().zip(records.values()) {
@@ -141,6 +143,6 @@ pub(super) fn judge(
     records
         .into_iter()
         .zip(reports)
-        .map(|((job, raw), report)| (job, Recorded { raw, report }))
+        .map(|((name, raw), report)| (name, Recorded { raw, report }))
         .collect()
 }

@@ -85,7 +85,7 @@ impl Book<'_> {
         }
         let folder = self.plant.join(register::FOLDER);
         store::make_folder(&folder)?;
-        let mut locked = Locked::open(&folder)?;
+        let mut locked = Locked::open(&folder, by)?;
         // The time is taken once the lock is held, so that it never runs backwards.
         let now = clock::now();
         let house = packet::house(self.prepared.plant, &self.prepared.people);

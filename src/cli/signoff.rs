@@ -17,10 +17,12 @@ use crate::log::store::Writer;
 use crate::packet::model::Step;
 use crate::packet::{self, Packet, Prepared};
 use crate::page::words;
-use crate::record::compose::{self, Acceptance, Close, Past, Raise, Request, TakeBack, Value};
+use crate::record::compose::{
+    self, Acceptance, Close, Past, Raise, Request, Signed, TakeBack, Value,
+};
 use crate::record::entry::{Kind, Verdict};
 use crate::record::filled::{Filled, Left, Share};
-use crate::record::rules::{Refusal, Told, check_draft, check_signer, surely_within};
+use crate::record::rules::{Refusal, Told, check_draft, check_signer, clock_behind, surely_within};
 use crate::record::signature::SigningKey;
 use crate::record::state::Missing;
 use crate::record::store::{self, Locked, RawRecord};
@@ -341,13 +343,17 @@ impl Book<'_> {
         &self,
         digest: &str,
     ) -> Result<Result<(Locked, DateTime<FixedOffset>), Answer>, Failure> {
-        let locked = Locked::open(&self.folder)?;
+        let locked = Locked::open(&self.folder, self.args.by.as_deref().unwrap_or_default())?;
         let frozen = locked.record().packet.as_deref().map(canonical::sha256_hex);
         if frozen.as_deref() != Some(digest) {
             return Err(Failure::new(Words::of("signoff-other-signed")));
         }
         // The time is taken once the lock is held, so that it never runs backwards.
         let now = clock::now();
+        let last = locked.record().entries.last().and_then(|raw| entry::parse(&raw.json).ok());
+        if let Some(refusal) = last.and_then(|last| clock_behind(&last, now)) {
+            return self.refused(&[refusal]).map(Err);
+        }
         let report = self.audit(locked.record(), now);
         if report.worst() == Some(Severity::Error) {
             let nothing = self.language.word("signoff-does-not-hold");
@@ -528,6 +534,16 @@ impl Book<'_> {
         log.iter().for_each(|said| text += &format!("{said}\n"));
         Ok(Answer::clean(text))
     }
+}
+
+/// Adds signed entries to a record; when that fails, says how many stand nevertheless.
+pub(super) fn append(locked: &mut Locked, signed: Vec<Signed>) -> Result<(), Failure> {
+    let (before, all) = (locked.record().entries.len(), signed.len());
+    locked.append_all(signed).map_err(|error| {
+        let added = locked.record().entries.len().saturating_sub(before);
+        let parts = [("error", error.words().into()), ("added", added.into()), ("all", all.into())];
+        Failure::new(Words::new("records-not-added", &parts))
+    })
 }
 
 /// Every reason against a request, as text or JSON.

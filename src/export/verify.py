@@ -9,12 +9,13 @@ the sentences of the kinds, hidden characters in remarks.
 """
 import base64, datetime, decimal, hashlib, json, os, re, stat, subprocess, sys, tempfile
 
-DECIMAL = r"-?(?:0|[1-9][0-9]*)(?:\.[0-9]+)?"
+DECIMAL = r"-?(?!(?:\.?[0-9]){31})(?:0|[1-9][0-9]*)(?:\.[0-9]+)?"
 TIME = r"\d{4}-\d\d-\d\dT[0-2]\d:[0-5]\d:[0-5]\d(?:Z|(?!-00:00)[+-][0-2]\d:[0-5]\d)"
 FIELDS = set("accepts at by corrects job kind machine meaning name note packet prev reading role row seq "
              "step v blank high instrument low unit value verdict".split())
 OPTION = r'(?:namespaces="[\w.@+,-]+"|valid-(?:after|before)="\d{8}(?:\d{4}(?:\d\d)?)?Z")'
 SIGNER = rf"([\w.@+-]+) ({OPTION},{OPTION},{OPTION}) ssh-ed25519 ([A-Za-z0-9+/=]+)(?: .*)?"
+ORDER = 2**252 + 27742317777372353535851937790883648493
 SMALL = {0, 1, 2**255 - 20, *(int.from_bytes(bytes.fromhex(y), "little") for y in (  # order 1 to 8
     "c7176a703d4dd84fba3c0b760d10670f2a2053fa2c39ccc64ec7fd7792ac037a",
     "26e8958fc2b227b045c3f489f2ef98f0d5dfac05d3c63339b13802886d53fc05"))}
@@ -49,6 +50,7 @@ def is_weak(key):  # one signature fits every message
 def armour(data):  # the file as it would be written again from what it holds
     blob = base64.b64decode("".join(data.decode("ascii").split("\n")[1:-2]))
     need(blob.startswith(b"SSHSIG\0\0\0\1"), "not SSHSIG version 1")
+    need(int.from_bytes(blob[-32:], "little") < ORDER, "a number too great (RFC 8032 §5.1.7)")
     lines = re.findall(".{1,70}", base64.b64encode(blob).decode())
     text = ["-----BEGIN SSH SIGNATURE-----", *lines, "-----END SSH SIGNATURE-----", ""]
     return "\n".join(text).encode()
@@ -198,7 +200,10 @@ class Record:
             self.same({name: [base64.b64encode(hashed).decode(), last]}, **{name: [root, 0]})
 
 def main(folder):
-    record = Record(folder)
+    try:
+        record = Record(folder)
+    except Exception as error:
+        return print(f"packet: form: expected what FORMAT.md says, found {error!r}\n1 findings") or 1
     for name in sorted(os.listdir(record.own)):
         if re.fullmatch(r"\d{6}\.json", name):
             record.take(name)

@@ -28,16 +28,18 @@ pub fn house<'p>(plant: &'p Plant, people: &'p People) -> House<'p> {
 
 /// The plant's register, judged; what does not count is said.
 pub(super) fn register(findings: &mut Findings, plant: &Plant, people: &People) -> Judged {
-    let signers = plant.allowed_signers.as_ref().map(|(_, text)| text.as_bytes());
-    let (trust, _) = TrustList::parse(signers.unwrap_or_default());
+    // What is wrong with keys is said by those who ask for keys.
+    let trust = super::trust(&mut Findings::default(), plant);
     let (house, domain) = (house(plant, people), &plant.facts.body.domain);
     let judged = register::judge(&plant.register, &trust, &house, domain);
     for found in &judged.found {
         let file = format!("{FOLDER}/{:06}.json", found.entry);
         findings.register_entry(&Place::file(&file.into()), &found.refusal.words);
     }
-    if signers.is_some() {
+    if plant.allowed_signers.is_some() {
         for (key, role) in [("procedures", house.procedures), ("recipes", house.recipes)] {
+            let is_known = |role: &&str| plant.facts.body.roles.names().any(|own| own == *role);
+            let role = role.filter(is_known);
             if let Some(role) = role.filter(|role| !can_sign(&trust, people, role, domain)) {
                 let at = plant.facts.place.at("approvals").at(key);
                 findings.nobody_can_approve(&at, role, &register::namespace(domain));

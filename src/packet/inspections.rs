@@ -48,10 +48,10 @@ fn of<'p>(
 ) -> Due<'p> {
     let register = &prepared.register.register;
     let signed = register.inspection(&procedure.front.id, &machine.file.body.id);
-    // What the machine's own file says of its last inspection counts as long as it is the later one.
+    // What the machine's own file says of its last inspection counts while nobody has signed one.
     let written = machine.inspection.as_ref().and_then(|own| own.date.parse::<NaiveDate>().ok());
     let written = written.and_then(|day| day.checked_add_months(Months::new(12)));
-    Due { machine, procedure, signed, due: signed.and_then(|held| due(&held.entry)).max(written) }
+    Due { machine, procedure, signed, due: signed.and_then(|held| due(&held.entry)).or(written) }
 }
 
 /// The procedures of a machine's changeover by which energy is taken away or comes back.

@@ -23,6 +23,7 @@ mod prepare;
 mod rows;
 mod settings;
 mod steps;
+pub(crate) mod trust;
 mod web;
 
 pub use approvals::{house, texts_to_approve};
@@ -32,6 +33,7 @@ pub use compute::{Computed, compute};
 pub use inspections::{Due, inspections, lockouts};
 pub use model::Packet;
 pub use prepare::{Prepared, prepare};
+pub use trust::trust;
 
 /// The digest of a packet: SHA-256 of its canonical line.
 ///

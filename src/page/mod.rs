@@ -76,13 +76,14 @@ pub fn assets() -> impl Iterator<Item = (&'static str, &'static str)> {
     .into_iter()
 }
 
-const TEMPLATES: [(&str, &str); 28] = [
+const TEMPLATES: [(&str, &str); 30] = [
     ("lists.html", include_str!("../../site/templates/lists.html")),
     ("search.html", include_str!("../../site/templates/search.html")),
     ("legend.html", include_str!("../../site/templates/legend.html")),
     ("parts.html", include_str!("../../site/templates/parts.html")),
     ("body.html", include_str!("../../site/templates/body.html")),
     ("frame.html", include_str!("../../site/templates/frame.html")),
+    ("alone.html", include_str!("../../site/templates/alone.html")),
     ("sheet.html", include_str!("../../site/templates/sheet.html")),
     ("tags.html", include_str!("../../site/templates/tags.html")),
     ("placard.html", include_str!("../../site/templates/placard.html")),
@@ -96,6 +97,7 @@ const TEMPLATES: [(&str, &str); 28] = [
     ("machine.html", include_str!("../../site/templates/machine.html")),
     ("procedures.html", include_str!("../../site/templates/procedures.html")),
     ("procedure.html", include_str!("../../site/templates/procedure.html")),
+    ("register.html", include_str!("../../site/templates/register.html")),
     ("records.html", include_str!("../../site/templates/records.html")),
     ("record.html", include_str!("../../site/templates/record.html")),
     ("log.html", include_str!("../../site/templates/log.html")),
@@ -117,9 +119,19 @@ fn engine(language: Language) -> Tera {
         said(language, &given, |text| Cow::Borrowed(text))
     });
     engine.register_function("th", Marked(language));
-    let templates = TEMPLATES.map(|(name, template)| (name, worded(language, template)));
-    engine.add_raw_templates(templates).expect("the program's own templates are read by a test");
+    let templates = TEMPLATES.into_iter().chain([alone()]);
     engine
+        .add_raw_templates(templates.map(|(name, template)| (name, worded(language, template))))
+        .expect("the program's own templates are read by a test");
+    engine
+}
+
+/// The record's page in a frame of its own: the same words, without the site around them.
+fn alone() -> (&'static str, &'static str) {
+    static PAGE: LazyLock<String> = LazyLock::new(|| {
+        include_str!("../../site/templates/record.html").replacen("frame.html", "alone.html", 1)
+    });
+    (site::RECORD_ALONE, &PAGE)
 }
 
 /// A template with its texts without variables written in: pages have thousands of them, and a call

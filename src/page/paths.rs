@@ -15,6 +15,8 @@ pub const PROCEDURES: &str = "procedures/index.html";
 pub const SEARCH: &str = "search.html";
 /// The signs and parts the pages are made of.
 pub const PARTS: &str = "parts.html";
+/// Approvals and inspections.
+pub const REGISTER: &str = "register/index.html";
 /// All records: the auditor's report.
 pub const RECORDS: &str = "records/index.html";
 
@@ -99,6 +101,11 @@ pub fn record(id: &str) -> String {
 /// A file of a job's record, copied beside its page.
 pub fn evidence(job: &str, file: &str) -> String {
     format!("records/{}/{}", segment(job), segment(file))
+}
+
+/// A file of the register, copied beside its page.
+pub fn register_file(file: &str) -> String {
+    format!("register/{}", segment(file))
 }
 
 /// Page of a machine's log.

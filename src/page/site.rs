@@ -6,22 +6,26 @@
 mod legend;
 mod log;
 mod placard;
+mod register;
 mod search;
 mod start;
 mod tags;
+
+use std::sync::LazyLock;
 
 use serde::Serialize;
 
 use crate::language::Language;
 use crate::packet::model::{EnergySource, Inspection, Instrument, Packet};
 
-use super::packet::{PacketView, ScrewView};
+use super::packet::{PacketView, ScrewView, style};
 use super::proof::{self, Signature};
 use super::strip::has_strips;
-use super::{markdown, paths, render, words};
+use super::{PAGES_CSS, SITE_CSS, markdown, paths, render, words};
 pub use legend::legend_html;
 pub use log::{LogFile, LogView, log_html};
 pub use placard::{PlacardView, PlacardZone, placard_html};
+pub use register::{ApprovalLine, InspectionLine, RegisterEntry, RegisterView, register_html};
 pub use search::{SearchEntry, SearchGroup, SearchView, search_html};
 pub use start::{JobsView, StartView, in_working_order, jobs_pages, start_html};
 pub use tags::{TagView, TagsView, tags_html};
@@ -247,6 +251,8 @@ pub struct MachineView {
     pub placard: String,
     /// The last inspection of its lockout; who walked the machine.
     pub inspection: Option<Inspection>,
+    /// Inspections of its lockout procedures, when the plant keeps a register.
+    pub inspections: Vec<InspectionLine>,
     /// What else its lockout states: stop position, movement under power, who enforces it.
     pub lockout: Vec<Fact>,
     /// What positions are measured from.
@@ -378,6 +384,10 @@ pub struct ProcedureView {
     pub steps: Vec<ProcedureStep>,
     /// Where it is used: machines.
     pub used: Vec<Link>,
+    /// Its approvals, where the plant asks for them.
+    pub approvals: Vec<Fact>,
+    /// Its inspections on machines, when the plant keeps a register.
+    pub inspections: Vec<InspectionLine>,
 }
 
 /// A reading in a record.
@@ -496,6 +506,8 @@ pub struct RecordsView {
     pub records: Vec<RecordLine>,
     /// Findings.
     pub findings: Vec<FindingView>,
+    /// The page of approvals and inspections; empty when there is none.
+    pub register: String,
 }
 
 /// What a template of the site gets: the view, and where the page stands.
@@ -597,8 +609,24 @@ pub fn record_html(view: &RecordView) -> String {
     let title = view.frame.language.text("record-title", &[("id", (&view.line.id).into())]);
     Page::new(&view.frame, view, &title, paths::RECORDS)
         .under("frame-records")
-        .with(checks(view))
+        .with(checks(view, "", |file| paths::evidence(&view.line.id, file)))
         .html("record.html")
+}
+
+/// Template of a record's page that is one file.
+pub(super) const RECORD_ALONE: &str = "record-alone.html";
+
+/// A record as one file, without a site around it; its files are expected in this folder beside it.
+pub fn record_alone_html(view: &RecordView, folder: &str) -> String {
+    static SHEETS: LazyLock<[style::Sheet; 2]> =
+        LazyLock::new(|| [SITE_CSS, PAGES_CSS].map(style::Sheet::read));
+    let title = view.frame.language.text("record-title", &[("id", (&view.line.id).into())]);
+    let folder = format!("{folder}/");
+    let page = Page::new(&view.frame, view, &title, paths::START)
+        .with(checks(view, &folder, |file| format!("{folder}{file}")))
+        .html(RECORD_ALONE);
+    let [site, pages] = &*SHEETS;
+    style::put(&page, &[site, pages])
 }
 
 /// Rendered Markdown of a procedure.
@@ -625,25 +653,29 @@ struct EntryCheck {
     chain_command: String,
 }
 
-fn checks(view: &RecordView) -> Checks {
-    let job = &view.line.id;
-    let check = |entry: &EntryView| EntryCheck {
-        time: words::moment(view.frame.language, &entry.time),
-        file: paths::evidence(job, &entry.file),
-        signature: paths::evidence(job, &entry.signature),
-        digest_command: proof::digest_command(&entry.file),
-        chain_command: proof::chain_command(&entry.file, &entry.signature),
-        verify_command: proof::verify_command(&Signature {
-            file: &entry.file,
-            signature: &entry.signature,
-            principal: &entry.principal,
-            namespace: &view.namespace,
-            time: &entry.time,
-        }),
+/// `path` leads from the site's root to a file, `folder` from where the commands are given.
+fn checks(view: &RecordView, folder: &str, path: impl Fn(&str) -> String) -> Checks {
+    let check = |entry: &EntryView| {
+        let [file, signature] =
+            [&entry.file, &entry.signature].map(|name| format!("{folder}{name}"));
+        EntryCheck {
+            time: words::moment(view.frame.language, &entry.time),
+            file: path(&entry.file),
+            signature: path(&entry.signature),
+            digest_command: proof::digest_command(&file),
+            chain_command: proof::chain_command(&file, &signature),
+            verify_command: proof::verify_command(&Signature {
+                file: &file,
+                signature: &signature,
+                principal: &entry.principal,
+                namespace: &view.namespace,
+                time: &entry.time,
+            }),
+        }
     };
     Checks {
         entries: view.entries.iter().map(check).collect(),
-        evidence: view.evidence.iter().map(|file| paths::evidence(job, &file.name)).collect(),
+        evidence: view.evidence.iter().map(|file| path(&file.name)).collect(),
     }
 }
 

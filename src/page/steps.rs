@@ -172,6 +172,8 @@ pub struct FillSign<'a> {
     pub by: &'a str,
     /// Name of that person.
     pub name: &'a str,
+    /// Everybody who has a personal lock on at some time, where who checks inside needs one; else empty.
+    pub crew: String,
 }
 
 impl<'a> StepsView<'a> {
@@ -307,12 +309,23 @@ fn text(limit: &Option<String>) -> &str {
 /// The signatures of a row, or of the step as a whole.
 fn signs<'a>(packet: &'a Packet, step: &'a Step, row: Option<&str>) -> Vec<FillSign<'a>> {
     let own = step.signs.iter().filter(|sign| sign.row.as_deref() == row);
-    own.map(|sign| fill_sign(packet, sign)).collect()
+    own.map(|sign| fill_sign(packet, step, sign)).collect()
 }
 
-fn fill_sign<'a>(packet: &'a Packet, sign: &'a Sign) -> FillSign<'a> {
+fn fill_sign<'a>(packet: &'a Packet, step: &Step, sign: &'a Sign) -> FillSign<'a> {
     let by = sign.by.as_deref().unwrap_or("");
-    FillSign { meaning: sign.meaning, role: &sign.role, by, name: name_of(packet, by) }
+    let crew = match sign.meaning {
+        Meaning::Verified if step.reaches_in() => locks_on(packet),
+        _ => String::new(),
+    };
+    FillSign { meaning: sign.meaning, role: &sign.role, by, name: name_of(packet, by), crew }
+}
+
+/// Everybody who signs a personal lock, where the packet has steps for it.
+fn locks_on(packet: &Packet) -> String {
+    let group = packet.job.lockout.as_ref().filter(|_| !packet.personal_locks().is_empty());
+    let people = group.map(|group| group.people().into_iter().collect::<Vec<_>>());
+    people.unwrap_or_default().join(" ")
 }
 
 /// The name of one who works under the lockout; the identifier where it has none.

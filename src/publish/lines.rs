@@ -30,6 +30,7 @@ use crate::record::entry::{Kind, Verdict};
 use crate::record::people::Person;
 use crate::record::state::State as Reached;
 use crate::record::{job_of, rules, state};
+use crate::register::FOLDER;
 
 use super::site::Recorded;
 
@@ -115,6 +116,23 @@ pub(super) fn why(language: Language, report: &Report, packet: Option<&Packet>) 
     language.text("entries-left", &parts)
 }
 
+/// A job by its packet alone: nothing leads anywhere.
+pub(super) fn job_alone(packet: &Packet, report: &Report) -> JobLine {
+    let language = packet.language;
+    JobLine {
+        id: packet.job.id.clone(),
+        date: packet.job.date.clone(),
+        day: words::date(language, &packet.job.date),
+        shift: packet.job.shift.clone(),
+        order: packet.job.order.clone(),
+        machine: Link::new(packet.machine.name.clone(), ""),
+        from: packet.from.name.clone(),
+        to: packet.to.name.clone(),
+        state: state(language, report),
+        ..JobLine::default()
+    }
+}
+
 /// What is opened or printed for a job, the packet first.
 fn papers(language: Language, id: &str, machine: &str) -> Vec<Link> {
     let forms = Form::ALL.map(|form| Link::new(form.name(language), form.path(id)));
@@ -164,6 +182,16 @@ pub(super) fn audit_finding(job: &str, finding: &AuditFinding, language: Languag
         }
         None => language.text("audit-place", &[("job", job.into())]),
     };
+    placed(place, finding, language)
+}
+
+/// A finding of the audit in the register.
+pub(super) fn register_finding(finding: &AuditFinding, language: Language) -> FindingView {
+    let file = finding.entry.map(|entry| format!("{FOLDER}/{entry:06}.json"));
+    placed(file.unwrap_or_else(|| FOLDER.to_owned()), finding, language)
+}
+
+fn placed(place: String, finding: &AuditFinding, language: Language) -> FindingView {
     let told = finding.told(language);
     let mut message = told.words;
     if !told.expected.is_empty() || !told.found.is_empty() {
@@ -214,6 +242,7 @@ pub(super) fn machine(
         location: body.location.clone(),
         placard: paths::placard(&body.id),
         inspection: machine.inspection.as_ref().map(|one| inspected(language, one)),
+        inspections: Vec::new(),
         lockout: lockout_facts(language, prepared, machine),
         datum: body.datum.clone(),
         facts: body.facts.iter().map(|(name, value)| fact(language, name, value)).collect(),
@@ -522,6 +551,8 @@ pub(super) fn procedure(
                 Link::new(&machine.file.body.name, paths::machine(&machine.file.body.id))
             })
             .collect(),
+        approvals: Vec::new(),
+        inspections: Vec::new(),
     }
 }
 
@@ -631,7 +662,7 @@ fn stage_key(stage: Stage) -> Option<&'static str> {
 }
 
 /// The lists of the site.
-pub(super) fn list_entries(language: Language) -> Vec<SearchEntry> {
+pub(super) fn list_entries(language: Language, has_register: bool) -> Vec<SearchEntry> {
     let lists = [
         ("site-title-start", paths::START),
         ("site-title-jobs", paths::JOBS),
@@ -640,11 +671,12 @@ pub(super) fn list_entries(language: Language) -> Vec<SearchEntry> {
         ("frame-records", paths::RECORDS),
         ("parts-title", paths::PARTS),
     ];
+    let register = has_register.then_some(("register-title", paths::REGISTER));
     let entry = |(key, path)| SearchEntry {
         link: Link::new(language.word(key), path),
         ..SearchEntry::default()
     };
-    lists.into_iter().map(entry).collect()
+    lists.into_iter().chain(register).map(entry).collect()
 }
 
 /// A job and its papers.

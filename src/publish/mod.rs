@@ -6,6 +6,7 @@
 
 mod lines;
 pub mod logs;
+mod register;
 pub mod site;
 
 use std::collections::BTreeMap;

@@ -5,23 +5,25 @@
 
 use std::collections::BTreeMap;
 
+use chrono::NaiveDate;
 use rayon::prelude::*;
 
 use super::Tree;
-use super::lines;
 use super::logs::{self, SiteLog};
+use super::{lines, register};
 use crate::audit::Report;
 use crate::canonical::{line, sha256_hex};
 use crate::finding::show::Located;
 use crate::language::Language;
-use crate::packet::{Packet, Prepared};
+use crate::packet::{Due, Packet, Prepared};
 use crate::page::form::Form;
 use crate::page::packet::{PacketIssue, PacketView, packet_html};
 use crate::page::site::{
-    Fact, Frame, JobLine, JobView, JobsView, Link, MachinesView, ProceduresView, RecordLine,
-    RecordsView, SearchGroup, SearchView, StartView, TagsView, job_html, jobs_pages, legend_html,
-    machine_html, machines_html, placard_html, procedure_html, procedures_html, record_html,
-    records_html, search_html, start_html, tags_html,
+    Fact, Frame, InspectionLine, JobLine, JobView, JobsView, Link, MachineView, MachinesView,
+    ProcedureView, ProceduresView, RecordLine, RecordsView, SearchGroup, SearchView, StartView,
+    TagsView, job_html, jobs_pages, legend_html, machine_html, machines_html, placard_html,
+    procedure_html, procedures_html, record_alone_html, record_html, records_html, register_html,
+    search_html, start_html, tags_html,
 };
 use crate::page::steps::{Desk, StepsView, steps_html};
 use crate::page::strip::{has_strips, strip_html};
@@ -49,6 +51,8 @@ pub struct Site<'a> {
     pub findings: Vec<Located<'a>>,
     /// The list of allowed signers, copied beside each record.
     pub allowed_signers: Option<&'a str>,
+    /// The day of publishing: by it an inspection is overdue, and nothing else.
+    pub day: NaiveDate,
 }
 
 impl Site<'_> {
@@ -146,6 +150,21 @@ pub fn strip_page(sheet: &Sheet) -> String {
     strip_html(&sheet.packet, &sheet.digest, &issue(sheet))
 }
 
+/// The page of a record as one file, by its frozen packet; the record's files lie in `folder` beside it.
+pub fn record_page(sheet: &Sheet, record: &Recorded, folder: &str) -> String {
+    let Sheet { packet, .. } = sheet;
+    let frame = Frame {
+        language: packet.language,
+        plant: packet.plant.name.clone(),
+        plant_digest: String::new(),
+        program: PROGRAM.to_owned(),
+    };
+    let line = lines::job_alone(packet, &record.report);
+    let namespace = crate::record::namespace(&packet.plant.domain);
+    let view = lines::record(frame, line, record, Some(packet), namespace, None);
+    record_alone_html(&view, folder)
+}
+
 fn issue(sheet: &Sheet) -> PacketIssue {
     PacketIssue {
         state: sheet.state.clone(),
@@ -160,7 +179,9 @@ fn issue(sheet: &Sheet) -> PacketIssue {
 /// # Errors
 /// When a packet has no canonical form, which no assembled packet is without.
 pub fn tree(site: &Site) -> Result<Tree, serde_json::Error> {
-    let maker = Maker { site, frame: frame(site) };
+    let frame = frame(site);
+    let register = register::view(frame.clone(), site.prepared, site.day);
+    let maker = Maker { site, frame, has_register: register.is_some() };
     let sheets = maker.sheets()?;
     let language = maker.frame.language;
     let jobs = site.prepared.plant.jobs.keys();
@@ -179,6 +200,10 @@ pub fn tree(site: &Site) -> Result<Tree, serde_json::Error> {
     maker.machines(&mut tree, &lines);
     maker.procedures(&mut tree);
     maker.records(&mut tree, &sheets);
+    if let Some(view) = register {
+        tree.put(paths::REGISTER, register_html(&view));
+        maker.register_files(&mut tree);
+    }
     tree.put(paths::SEARCH, search_html(&maker.search(&lines)));
     tree.put(paths::PARTS, legend_html(&maker.frame));
     for (path, text) in assets() {
@@ -212,6 +237,7 @@ fn frame(site: &Site) -> Frame {
 struct Maker<'a> {
     site: &'a Site<'a>,
     frame: Frame,
+    has_register: bool,
 }
 
 impl Maker<'_> {
@@ -318,7 +344,10 @@ impl Maker<'_> {
                 .filter_map(|(job, _)| lines.get(job.as_str()).cloned())
                 .collect();
             machines.push(lines::machine_line(machine, jobs.len()));
-            let view = lines::machine(self.frame.clone(), prepared, machine, jobs);
+            let view = MachineView {
+                inspections: self.inspections(|due| due.machine.file.body.id == *id),
+                ..lines::machine(self.frame.clone(), prepared, machine, jobs)
+            };
             tree.put(paths::machine(id), machine_html(&view));
             let view = lines::placard(self.frame.clone(), prepared, machine);
             tree.put(paths::placard(id), placard_html(&view));
@@ -333,11 +362,38 @@ impl Maker<'_> {
         for (id, procedure) in &prepared.plant.procedures {
             let line = lines::procedure_line(self.frame.language, procedure);
             procedures.push(line.clone());
-            let view = lines::procedure(self.frame.clone(), line, prepared, procedure);
+            let view = ProcedureView {
+                approvals: register::approvals(self.frame.language, prepared, id),
+                inspections: self.inspections(|due| due.procedure.front.id == *id),
+                ..lines::procedure(self.frame.clone(), line, prepared, procedure)
+            };
             tree.put(paths::procedure(id), procedure_html(&view));
         }
         let view = ProceduresView { frame: self.frame.clone(), procedures };
         tree.put(paths::PROCEDURES, procedures_html(&view));
+    }
+
+    /// Inspections that are wanted; none in a plant without a register.
+    fn inspections(&self, wanted: impl Fn(&Due) -> bool) -> Vec<InspectionLine> {
+        let Site { prepared, day, .. } = self.site;
+        match self.has_register {
+            true => register::inspections(self.frame.language, prepared, *day, wanted),
+            false => Vec::new(),
+        }
+    }
+
+    /// The register's own files, byte for byte, for anybody who checks them without us.
+    fn register_files(&self, tree: &mut Tree) {
+        for entry in &self.site.prepared.plant.register.entries {
+            tree.put(paths::register_file(&format!("{}.json", entry.name)), entry.json.clone());
+            if let Some(signature) = &entry.signature {
+                let name = format!("{}.json.sig", entry.name);
+                tree.put(paths::register_file(&name), signature.clone());
+            }
+        }
+        if let Some(signers) = self.site.allowed_signers {
+            tree.put(paths::register_file(lines::SIGNERS), signers);
+        }
     }
 
     fn records(&self, tree: &mut Tree, sheets: &BTreeMap<String, Sheet>) {
@@ -384,7 +440,8 @@ impl Maker<'_> {
             Fact::new(language.word("record-entries"), entries.to_string()),
             Fact::new(language.word("record-findings"), findings.len().to_string()),
         ];
-        let view = RecordsView { frame: self.frame.clone(), summary, records, findings };
+        let register = self.has_register.then(|| paths::REGISTER.to_owned()).unwrap_or_default();
+        let view = RecordsView { frame: self.frame.clone(), summary, records, findings, register };
         tree.put(paths::RECORDS, records_html(&view));
         logs::put(tree, &self.frame, self.site);
     }
@@ -403,7 +460,7 @@ impl Maker<'_> {
         SearchView {
             frame: self.frame.clone(),
             groups: vec![
-                group("search-pages", lines::list_entries(language)),
+                group("search-pages", lines::list_entries(language, self.has_register)),
                 group(
                     "frame-machines",
                     machines().map(|one| lines::machine_entry(language, prepared, one)).collect(),

@@ -28,7 +28,8 @@ impl<'t> Decimal<'t> {
             None => (digits, None),
         };
         let plain = |t: &str| !t.is_empty() && t.bytes().all(|b| b.is_ascii_digit());
-        let fits = digits.len() <= MOST_DIGITS + 1
+        let count = whole.len() + fraction.map_or(0, str::len);
+        let fits = count <= MOST_DIGITS
             && plain(whole)
             && (whole == "0" || !whole.starts_with('0'))
             && fraction.is_none_or(plain);
@@ -104,9 +105,15 @@ mod tests {
     #[test]
     fn other_notations_are_no_decimals() {
         let long = "1".repeat(1_000_000);
-        for text in
-            ["", "-", ".5", "5.", "+5", "5e1", "0,5", "05", " 5", "5 ", "--5", "5-", "٥", &long]
-        {
+        let (most, more) = ("1".repeat(30), "1".repeat(31));
+        assert!(
+            Decimal::parse(&most).is_some()
+                && Decimal::parse(&format!("-1.{}", &most[1..])).is_some()
+        );
+        for text in [
+            "", "-", ".5", "5.", "+5", "5e1", "0,5", "05", " 5", "5 ", "--5", "5-", "٥", &more,
+            &long,
+        ] {
             assert_eq!(Decimal::parse(text), None, "{text:.20}");
         }
     }

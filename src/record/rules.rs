@@ -235,6 +235,12 @@ fn times(ledger: &Ledger, at: DateTime<FixedOffset>) -> Vec<Refusal> {
     found
 }
 
+/// The clock stands before the last entry on record.
+pub(crate) fn clock_behind(last: &Entry, now: DateTime<FixedOffset>) -> Option<Refusal> {
+    let last = time::parse(&last.at).ok()?;
+    (now < last).then(|| time_backwards(last, now))
+}
+
 pub(crate) fn time_backwards(last: DateTime<FixedOffset>, at: DateTime<FixedOffset>) -> Refusal {
     let seconds = (last - at).num_seconds().to_string();
     Refusal::new("refusal-time-backwards", &[("seconds", seconds.into())])
@@ -967,3 +973,6 @@ pub(crate) fn some(all: &[Words]) -> Words {
         more => Words::new("refusal-and-more", &[("first", first.into()), ("more", more.into())]),
     }
 }
+
+#[cfg(test)]
+mod tests;

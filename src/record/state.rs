@@ -327,11 +327,14 @@ impl<'p> Ledger<'p> {
         }
     }
 
-    /// An acceptance of a raised deviation answers for the reading it is about, too.
+    /// An acceptance of a raised deviation answers for the reading it is about, too, and the other way
+    /// round.
     fn take_acceptance(&mut self, entry: &Entry) {
         let Some(target) = entry.accepts else { return };
         let about = self.raised.get(&target).and_then(|raised| raised.concerns);
-        for accepted in [Some(target), about].into_iter().flatten() {
+        let raised = self.raised.iter().filter(|(_, raised)| raised.concerns == Some(target));
+        let all = raised.map(|(seq, _)| *seq).chain(about).chain([target]);
+        for accepted in all.collect::<Vec<u64>>() {
             self.accepted.entry(accepted).or_insert(entry.seq);
         }
     }

@@ -3,16 +3,21 @@
 //! Reading gives raw bytes, bounded in size, whatever lies there; judging them is the audit's part.
 //! Writing only ever adds: first the signature, then the entry, each durable before the next, under
 //! a lock. Must never open a link, and never overwrite or remove a file of the record.
+//!
+//! A lock ends with its process, however that ends. Over a network share it may not hold; then the
+//! names decide, because no entry ever takes the place of another.
 
 use std::collections::BTreeMap;
-use std::fs::{self, File, FileType, OpenOptions};
-use std::io::{self, Read};
+use std::fs::{self, File, FileType, OpenOptions, TryLockError};
+use std::io::{self, Read, Write};
 use std::path::{Path, PathBuf};
+use std::thread;
+use std::time::Duration;
 
 use super::compose::{Signed, chained};
-use super::entry::{self, NO_PREVIOUS};
+use super::entry::{self, NO_PREVIOUS, shown};
 use super::signature;
-use crate::durable::{self, FileError};
+use crate::durable::{self, FileError, Prepared};
 use crate::language::Words;
 
 /// Most bytes of a packet that are read.
@@ -21,10 +26,17 @@ const MOST_PACKET: usize = 16 << 20;
 const MOST_RECORD: usize = 1 << 28;
 /// Most files of a folder that are looked at.
 const MOST_FILES: usize = 250_000;
+/// Greatest number that a name of six digits can have.
+const MOST_NUMBER: u64 = 999_999;
 /// Name of the frozen packet.
 const PACKET: &str = "packet.json";
-/// Name of the file that writers lock.
+/// Name of the file that writers lock; who holds it writes who he is into it.
 const LOCK: &str = ".lock";
+/// Most letters of that.
+const MOST_HOLDER: usize = 300;
+/// How long a writer waits for another one, and how often it looks.
+const PATIENCE: Duration = Duration::from_secs(5);
+const PAUSE: Duration = Duration::from_millis(10);
 
 /// The bytes of a record as they lie in its folder.
 #[derive(Debug, Clone, Default, PartialEq, Eq)]
@@ -49,6 +61,12 @@ pub struct RawEntry {
 }
 
 impl RawRecord {
+    /// Whether there is anything but what an interrupted first sign-off leaves behind.
+    pub fn is_begun(&self) -> bool {
+        let is_left = |stray: &String| stray.contains(SET_ASIDE);
+        self.packet.is_some() || !self.entries.is_empty() || !self.strays.iter().all(is_left)
+    }
+
     /// `seq` and `prev` of the next entry.
     pub fn next(&self) -> (u64, String) {
         let last = self.entries.last();
@@ -96,7 +114,11 @@ pub fn read(folder: &Path) -> Result<RawRecord, FileError> {
     for entry in &mut record.entries {
         entry.signature = signatures.remove(&entry.name);
     }
-    let orphans = signatures.into_keys().map(|n| format!("{n}.json.sig ({WITHOUT_ENTRY})"));
+    let next = format!("{:06}", record.next().0);
+    let orphans = signatures.into_keys().map(|number| {
+        let why = if number == next { UNFINISHED } else { WITHOUT_ENTRY };
+        format!("{number}.json.sig ({why})")
+    });
     record.strays.extend(orphans);
     record.strays.sort();
     Ok(record)
@@ -113,6 +135,8 @@ fn too_many(key: &'static str, most: usize) -> Words {
 
 /// Marks a signature whose entry is not there.
 pub(crate) const WITHOUT_ENTRY: &str = "a signature without its entry";
+/// Marks a signature of the next entry. Whoever writes next puts it aside.
+pub(crate) const UNFINISHED: &str = "the next signature, its entry was not written or is gone";
 /// Marks what a writer that was stopped left behind, or put aside later.
 pub(crate) const SET_ASIDE: &str = "left by an interrupted write";
 
@@ -122,7 +146,10 @@ pub(crate) const SET_ASIDE: &str = "left by an interrupted write";
 /// [`FileError`]; when there is a packet already, its cause is [`io::ErrorKind::AlreadyExists`].
 pub fn create(folder: &Path, packet: &[u8]) -> Result<(), FileError> {
     make_folder(folder)?;
-    durable::create(&folder.join(PACKET), packet)
+    durable::create(&folder.join(PACKET), packet).inspect_err(|_| {
+        // A folder is removed only while it is empty: what could not begin leaves nothing behind.
+        let _ = fs::remove_dir(folder);
+    })
 }
 
 /// Makes a folder for entries, if it is not there.
@@ -142,27 +169,19 @@ pub fn make_folder(folder: &Path) -> Result<(), FileError> {
 pub struct Locked {
     folder: PathBuf,
     record: RawRecord,
-    _lock: File,
+    _lock: Lock,
 }
 
 impl Locked {
     /// Waits for the lock, then reads the record. Take the time after this, not before.
     ///
+    /// `by` is told to who waits meanwhile; it may be empty.
+    ///
     /// # Errors
-    /// [`FileError`].
-    pub fn open(folder: &Path) -> Result<Self, FileError> {
-        let path = folder.join(LOCK);
-        let fail = |e| FileError::new("failure-cannot-lock", &path, e);
-        if fs::symlink_metadata(&path).is_ok_and(|found| !found.is_file()) {
-            return Err(fail(io::Error::other(Words::of("failure-not-plain"))));
-        }
-        let lock = OpenOptions::new()
-            .create(true)
-            .truncate(false)
-            .write(true)
-            .open(&path)
-            .map_err(fail)?;
-        lock.lock().map_err(fail)?;
+    /// [`FileError`]; its cause is [`io::ErrorKind::WouldBlock`] when somebody else holds the lock
+    /// for more than a few seconds.
+    pub fn open(folder: &Path, by: &str) -> Result<Self, FileError> {
+        let lock = Lock::take(&folder.join(LOCK), by, PATIENCE)?;
         let record = read(folder)?;
         Ok(Locked { folder: folder.to_owned(), record, _lock: lock })
     }
@@ -183,6 +202,22 @@ impl Locked {
         self.add((entry.seq, &entry.prev), json, signature)
     }
 
+    /// Adds signed entries, all or as good as all: the bytes of every one are safe on disk before
+    /// the first has its name.
+    ///
+    /// # Errors
+    /// [`FileError`], as with [`Locked::append`]. [`Locked::record`] says which were added before.
+    pub fn append_all(&mut self, signed: Vec<Signed>) -> Result<(), FileError> {
+        let prepare =
+            |signed: &Signed| self.prepare(signed.entry.seq, &signed.json, &signed.signature);
+        let files: Vec<_> = signed.iter().map(prepare).collect::<Result<_, _>>()?;
+        for (Signed { entry, json, signature }, files) in signed.into_iter().zip(files) {
+            self.place((entry.seq, &entry.prev), files)?;
+            self.push(json, signature);
+        }
+        Ok(())
+    }
+
     /// Adds the bytes of an entry of any kind that says this of itself: its number and what comes
     /// before it.
     ///
@@ -190,23 +225,97 @@ impl Locked {
     /// [`FileError`], as with [`Locked::append`].
     pub fn add(
         &mut self,
-        (own_seq, own_prev): (u64, &str),
+        own: (u64, &str),
         json: Vec<u8>,
         signature: Vec<u8>,
     ) -> Result<(), FileError> {
-        let (seq, prev) = self.record.next();
-        let name = format!("{seq:06}");
-        let json_file = self.folder.join(format!("{name}.json"));
-        let signature_file = self.folder.join(format!("{name}.json.sig"));
-        if own_seq != seq || own_prev != prev || name.len() != 6 {
-            let cause = io::Error::new(io::ErrorKind::InvalidInput, Words::of("failure-not-next"));
-            return Err(FileError::new("failure-cannot-add", &json_file, cause));
-        }
-        set_aside(&signature_file)?;
-        durable::create(&signature_file, &signature)?;
-        durable::create(&json_file, &json)?;
-        self.record.entries.push(RawEntry { name, json, signature: Some(signature) });
+        let files = self.prepare(own.0, &json, &signature)?;
+        self.place(own, files)?;
+        self.push(json, signature);
         Ok(())
+    }
+
+    fn prepare(&self, seq: u64, json: &[u8], signature: &[u8]) -> Result<[Prepared; 2], FileError> {
+        let file = self.folder.join(format!("{seq:06}.json"));
+        let of_signature = file.with_extension("json.sig");
+        Ok([Prepared::write(&of_signature, signature)?, Prepared::write(&file, json)?])
+    }
+
+    fn place(
+        &self,
+        (own_seq, own_prev): (u64, &str),
+        [signature, json]: [Prepared; 2],
+    ) -> Result<(), FileError> {
+        let (seq, prev) = self.record.next();
+        if own_seq != seq || own_prev != prev || seq > MOST_NUMBER {
+            let cause = io::Error::new(io::ErrorKind::InvalidInput, Words::of("failure-not-next"));
+            return Err(FileError::new("failure-cannot-add", json.path(), cause));
+        }
+        set_aside(signature.path())?;
+        signature.place()?;
+        json.place()
+    }
+
+    fn push(&mut self, json: Vec<u8>, signature: Vec<u8>) {
+        let name = format!("{:06}", self.record.next().0);
+        self.record.entries.push(RawEntry { name, json, signature: Some(signature) });
+    }
+}
+
+/// A held lock.
+#[derive(Debug)]
+struct Lock {
+    file: File,
+}
+
+impl Lock {
+    fn take(path: &Path, by: &str, patience: Duration) -> Result<Self, FileError> {
+        let fail = |e| FileError::new("failure-cannot-lock", path, e);
+        if fs::symlink_metadata(path).is_ok_and(|found| !found.is_file()) {
+            return Err(fail(io::Error::other(Words::of("failure-not-plain"))));
+        }
+        let options = OpenOptions::new().create(true).truncate(false).write(true).to_owned();
+        let file = options.open(path).map_err(fail)?;
+        let mut waited = Duration::ZERO;
+        loop {
+            match file.try_lock() {
+                Ok(()) => break,
+                Err(TryLockError::Error(e)) => return Err(fail(e)),
+                Err(TryLockError::WouldBlock) if waited < patience => {
+                    thread::sleep(PAUSE);
+                    waited += PAUSE;
+                }
+                Err(TryLockError::WouldBlock) => {
+                    return Err(fail(io::Error::new(io::ErrorKind::WouldBlock, held_by(path))));
+                }
+            }
+        }
+        let lock = Lock { file };
+        // That nobody can be told who holds it is no reason not to sign.
+        let _ = lock.tell(&format!("process {} {by}", std::process::id()));
+        Ok(lock)
+    }
+
+    fn tell(&self, holder: &str) -> io::Result<()> {
+        self.file.set_len(0)?;
+        (&self.file).write_all(holder.trim().as_bytes())
+    }
+}
+
+impl Drop for Lock {
+    fn drop(&mut self) {
+        // Nobody holds it any more; the lock itself ends with the file that is closed now.
+        let _ = self.file.set_len(0);
+    }
+}
+
+/// Who holds a lock, in the holder's own words.
+fn held_by(path: &Path) -> Words {
+    let said = bounded(path, MOST_HOLDER).unwrap_or_default();
+    let said = String::from_utf8_lossy(&said);
+    match said.trim() {
+        "" => Words::of("records-held"),
+        holder => Words::new("records-held-by", &[("holder", shown(holder).into())]),
     }
 }
 
@@ -313,7 +422,7 @@ mod tests {
     fn folder(entries: usize) -> tempfile::TempDir {
         let folder = tempfile::tempdir().unwrap();
         create(folder.path(), fixture::PACKET).unwrap();
-        let mut locked = Locked::open(folder.path()).unwrap();
+        let mut locked = Locked::open(folder.path(), "").unwrap();
         for signed in fixture::signed().into_iter().take(entries) {
             locked.append(signed).unwrap();
         }
@@ -344,7 +453,7 @@ mod tests {
     #[test]
     fn only_the_next_entry_is_added() {
         let folder = folder(2);
-        let mut locked = Locked::open(folder.path()).unwrap();
+        let mut locked = Locked::open(folder.path(), "").unwrap();
         for wrong in [0, 1, 3] {
             let error = locked.append(fixture::signed().remove(wrong)).unwrap_err();
             assert_eq!(error.cause.kind(), std::io::ErrorKind::InvalidInput);
@@ -357,8 +466,12 @@ mod tests {
     fn a_signature_left_without_entry_is_put_aside() {
         let folder = folder(2);
         fs::write(folder.path().join("000003.json.sig"), "half").unwrap();
-        check(folder.path(), &["000003.json.sig (a signature without its entry)"]);
-        let mut locked = Locked::open(folder.path()).unwrap();
+        let unfinished =
+            "000003.json.sig (the next signature, its entry was not written or is gone)";
+        fs::write(folder.path().join("000004.json.sig"), "half").unwrap();
+        check(folder.path(), &[unfinished, "000004.json.sig (a signature without its entry)"]);
+        fs::remove_file(folder.path().join("000004.json.sig")).unwrap();
+        let mut locked = Locked::open(folder.path(), "").unwrap();
         locked.append(fixture::signed().remove(2)).unwrap();
         check(folder.path(), &["000003.json.sig.aside-1 (left by an interrupted write)"]);
         let aside = folder.path().join("000003.json.sig.aside-1");
@@ -392,7 +505,7 @@ mod tests {
         let folder = folder(1);
         fs::write(folder.path().join(".000002.json.77-1.new"), "{").unwrap();
         check(folder.path(), &[".000002.json.77-1.new (left by an interrupted write)"]);
-        Locked::open(folder.path()).unwrap().append(fixture::signed().remove(1)).unwrap();
+        Locked::open(folder.path(), "").unwrap().append(fixture::signed().remove(1)).unwrap();
         assert_eq!(read(folder.path()).unwrap().entries.len(), 2);
     }
 
@@ -403,7 +516,7 @@ mod tests {
         fs::remove_file(folder.path().join(".lock")).unwrap();
         let target = elsewhere.path().join("made");
         std::os::unix::fs::symlink(&target, folder.path().join(".lock")).unwrap();
-        let error = Locked::open(folder.path()).unwrap_err();
+        let error = Locked::open(folder.path(), "").unwrap_err();
         assert!(error.to_string().contains(".lock") && !target.exists(), "{error}");
     }
 
@@ -450,13 +563,54 @@ mod tests {
     }
 
     fn add_one(folder: &Path) {
-        let mut locked = Locked::open(folder).unwrap();
+        let mut locked = Locked::open(folder, "").unwrap();
         let mut entry = fixture::reading_entry();
         let (seq, prev) = locked.record().next();
         entry.seq = seq;
         let key = fixture::key_of("a.doer");
         let signed = seal_all(vec![entry], &prev, &key, fixture::DOMAIN).unwrap().remove(0);
         locked.append(signed).unwrap();
+    }
+
+    #[test]
+    fn who_holds_the_lock_is_told_to_who_waits() {
+        let folder = folder(1);
+        let path = folder.path().join(".lock");
+        let open = || super::Lock::take(&path, "b@x", std::time::Duration::from_millis(30));
+        let held = super::Lock::take(&path, "a.doer@plant.example", super::PATIENCE).unwrap();
+        let error = open().unwrap_err();
+        assert_eq!(error.cause.kind(), std::io::ErrorKind::WouldBlock);
+        let said = format!("process {} a.doer@plant.example is writing", std::process::id());
+        assert!(error.to_string().contains(&said), "{error}");
+        held.file.set_len(0).unwrap();
+        assert!(open().unwrap_err().to_string().contains("somebody else is writing"));
+        drop(held);
+        drop(open().unwrap());
+        assert_eq!(fs::read(&path).unwrap(), b"", "nobody holds it");
+    }
+
+    #[test]
+    fn a_batch_that_does_not_follow_adds_nothing() {
+        let folder = folder(2);
+        let mut locked = Locked::open(folder.path(), "").unwrap();
+        let batch: Vec<_> = fixture::signed().into_iter().skip(3).take(3).collect();
+        locked.append_all(batch).unwrap_err();
+        assert_eq!(read(folder.path()).unwrap().entries.len(), 2);
+        check(folder.path(), &[]);
+        let batch: Vec<_> = fixture::signed().into_iter().skip(2).collect();
+        locked.append_all(batch).unwrap();
+        assert_eq!(read(folder.path()).unwrap(), fixture::raw());
+    }
+
+    /// Making the record stops at the packet: not even its folder stays.
+    #[test]
+    fn a_record_that_could_not_begin_leaves_nothing() {
+        let plant = tempfile::tempdir().unwrap();
+        let folder = plant.path().join("records/J-1");
+        fs::create_dir_all(&folder).unwrap();
+        let long = folder.join("x".repeat(300));
+        create(&long, b"packet").unwrap_err();
+        assert_eq!(fs::read_dir(&folder).unwrap().count(), 0);
     }
 
     #[test]

@@ -236,6 +236,17 @@ mod tests {
         }
     }
 
+    /// The format as it is written down has our sentences and our bytes.
+    #[test]
+    fn the_format_names_every_sentence_and_shows_a_good_entry() {
+        let format = include_str!("FORMAT.md");
+        for kind in Kind::ALL {
+            assert!(format.contains(kind.meaning()), "{kind:?}");
+        }
+        let line = canonical::line(&fixture::approval()).unwrap();
+        assert!(format.contains(std::str::from_utf8(&line).unwrap()));
+    }
+
     /// The ordinary writer is asked first when bytes are compared: it has to print the same.
     #[test]
     fn fields_are_declared_in_canonical_order() {

@@ -5,7 +5,8 @@ use std::process::{Command, Stdio};
 
 use crate::plant::{Plant, Run, copy_folder, files_of, root};
 
-const COMMANDS: [&str; 7] = ["start", "check", "derive", "packet", "publish", "signoff", "audit"];
+const COMMANDS: [&str; 9] =
+    ["start", "check", "derive", "packet", "publish", "signoff", "approve", "inspected", "audit"];
 
 /// The examples of a help text, each as its words.
 fn examples(help: &str) -> Vec<Vec<String>> {
@@ -181,7 +182,7 @@ pub struct Crew {
 
 pub const TECHNICIAN: &str = "t.one@plant.example";
 pub const LEAD: &str = "l.two@plant.example";
-const QUALITY: &str = "q.three@plant.example";
+pub const QUALITY: &str = "q.three@plant.example";
 
 impl Crew {
     pub fn new() -> Crew {
@@ -255,7 +256,7 @@ impl Crew {
     }
 
     /// Signs on, a step at a time, with readings on target, until a step of that name comes.
-    fn sign_until(&self, stop: &str) {
+    pub fn sign_until(&self, stop: &str) {
         let packet: serde_json::Value =
             serde_json::from_slice(&std::fs::read(self.record().join("packet.json")).unwrap())
                 .unwrap();
@@ -495,7 +496,7 @@ fn a_draft_says_so_on_its_sheet_and_nobody_signs_it() {
         plant.run(&["packet", "PLANT", "J-1", "--out", "one.html"]).ends(0);
         let page = std::fs::read_to_string(plant.beside("one.html")).unwrap();
         assert!(page.contains("<div class=\"watermark\""), "{file}");
-        assert!(page.contains(&format!("Still being written: {file}.")), "{file}");
+        assert!(page.contains(&format!("Still being written, or not approved: {file}.")), "{file}");
         let refused = plant.run(&["signoff", "PLANT", "J-1", "--performed", "1"]).ends(1);
         refused.says("refused[draft-packet]").says(file).says("nothing was added");
         assert!(!plant.folder().join("records/J-1").exists(), "{file}");

@@ -18,6 +18,7 @@ use witnessmark::record::compose::{self, Acceptance, Past, Request, Value};
 use witnessmark::record::people::People;
 use witnessmark::record::{SigningKey, entry::Verdict};
 
+use crate::demo_register;
 use crate::plant::{files_of, root};
 
 /// Files made here, by path inside the plant.
@@ -30,6 +31,7 @@ fn demo_records_are_the_ones_made_here() {
     if std::env::var("SNAPSHOTS").is_ok_and(|word| word == "overwrite") {
         let _ = std::fs::remove_dir_all(plant.join("records"));
         let _ = std::fs::remove_dir_all(plant.join("demo-keys"));
+        let _ = std::fs::remove_dir_all(plant.join("register"));
         for (path, bytes) in &made {
             let file = plant.join(path);
             std::fs::create_dir_all(file.parent().unwrap()).unwrap();
@@ -37,7 +39,8 @@ fn demo_records_are_the_ones_made_here() {
         }
     }
     let is_made = |path: &str| {
-        path.starts_with("records/") || path.starts_with("demo-keys/") || path == "allowed_signers"
+        let folders = ["records/", "demo-keys/", "register/"];
+        folders.iter().any(|folder| path.starts_with(folder)) || path == "allowed_signers"
     };
     let kept: Files = files_of(&plant)
         .into_iter()
@@ -53,10 +56,16 @@ fn demo_records_are_the_ones_made_here() {
 fn make() -> Files {
     let folder = root().join("demo-data");
     let reading = load::load(&folder).unwrap();
-    let plant = reading.plant.unwrap();
+    let mut plant = reading.plant.unwrap();
+    let people = packet::prepare(&mut Findings::default(), &plant).people;
+    let mut files = keys(&people, &plant.facts.body.domain);
+    // What is on disk may be older than what is made here.
+    let signers = files["allowed_signers"].clone();
+    let text = String::from_utf8(signers.clone()).unwrap();
+    plant.allowed_signers = Some(("allowed_signers".into(), text.into()));
+    files.extend(demo_register::make(&mut plant, &signers, seed));
     let mut findings = Findings::default();
     let prepared = packet::prepare(&mut findings, &plant);
-    let mut files = keys(&prepared.people, &plant.facts.body.domain);
     for (job, plan) in [
         ("SM-1041", Plan { start: "2026-11-23T06:05:00+01:00", ..Plan::default() }),
         (
@@ -110,7 +119,7 @@ fn keys(people: &People, domain: &str) -> Files {
         let public = key.public_key().to_openssh().unwrap();
         let public = public.split(' ').take(2).collect::<Vec<_>>().join(" ");
         signers += &format!(
-            "{} namespaces=\"signoff@{domain}\",valid-after=\"20260101000000Z\",valid-before=\"20280101000000Z\" {public}\n",
+            "{} namespaces=\"signoff@{domain},register@{domain}\",valid-after=\"20260101000000Z\",valid-before=\"20280101000000Z\" {public}\n",
             person.id
         );
         let name = person.id.split('@').next().unwrap();

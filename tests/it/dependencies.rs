@@ -8,7 +8,9 @@ use std::process::Command;
 use crate::plant::root;
 
 /// How many crates the lock file may hold. Raise it knowingly, with a word in the commit why.
-const MOST_CRATES: usize = 225;
+///
+/// Fifteen are those of Parquet, without Arrow and compression; half of them only on other systems.
+const MOST_CRATES: usize = 240;
 
 fn deny() -> String {
     std::fs::read_to_string(root().join("deny.toml")).unwrap()

@@ -6,9 +6,12 @@ mod broken;
 mod commands;
 mod crash;
 mod demo_records;
+mod demo_register;
 mod dependencies;
 mod dice;
 mod energy;
+mod entries;
+mod export;
 mod filled;
 mod forms;
 mod fuzz;
@@ -26,6 +29,8 @@ mod outside;
 mod plant;
 mod publish;
 mod readme;
+mod register;
+mod tamper;
 
 /// A module that nobody declares is a test that nobody runs.
 #[test]

@@ -63,3 +63,11 @@ entries-becomes = Das Paket, das an seine Stelle tritt: { $digest }
 
 ## Packets.
 entries-accepts-in = { $role } in „{ $procedure }“
+
+## Nachweise eines Auftrags.
+entries-record-missing = der Nachweis davor, { $name }, fehlt
+entries-not-superseded = der Nachweis davor, { $name }, wurde nicht wegen eines neu ausgegebenen Pakets geschlossen
+entries-other-packet = der Nachweis davor, { $name }, nennt ein anderes Paket als das neue
+
+## Tablets.
+entries-check-from-outside = Wer kein persönliches Schloss angebracht hat, prüft von außerhalb der Schutzeinrichtung und unterschreibt das hiermit.

@@ -63,3 +63,11 @@ entries-becomes = The packet that comes in its place: { $digest }
 
 ## Packets.
 entries-accepts-in = { $role } in “{ $procedure }”
+
+## Records of one job.
+entries-record-missing = the record before it, { $name }, is not there
+entries-not-superseded = the record before it, { $name }, was not closed because its packet was issued anew
+entries-other-packet = the record before it, { $name }, names another packet as the new one
+
+## Tablets.
+entries-check-from-outside = Who has no personal lock on checks from outside the guard, and signs that with this.

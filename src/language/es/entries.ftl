@@ -63,3 +63,11 @@ entries-becomes = El paquete que lo sustituye: { $digest }
 
 ## Packets.
 entries-accepts-in = { $role } en «{ $procedure }»
+
+## Registros de un trabajo.
+entries-record-missing = falta el registro anterior, { $name }
+entries-not-superseded = el registro anterior, { $name }, no se cerró porque su paquete se emitiera de nuevo
+entries-other-packet = el registro anterior, { $name }, nombra otro paquete como nuevo
+
+## Tablets.
+entries-check-from-outside = Quien no tiene un candado personal puesto comprueba desde fuera del resguardo, y lo firma con esto.

@@ -43,7 +43,7 @@ impl Plant {
 
     /// Puts entries on record, from one to before another.
     fn enter(&self, from: usize, to: usize) {
-        let mut locked = records::Locked::open(&self.record()).unwrap();
+        let mut locked = records::Locked::open(&self.record(), "").unwrap();
         for signed in &self.signed[from..to] {
             locked.append(signed.clone()).unwrap();
         }

@@ -19,8 +19,8 @@ use serde::Serialize;
 
 use crate::language::Language;
 use crate::packet::model::{
-    EnergySource, Exception, Hazard, HotPart, Instrument, KitItem, NOBODY, Packet, ProcedureFacts,
-    RecipeFacts, Signal, SourceFile, in_brackets,
+    Approval, EnergySource, Exception, Hazard, HotPart, Instrument, KitItem, NOBODY, Packet,
+    ProcedureFacts, RecipeFacts, Signal, SourceFile, in_brackets,
 };
 
 use super::site::Fact;
@@ -89,6 +89,8 @@ pub struct PacketView {
     pub kit: Vec<KitGroup>,
     /// Files the packet was made from.
     pub sources: Vec<SourceFile>,
+    /// Who approved what of them, where the plant asks for that.
+    pub approvals: Vec<Fact>,
     /// Energy sources.
     pub energy: Vec<EnergySource>,
     /// What the lockout must state beside them.
@@ -289,6 +291,7 @@ impl PacketView {
             hazards: grouped_hazards(&packet.hazards, language),
             kit: kit_groups(&packet.kit, language),
             sources: packet.sources.clone(),
+            approvals: packet.approvals.iter().map(|one| approval(one, language)).collect(),
             energy: packet.energy.iter().map(|source| energy_line(source, language)).collect(),
             lockout: energy::lockout(packet, language),
             changing: settings.iter().filter(|setting| setting.changes).count(),
@@ -342,6 +345,17 @@ pub(super) fn cautions(packet: &Packet, issue: &PacketIssue, language: Language)
         language.text("packet-is-outdated", &[("issuer", (&packet.job.issued_by).into())])
     });
     draft.into_iter().chain(outdated).collect()
+}
+
+/// Who approved a text, and when.
+fn approval(own: &Approval, language: Language) -> Fact {
+    let parts = [
+        ("name", (&own.by).into()),
+        ("at", words::moment(language, &own.at).into()),
+        ("revision", (&own.revision).into()),
+        ("entry", own.entry.to_string().into()),
+    ];
+    Fact::new(&own.subject, language.text("register-by", &parts))
 }
 
 /// An exception with its days in words.

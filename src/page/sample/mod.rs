@@ -12,11 +12,12 @@ use crate::packet::model::{Inspection, Packet, RailLayout};
 
 use super::packet::{PacketIssue, PacketView, packet_html, screw};
 use super::site::{
-    self, EntryReading, EntryView, EvidenceFile, Fact, FindingView, Frame, HazardLine, JobLine,
-    JobView, JobsView, Link, MachineLine, MachineView, MachinesView, PlacardView, PlacardZone,
-    ProcedureLine, ProcedureStep, ProcedureView, ProceduresView, RailLine, RecipeLine, RecordLine,
-    RecordView, RecordsView, SearchEntry, SearchGroup, SearchView, SettingLine, Spoken, StartView,
-    State, TagsView, Tone, ZoneLine,
+    self, ApprovalLine, EntryReading, EntryView, EvidenceFile, Fact, FindingView, Frame,
+    HazardLine, InspectionLine, JobLine, JobView, JobsView, Link, MachineLine, MachineView,
+    MachinesView, PlacardView, PlacardZone, ProcedureLine, ProcedureStep, ProcedureView,
+    ProceduresView, RailLine, RecipeLine, RecordLine, RecordView, RecordsView, RegisterEntry,
+    RegisterView, SearchEntry, SearchGroup, SearchView, SettingLine, Spoken, StartView, State,
+    TagsView, Tone, ZoneLine,
 };
 use super::strip::strip_html;
 use super::{assets, paths, words};
@@ -149,6 +150,7 @@ fn machine() -> MachineView {
             inspector: "Ines Varga".into(),
             people: vec!["Pavel Dorn".into(), "Mila Osk".into()],
         }),
+        inspections: vec![inspection()],
         lockout: vec![Fact::new("Enforced by", "The lead of the shift")],
         datum: packet.machine.datum.clone(),
         facts: vec![Fact::new("lane_pitch", "56 mm"), Fact::new("widest_web", "420 mm")],
@@ -260,6 +262,8 @@ fn procedure() -> ProcedureView {
             ],
         }],
         used: vec![Link::new("Six-lane sachet line", paths::machine("sachet-6"))],
+        approvals: vec![Fact::new("procedure:knives", "approved: Ines Varga, 4 May 2026")],
+        inspections: Vec::new(),
     }
 }
 
@@ -334,6 +338,49 @@ fn record() -> RecordView {
     }
 }
 
+fn inspection() -> InspectionLine {
+    InspectionLine {
+        procedure: Link::new("Lock out every energy source", paths::procedure("lockout")),
+        machine: Link::new("Six-lane sachet line", paths::machine("sachet-6")),
+        last: "4 May 2026, by Ines Varga with Pavel Dorn, entry 2".into(),
+        found: "Found: one lock without a name.".into(),
+        due: "4 May 2027".into(),
+        state: State { word: "inspected".into(), tone: Tone::Good },
+    }
+}
+
+fn register() -> RegisterView {
+    RegisterView {
+        frame: frame(),
+        day: "26 November 2026".into(),
+        facts: vec![Fact::new("Approves procedures", "lead")],
+        texts: vec![ApprovalLine {
+            text: Link::new("Set the knives", paths::procedure("knives")),
+            subject: "procedure:knives".into(),
+            revision: "3".into(),
+            digest: "0123456789abcdef".into(),
+            state: State { word: "not approved".into(), tone: Tone::Care },
+            who: "Ines Varga, 4 May 2026, revision 2, entry 1".into(),
+        }],
+        inspections: vec![inspection()],
+        entries: vec![RegisterEntry {
+            number: 1,
+            at: "2026-05-04T06:12:00+02:00".into(),
+            person: "Ines Varga".into(),
+            principal: "i.varga@plant.example".into(),
+            role: "lead".into(),
+            kind: "approved".into(),
+            subject: "procedure:knives, revision 2".into(),
+            sentence: "I read this revision. Work may be done by it.".into(),
+            lines: vec!["Remark: Read at the machine.".into()],
+            digest: sha256_hex(b"register"),
+            state: State { word: "good".into(), tone: Tone::Good },
+        }],
+        findings: findings(),
+        namespace: "register@plant.example".into(),
+    }
+}
+
 fn records() -> RecordsView {
     RecordsView {
         frame: frame(),
@@ -348,6 +395,7 @@ fn records() -> RecordsView {
             RecordLine { job: refused_job(), ..RecordLine::default() },
         ],
         findings: findings(),
+        register: paths::REGISTER.to_owned(),
     }
 }
 
@@ -387,6 +435,7 @@ pub(super) fn pages() -> Vec<(String, String)> {
         (paths::SEARCH.to_owned(), site::search_html(&search())),
         (paths::PARTS.to_owned(), site::legend_html(&frame())),
         (paths::RECORDS.to_owned(), site::records_html(&records())),
+        (paths::REGISTER.to_owned(), site::register_html(&register())),
         (paths::record(&id), site::record_html(&record())),
     ]
 }
