@@ -164,9 +164,14 @@ impl Log {
         Ok(names)
     }
 
-    /// Whether a writer was stopped before it had added all it was about to.
-    pub fn has_intent(&self) -> bool {
-        fs::symlink_metadata(self.folder.join(INTENT)).is_ok()
+    /// What a writer that was stopped was about to add; none when nobody was stopped.
+    ///
+    /// # Errors
+    /// [`FileError`].
+    pub fn pending(&self) -> Result<Option<Vec<Line>>, FileError> {
+        let bytes = bounded(&self.folder.join(INTENT), MOST_INTENT)?;
+        let lines = |bytes: Vec<u8>| intent(&bytes).unwrap_or_default().into_iter();
+        Ok(bytes.map(|bytes| lines(bytes).map(|(_, line)| line).collect()))
     }
 }
 
