@@ -18,8 +18,8 @@ use witnessmark::record::compose::{self, Acceptance, Past, Request, Value};
 use witnessmark::record::people::People;
 use witnessmark::record::{SigningKey, entry::Verdict};
 
-use crate::demo_register;
 use crate::plant::{files_of, root};
+use crate::{demo_log, demo_register};
 
 /// Files made here, by path inside the plant.
 type Files = BTreeMap<String, Vec<u8>>;
@@ -32,6 +32,7 @@ fn demo_records_are_the_ones_made_here() {
         let _ = std::fs::remove_dir_all(plant.join("records"));
         let _ = std::fs::remove_dir_all(plant.join("demo-keys"));
         let _ = std::fs::remove_dir_all(plant.join("register"));
+        let _ = std::fs::remove_dir_all(plant.join("logs"));
         for (path, bytes) in &made {
             let file = plant.join(path);
             std::fs::create_dir_all(file.parent().unwrap()).unwrap();
@@ -39,7 +40,7 @@ fn demo_records_are_the_ones_made_here() {
         }
     }
     let is_made = |path: &str| {
-        let folders = ["records/", "demo-keys/", "register/"];
+        let folders = ["records/", "demo-keys/", "register/", "logs/"];
         folders.iter().any(|folder| path.starts_with(folder)) || path == "allowed_signers"
     };
     let kept: Files = files_of(&plant)
@@ -88,6 +89,7 @@ fn make() -> Files {
         files.extend(record(&prepared, job, &plan));
     }
     assert!(!findings.has_errors());
+    files.extend(demo_log::make(&files, &prepared.plant.facts.body.domain, seed));
     files
 }
 

@@ -5,6 +5,7 @@
 mod broken;
 mod commands;
 mod crash;
+mod demo_log;
 mod demo_records;
 mod demo_register;
 mod dependencies;
