@@ -10,7 +10,7 @@ use rustix::fs::{CWD, RenameFlags, renameat_with};
 use tempfile::NamedTempFile;
 
 use super::desk::{self, Desk};
-use super::{Answer, clock, records};
+use super::{Answer, clock, logs, records};
 use crate::audit::{Subject, audit_record, report};
 use crate::canonical::{line, sha256_hex};
 use crate::durable;
@@ -188,8 +188,11 @@ impl Source<'_> {
         let pages = frozen(raw).map(|sheet| {
             [site::packet_page(&sheet), site::record_page(&sheet, recorded, folder::RECORD)]
         });
+        let domain = &self.prepared.plant.facts.body.domain;
+        let judge = logs::Judge { plant: &self.args.plant, domain, trust: self.trust, now: None };
+        let log = logs::proofs(&judge, &report.job, raw)?;
         let how_to = self.how_to(recorded, signers, &people)?;
-        Ok(Folder { record: raw, signers, people, how_to, pages }.files()?)
+        Ok(Folder { record: raw, signers, people, how_to, log, pages }.files()?)
     }
 
     fn lost(&self) -> Vec<Lost> {

@@ -15,6 +15,7 @@ use crate::language::{Language, Words};
 use crate::log::checkpoint::{Checkpoint, Kept, short};
 use crate::log::line::{Line, is_record};
 use crate::log::note;
+use crate::log::proofs::{self, Proofs};
 use crate::log::store::{self, LEAVES, Log, Pen, Writer};
 use crate::log::tree;
 use crate::packet::Packet;
@@ -203,6 +204,26 @@ pub(super) fn prove(judge: &Judge, kept: &[Keepsake]) -> Result<Vec<LogReport>, 
         Ok::<_, Failure>(prove_kept(&subject, hash)?)
     };
     machines.into_iter().map(of).collect()
+}
+
+/// The newest checkpoint and the proofs of a record's entries under it, to leave the plant with it; none
+/// when the checkpoint is not of all of them, or nobody stands behind it.
+pub(super) fn proofs(
+    judge: &Judge,
+    record: &str,
+    raw: &RawRecord,
+) -> Result<Option<(Vec<u8>, Proofs)>, Failure> {
+    let Some(machine) = machine_of(raw).filter(|machine| is_id(machine)) else { return Ok(None) };
+    let Some(log) = Log::open(judge.plant, &machine)? else { return Ok(None) };
+    let Some(bytes) = log.checkpoint()? else { return Ok(None) };
+    let Ok((checkpoint, note)) = Checkpoint::parse(&bytes) else { return Ok(None) };
+    let is_signed = checkpoint.signer(&note, judge.trust, judge.domain).is_ok();
+    if !is_signed || checkpoint.leaves > log.leaves() {
+        return Ok(None);
+    }
+    let proofs = proofs::prove(record, checkpoint.leaves, log.lines()?, |place| log.hash(place))?;
+    let is_whole = raw.entries.iter().all(|entry| proofs.entries.contains_key(&entry.name));
+    Ok(is_whole.then_some((bytes, proofs)))
 }
 
 impl Judge<'_> {

@@ -6,6 +6,7 @@ use std::collections::BTreeMap;
 
 use super::people::PeopleFile;
 use crate::canonical;
+use crate::log::proofs::Proofs;
 use crate::record::store::RawRecord;
 
 /// Files by path with `/`.
@@ -27,6 +28,10 @@ pub const HOW_TO: &str = "README.txt";
 pub const FORMAT: &str = "FORMAT.md";
 /// The second program.
 pub const SCRIPT: &str = "verify.py";
+/// The newest checkpoint of the machine's log.
+pub const CHECKPOINT: &str = "checkpoint";
+/// Where each entry lies under it.
+pub const PROOFS: &str = "log.json";
 /// The packet to read.
 pub const PACKET_PAGE: &str = "packet.html";
 /// The record to read.
@@ -43,6 +48,8 @@ pub struct Folder<'a> {
     pub people: PeopleFile,
     /// How to read and check it, in words.
     pub how_to: String,
+    /// The checkpoint of the machine's log and the proofs of the entries under it; none without one.
+    pub log: Option<(Vec<u8>, Proofs)>,
     /// The pages of the packet and of the record; none when the packet cannot be read.
     pub pages: Option<[String; 2]>,
 }
@@ -62,6 +69,10 @@ impl Folder<'_> {
         if let Some([packet, record]) = self.pages {
             put(PACKET_PAGE, packet);
             put(RECORD_PAGE, record);
+        }
+        if let Some((checkpoint, proofs)) = &self.log {
+            files.insert(CHECKPOINT.to_owned(), checkpoint.clone());
+            files.insert(PROOFS.to_owned(), canonical::line(proofs)?);
         }
         files.insert(PEOPLE.to_owned(), canonical::line(&self.people)?);
         let sums = sums(&files);
@@ -128,7 +139,9 @@ mod tests {
         let record = &fixture::raw();
         let text = || "text".to_owned();
         let (people, pages) = (PeopleFile::default(), Some([text(), text()]));
-        Folder { record, signers: SIGNERS, people, how_to: text(), pages }.files().unwrap()
+        Folder { record, signers: SIGNERS, people, how_to: text(), log: None, pages }
+            .files()
+            .unwrap()
     }
 
     #[test]
