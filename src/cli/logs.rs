@@ -264,7 +264,6 @@ impl Judge<'_> {
             trust: self.trust,
             now: self.now,
             leaves: log.map(Log::leaves),
-            unfinished: log.is_some_and(Log::has_intent),
             checkpoint: log.map(Log::checkpoint).transpose()?.flatten(),
             pending: log.map(Log::pending).transpose()?.flatten().unwrap_or_default(),
             strays: log.map(Log::strays).transpose()?.unwrap_or_default(),

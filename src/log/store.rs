@@ -181,11 +181,6 @@ impl Log {
         let lines = |bytes: Vec<u8>| intent(&bytes).unwrap_or_default().into_iter();
         Ok(bytes.map(|bytes| lines(bytes).map(|(_, line)| line).collect()))
     }
-
-    /// Whether a writer was stopped before it had added all it was about to.
-    pub fn has_intent(&self) -> bool {
-        fs::symlink_metadata(self.folder.join(INTENT)).is_ok()
-    }
 }
 
 /// The lines of the list of leaves. Ends with one that is no leaf.
