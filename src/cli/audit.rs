@@ -197,7 +197,7 @@ fn of_exports(
         reports,
         logs: Vec::new(),
         register: None,
-        judged_by: judged_by.into_values().collect(),
+        judged_by: judged_by.into_values().flatten().collect(),
     };
     answer(args, &audit, &[], signer.as_ref(), language)
 }

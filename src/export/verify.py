@@ -54,8 +54,8 @@ def blanks(step, row):  # of a step, or of one row of it
 
 def climb(hashed, at, size, proof):  # from leaf `at` to the root of `size` leaves, RFC 6962 §2.1.1
     half = 1 << (size - 1).bit_length() >> 1
-    if size == 1 or not proof:
-        return hashed if size == 1 and not proof else b""
+    if size <= 1 or not proof:
+        return hashed if (at, size, proof) == (0, 1, []) else b""
     other, is_left = proof[-1], at < half
     own = climb(hashed, at if is_left else at - half, half if is_left else size - half, proof[:-1])
     return hashlib.sha256(b"\1" + (own + other if is_left else other + own)).digest()
@@ -178,23 +178,23 @@ class Record:
     def log(self, folder):  # each entry lies in the tree that the checkpoint names
         self.where, proofs = "log", parse(read(folder / "log.json", 1 << 28))
         _, size, root = read(folder / "checkpoint").decode().split("\n")[:3]
-        for name, leaf in self.leaves.items():
-            own, hashed = proofs["entries"][name], hashlib.sha256(b"\0" + leaf).digest()
+        for name, own in proofs["entries"].items():
+            hashed = hashlib.sha256(b"\0" + self.leaves[name]).digest()
             hashed = climb(hashed, own["index"], int(size), [bytes.fromhex(one) for one in own["proof"]])
             self.same({name: base64.b64encode(hashed).decode()}, **{name: root})
+        return len(proofs["entries"])
 
 def main(folder):
     try:
         record = Record(folder)
         for path in sorted(record.own.glob("[0-9]" * 6 + ".json")):
             record.take(path.stem)
-        if (folder / "log.json").exists():
-            record.log(folder)
+        under = record.log(folder) if (folder / "log.json").exists() else 0
     except Exception as error:
         return print(f"folder: form: expected what FORMAT.md says, found {error!r}\n1 findings") or 1
     lacks, people = len(record.missing()), "" if record.people else "not "
     print(f"{record.packet['job']['id']}: {len(record.leaves)} entries, {record.end or 'not ended'}, {lacks} "
-          f"things missing, {record.found} findings, people {people}checked, head {record.prev}")
+          f"things missing, {record.found} findings, people {people}checked, {under} in the log, head {record.prev}")
     return record.found > 0
 
 sys.exit(main(pathlib.Path(sys.argv[1] if len(sys.argv) > 1 else __file__ + "/..").resolve()))

@@ -169,7 +169,7 @@ fn an_agent_is_not_trusted() {
         });
         run.ends(2).complains("could not ask the agent at");
     }
-    assert_eq!(crew.plant.run(&["audit", "PLANT"]).ends(0).stdout.matches("1 entry").count(), 3);
+    crew.plant.run(&["audit", "PLANT"]).ends(0).says("J-1: open, 1 entry");
 }
 
 /// The line of `people.yaml` that takes a key away.

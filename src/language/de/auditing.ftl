@@ -26,7 +26,6 @@ auditing-of-rule = { $count ->
     }
 auditing-written = Bericht geschrieben: { $file }
 auditing-signed = Bericht geschrieben: { $file }, Unterschrift: { $signature }; prüfen mit:
-auditing-who = mit { $option } sagen, wer prüft
 auditing-key-of-other = der Schlüssel steht in allowed_signers für { $owner }, nicht für { $by }
 
 ## Der Bericht einer Prüfung.

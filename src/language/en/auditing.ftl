@@ -26,7 +26,6 @@ auditing-of-rule = { $count ->
     }
 auditing-written = report written to { $file }
 auditing-signed = report written to { $file }, signature to { $signature }; check it with:
-auditing-who = say who audits with { $option }
 auditing-key-of-other = the key is listed in allowed_signers for { $owner }, not for { $by }
 
 ## The report of an audit.

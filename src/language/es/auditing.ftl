@@ -26,7 +26,6 @@ auditing-of-rule = { $count ->
     }
 auditing-written = informe escrito en { $file }
 auditing-signed = informe escrito en { $file }, firma en { $signature }; compruébela con:
-auditing-who = diga quién audita con { $option }
 auditing-key-of-other = la clave figura en allowed_signers para { $owner }, no para { $by }
 
 ## El informe de una auditoría.
