@@ -7,6 +7,7 @@
 
 mod checks;
 pub mod clock;
+pub mod copies;
 pub mod log;
 pub mod register;
 pub mod report;

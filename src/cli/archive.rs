@@ -12,10 +12,11 @@ use super::logs::{self, Sizes};
 use super::records;
 use crate::audit::register::drafts_used;
 use crate::audit::sample::{Candidate, Chosen, Plan};
-use crate::audit::{Report, Subject, audit_each, audit_record, clock, series};
+use crate::audit::{Report, Subject, audit_each, audit_record, clock, copies, series};
 use crate::failure::Failure;
 use crate::finding::Findings;
 use crate::packet::{self, Prepared};
+use crate::record::copy::{COPY, copied};
 use crate::record::entry::{self, Entry};
 use crate::record::store;
 use crate::record::trust::TrustList;
@@ -95,8 +96,14 @@ impl<'a> Archive<'a> {
             });
             let register = &court.prepared.register.register;
             report.findings.extend(drafts_used(register, &house, &raw));
+            for copy in self.copies_of(name) {
+                let other = store::read(&records::folder(self.plant, copy)?)?;
+                report.findings.extend(copies::diverged(&raw, copy, &other));
+            }
             let mut size = Sizes::new();
-            logs::count(&mut size, name, &raw);
+            if copied(name).is_none() {
+                logs::count(&mut size, name, &raw);
+            }
             let report = if court.entries { report } else { report.without_entries() };
             Ok::<_, Failure>(Some((report, size)))
         };
@@ -107,9 +114,22 @@ impl<'a> Archive<'a> {
                 sizes.entry(machine).or_default().extend(own);
             }
         })?;
-        clock::across(&mut reports);
-        series::across(&mut reports);
-        Ok((reports, sizes))
+        // Another history of a record is judged by itself.
+        let (copies, mut own): (Vec<Report>, Vec<Report>) =
+            reports.into_iter().partition(|report| copied(&report.job).is_some());
+        clock::across(&mut own);
+        series::across(&mut own);
+        own.extend(copies);
+        own.sort_by(|one, other| one.job.cmp(&other.job));
+        Ok((own, sizes))
+    }
+
+    /// The other histories of a record that are kept beside it.
+    fn copies_of(&self, record: &str) -> impl Iterator<Item = &str> {
+        let begins = format!("{record}{COPY}");
+        let near = self.names.range(begins.clone()..).map(String::as_str);
+        near.take_while(move |name| name.starts_with(&begins))
+            .filter(move |name| copied(name) == Some(record))
     }
 
     /// Digest of the packet that the plant's files give today, for the last record of a job.

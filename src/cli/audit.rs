@@ -120,7 +120,7 @@ fn of_plant(
     let court = Court { prepared: &prepared, trust: &trust, now, entries: args.entries };
     let (reports, sizes) = archive.judge(&chosen.names, &court)?;
     chosen.keep(|name| reports.binary_search_by(|report| report.job.as_str().cmp(name)).is_ok());
-    let judge = logs::Judge { plant: &args.plant, domain, trust: &trust, now };
+    let judge = logs::Judge { plant: &args.plant, domain, trust: &trust, now: Some(now) };
     let kept = logs::kept(&args.checkpoint, &judge)?;
     // A part is judged by itself, and a kept checkpoint without reading what lies before it.
     let is_whole = plan == Plan::default();

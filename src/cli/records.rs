@@ -12,6 +12,7 @@ use crate::language::Words;
 use crate::packet::{self, Packet, Prepared};
 use crate::plant::load::is_id;
 use crate::publish::site::Recorded;
+use crate::record::copy::copied;
 use crate::record::entry::{self, Kind};
 use crate::record::store::{self, RawRecord};
 use crate::record::trust::TrustList;
@@ -21,6 +22,8 @@ use crate::record::{job_of, record_name, record_number};
 pub(super) struct Shelf {
     /// Records by job.
     pub records: BTreeMap<String, RawRecord>,
+    /// Other histories of records that are kept beside them, by folder.
+    pub copies: BTreeMap<String, RawRecord>,
 }
 
 /// The folder of a job's record, whether it is there or not.
@@ -105,9 +108,20 @@ pub(super) fn read(plant: &Path) -> Result<Shelf, Failure> {
         Ok((name, raw))
     };
     let read = names.into_par_iter().map(read).collect::<Result<BTreeMap<_, _>, Failure>>();
-    let mut records: BTreeMap<String, RawRecord> = read?;
-    records.retain(|_, raw| raw.is_begun());
-    Ok(Shelf { records })
+    let begun = read?.into_iter().filter(|(_, raw)| raw.is_begun());
+    let (copies, records) = begun.partition(|(name, _)| copied(name).is_some());
+    Ok(Shelf { records, copies })
+}
+
+/// Says of each record of which another history is kept, and of that history, where they part.
+pub(super) fn diverged(
+    judged: &mut BTreeMap<String, Recorded>,
+    copies: &BTreeMap<String, RawRecord>,
+) {
+    for (name, copy) in copies {
+        let Some(own) = copied(name).and_then(|record| judged.get_mut(record)) else { continue };
+        own.report.findings.extend(audit::copies::diverged(&own.raw, name, copy));
+    }
 }
 
 /// Judges records; `now` is none where the answer must not depend on the day it is asked.

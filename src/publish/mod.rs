@@ -6,6 +6,7 @@
 
 pub mod auditor;
 mod lines;
+pub mod logs;
 mod register;
 pub mod site;
 

@@ -5,8 +5,20 @@ use std::process::{Command, Stdio};
 
 use crate::plant::{Plant, Run, copy_folder, files_of, root};
 
-const COMMANDS: [&str; 9] =
-    ["start", "check", "derive", "packet", "publish", "signoff", "approve", "inspected", "audit"];
+const COMMANDS: [&str; 12] = [
+    "start",
+    "check",
+    "derive",
+    "packet",
+    "publish",
+    "signoff",
+    "approve",
+    "inspected",
+    "audit",
+    "checkpoint",
+    "export",
+    "collect",
+];
 
 /// The examples of a help text, each as its words.
 fn examples(help: &str) -> Vec<Vec<String>> {

@@ -96,7 +96,7 @@ fn the_how_to_and_the_answer_are_in_the_language_asked_for() {
 
 #[test]
 fn the_pages_stand_alone() {
-    let (_, out) = exported("SM-1042");
+    let (_plant, out) = exported("SM-1042");
     for name in ["packet.html", "record.html"] {
         let page = std::fs::read_to_string(out.join(name)).unwrap();
         assert!(page.contains("default-src 'none'; style-src 'sha256-"), "{name}");
@@ -117,7 +117,7 @@ fn the_pages_stand_alone() {
 
 #[test]
 fn only_who_signed_is_named() {
-    let (_, out) = exported("SM-1043");
+    let (_plant, out) = exported("SM-1043");
     let people = std::fs::read_to_string(out.join("people.json")).unwrap();
     let page = std::fs::read_to_string(out.join("record.html")).unwrap();
     assert!(people.contains("Bunta Tanaka") && page.contains("Bunta Tanaka"));

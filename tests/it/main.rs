@@ -4,6 +4,7 @@
 
 mod audit;
 mod broken;
+mod collect;
 mod commands;
 mod crash;
 mod demo_records;
