@@ -311,6 +311,7 @@ fn frozen(raw: &RawRecord) -> Option<Sheet> {
         digest,
         state,
         is_outdated: false,
+        checkpoint: String::new(),
     })
 }
 

@@ -35,6 +35,8 @@ pub(super) struct Judged {
     pub report: Report,
     /// What it was judged by, in words.
     pub by: Vec<Words>,
+    /// The domain that its packet names.
+    pub domain: String,
 }
 
 /// The exported folders that a path names: itself, or those in it; none for a plant.
@@ -97,7 +99,7 @@ pub(super) fn judge(path: &Path, now: DateTime<FixedOffset>) -> Result<Judged, F
         ("people", sha256_hex(people.as_deref().unwrap_or_default()).into()),
     ];
     let by = vec![Words::new("export-judged-by", &parts)];
-    Ok(Judged { report, by: by.into_iter().chain(under).collect() })
+    Ok(Judged { report, by: by.into_iter().chain(under).collect(), domain })
 }
 
 /// What is wrong with the checkpoint and the ways to it, and what they show.

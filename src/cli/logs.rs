@@ -7,21 +7,23 @@ use std::path::Path;
 
 use chrono::{DateTime, FixedOffset};
 
-use super::{records, signoff};
+use super::records;
+use crate::audit::clock::Clocks;
 use crate::audit::log::{KeptHead, LogReport, LogSubject, Sources, audit_log, prove_kept};
 use crate::durable::FileError;
 use crate::failure::Failure;
 use crate::language::{Language, Words};
-use crate::log::checkpoint::Kept;
+use crate::log::checkpoint::{Checkpoint, Kept, short};
 use crate::log::line::{Line, is_record};
 use crate::log::note;
 use crate::log::store::{self, LEAVES, Log, Pen, Writer};
 use crate::log::tree;
 use crate::packet::Packet;
 use crate::plant::load::is_id;
+use crate::publish::logs::SiteLog;
 use crate::record::compose::Signed;
 use crate::record::entry;
-use crate::record::signature::SigningKey;
+use crate::record::signature::{Signature, SigningKey, fingerprint};
 use crate::record::store::{Locked, RawRecord};
 use crate::record::time;
 use crate::record::trust::TrustList;
@@ -36,16 +38,21 @@ pub(super) fn open(plant: &Path, machine: &str) -> Result<Writer, Failure> {
 }
 
 /// Adds entries to a record and to the log of its machine, so that a crash in between loses none.
+/// When that fails, says how many stand nevertheless.
 pub(super) fn append(
     log: &mut Writer,
     locked: &mut Locked,
     record: &str,
     signed: Vec<Signed>,
 ) -> Result<(), Failure> {
-    log.intend(record, &signed)?;
+    let (before, all) = (locked.record().entries.len(), signed.len());
+    let appended = log.intend(record, &signed).and_then(|()| locked.append_all(signed));
     // What fails half way is told, and whoever opens the log next adds what came on record.
-    signoff::append(locked, signed)?;
-    Ok(log.commit()?)
+    appended.and_then(|()| log.commit()).map_err(|error| {
+        let added = locked.record().entries.len().saturating_sub(before);
+        let parts = [("error", error.words().into()), ("added", added.into()), ("all", all.into())];
+        Failure::new(Words::new("records-not-added", &parts))
+    })
 }
 
 /// Signs a checkpoint of all leaves.
@@ -143,7 +150,8 @@ pub(super) struct Judge<'a> {
     pub plant: &'a Path,
     pub domain: &'a str,
     pub trust: &'a TrustList,
-    pub now: DateTime<FixedOffset>,
+    /// None where the answer must not depend on the day it is asked.
+    pub now: Option<DateTime<FixedOffset>>,
 }
 
 /// Judges the log of every machine that has one, has records, or of which something was kept.
@@ -155,20 +163,37 @@ pub(super) fn audit(
     for machine in machines(judge.plant)?.into_iter().chain(kept.iter().map(Keepsake::machine)) {
         sizes.entry(machine).or_default();
     }
-    let of = |(machine, records): (String, BTreeMap<String, u64>)| {
-        let log = Log::open(judge.plant, &machine)?;
-        let subject = judge.subject(&machine, log.as_ref(), records, kept)?;
-        let lines = log.as_ref().map(Log::lines).transpose()?.into_iter().flatten();
-        let mut hash = |place| match &log {
-            Some(log) => log.hash(place),
-            None => Ok([0; 32]),
-        };
-        let mut on_record =
-            |line: &Line| store::leaf_on_record(judge.plant, &line.record, line.entry);
-        let sources = Sources { hash: &mut hash, on_record: &mut on_record };
-        Ok(audit_log(subject, lines, sources)?)
-    };
+    let of = |(machine, records): (String, _)| Ok(judge.judged(&machine, records, kept)?.0);
     sizes.into_iter().map(of).collect()
+}
+
+/// The logs as a site shows them.
+pub(super) fn published(
+    judge: &Judge,
+    sizes: &Sizes,
+) -> Result<BTreeMap<String, SiteLog>, Failure> {
+    let of = |machine: String| {
+        let records = sizes.get(&machine).cloned().unwrap_or_default();
+        let (report, log) = judge.judged(&machine, records, &[])?;
+        let checkpoint = log.as_ref().map(Log::checkpoint).transpose()?.flatten();
+        let mut leaves = Vec::new();
+        for line in log.as_ref().map(Log::lines).transpose()?.into_iter().flatten() {
+            leaves.extend(line?);
+        }
+        Ok((machine, SiteLog { report, checkpoint, leaves }))
+    };
+    machines(judge.plant)?.into_iter().map(of).collect()
+}
+
+/// The newest checkpoint of a machine's log in short, for a sheet; empty when nobody stands behind it.
+pub(super) fn short_of(judge: &Judge, machine: &str) -> Result<String, Failure> {
+    let Some(bytes) = Log::open(judge.plant, machine)?.map(|log| log.checkpoint()).transpose()?
+    else {
+        return Ok(String::new());
+    };
+    let read = bytes.and_then(|bytes| Checkpoint::parse(&bytes).ok());
+    let signed = read.filter(|(own, note)| own.signer(note, judge.trust, judge.domain).is_ok());
+    Ok(signed.map(|(own, _)| short(machine, own.leaves, &own.root)).unwrap_or_default())
 }
 
 /// Proves only what was kept: no entry and no leaf is read.
@@ -187,6 +212,37 @@ pub(super) fn prove(judge: &Judge, kept: &[Keepsake]) -> Result<Vec<LogReport>, 
 }
 
 impl Judge<'_> {
+    /// Judges one log; it stays open, so that nobody adds to it meanwhile.
+    fn judged(
+        &self,
+        machine: &str,
+        records: BTreeMap<String, u64>,
+        kept: &[Keepsake],
+    ) -> Result<(LogReport, Option<Log>), Failure> {
+        let log = Log::open(self.plant, machine)?;
+        let subject = self.subject(machine, log.as_ref(), records, kept)?;
+        let lines = log.as_ref().map(Log::lines).transpose()?.into_iter().flatten();
+        let mut hash = |place| match &log {
+            Some(log) => log.hash(place),
+            None => Ok([0; 32]),
+        };
+        let (mut clocks, mut leaf) = (Clocks::default(), 0);
+        let mut on_record = |line: &Line| {
+            leaf += 1;
+            let found = store::entry_on_record(self.plant, &line.record, line.entry)?;
+            Ok::<_, FileError>(found.map(|(json, signature)| {
+                if let Some((at, key)) = stamp(&json, &signature) {
+                    clocks.take(leaf, at, &key);
+                }
+                tree::leaf(&[&json, &signature])
+            }))
+        };
+        let sources = Sources { hash: &mut hash, on_record: &mut on_record };
+        let mut report = audit_log(subject, lines, sources)?;
+        report.findings.extend(clocks.log_notes());
+        Ok((report, log))
+    }
+
     fn subject<'s>(
         &'s self,
         machine: &'s str,
@@ -200,14 +256,21 @@ impl Judge<'_> {
             machine,
             domain: self.domain,
             trust: self.trust,
-            now: Some(self.now),
+            now: self.now,
             leaves: log.map(Log::leaves),
+            unfinished: log.is_some_and(Log::has_intent),
             checkpoint: log.map(Log::checkpoint).transpose()?.flatten(),
             strays: log.map(Log::strays).transpose()?.unwrap_or_default(),
             records,
             kept,
         })
     }
+}
+
+/// When an entry says that it was signed, and by which key. Whether it was is for its record's audit.
+fn stamp(json: &[u8], signature: &[u8]) -> Option<(DateTime<FixedOffset>, String)> {
+    let at = time::parse(&entry::parse(json).ok()?.at).ok()?;
+    Some((at, fingerprint(Signature::parse(signature).ok()?.key())))
 }
 
 /// What somebody kept elsewhere: a checkpoint, and the list of leaves where it was kept too.

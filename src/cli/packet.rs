@@ -5,11 +5,12 @@ use std::path::{Path, PathBuf};
 use serde::Serialize;
 
 use super::desk::{self, Desk};
-use super::{Answer, json, records};
+use super::{Answer, json, logs, records};
 use crate::durable;
 use crate::failure::Failure;
+use crate::finding::Findings;
 use crate::language::{Language, Words};
-use crate::packet as packets;
+use crate::packet::{self as packets, Packet};
 use crate::page::form::Form;
 use crate::publish::site::Sheet;
 use crate::publish::{self, site};
@@ -88,7 +89,8 @@ pub(super) fn run(args: &Args, language: Language) -> Result<Answer, Failure> {
     let digest = packets::digest(&packet)?;
     let frozen = records::frozen(&args.plant, &args.job)?;
     // Once somebody has signed, the sheet is the one they signed.
-    let sheet = site::sheet(packet, digest, frozen.as_deref());
+    let mut sheet = site::sheet(packet, digest, frozen.as_deref());
+    sheet.checkpoint = checkpoint(args, &desk, &sheet.packet)?;
     let (packet, digest) = (&sheet.packet, &sheet.digest);
     durable::replace(&args.out, args.form.html(&sheet).as_bytes())?;
     let written = Written {
@@ -129,4 +131,13 @@ fn refuse_special(out: &Path) -> Result<(), Failure> {
         }
         _ => Ok(()),
     }
+}
+
+/// The newest checkpoint of the machine's log, to stand on the sheet.
+fn checkpoint(args: &Args, desk: &Desk, packet: &Packet) -> Result<String, Failure> {
+    let Some(plant) = &desk.plant else { return Ok(String::new()) };
+    let trust = desk::trust(&mut Findings::default(), plant);
+    let domain = &plant.facts.body.domain;
+    let judge = logs::Judge { plant: &args.plant, domain, trust: &trust, now: None };
+    logs::short_of(&judge, &packet.machine.id)
 }

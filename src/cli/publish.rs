@@ -6,7 +6,8 @@ use std::time::Instant;
 use serde::Serialize;
 
 use super::desk::{self, Desk, Judged};
-use super::{Answer, clock, json, records};
+use super::{Answer, clock, json, logs, records};
+use crate::audit::log::LogReport;
 use crate::audit::{Report, report};
 use crate::failure::Failure;
 use crate::finding::show;
@@ -60,11 +61,18 @@ pub(super) fn run(args: &Args, language: Language) -> Result<Answer, Failure> {
     }
     let shelf = records::read(&args.plant)?;
     // What pages say of records must not depend on the day they are made: no time is given.
-    let records = records::judge(shelf.records, &prepared, &packets, &trust, None);
+    let mut sizes = logs::Sizes::new();
+    shelf.records.iter().for_each(|(name, raw)| logs::count(&mut sizes, name, raw));
+    let domain = &plant.facts.body.domain;
+    let judge = logs::Judge { plant: &args.plant, domain, trust: &trust, now: None };
+    let logs = logs::published(&judge, &sizes)?;
+    let mut records = records::judge(shelf.records, &prepared, &packets, &trust, None);
+    records::diverged(&mut records, &shelf.copies);
     let site = site::Site {
         prepared: &prepared,
         packets,
         records,
+        logs,
         findings: show::located(&all, &desk.texts, plant.facts.body.language),
         allowed_signers: plant.allowed_signers.as_ref().map(|(_, text)| &**text),
         day: clock::now().date_naive(),
@@ -76,7 +84,9 @@ pub(super) fn run(args: &Args, language: Language) -> Result<Answer, Failure> {
         jobs: plant.jobs.len(),
         packets: site.packets.len(),
         records: site.records.len(),
-        findings: site.findings.len() + bad_reports(&site).map(|r| r.findings.len()).sum::<usize>(),
+        findings: site.findings.len()
+            + bad_reports(&site).map(|r| r.findings.len()).sum::<usize>()
+            + bad_logs(&site).map(|log| log.findings.len()).sum::<usize>(),
         files: tree.files.len(),
         milliseconds: start.elapsed().as_millis(),
     };
@@ -109,7 +119,14 @@ fn bad_reports<'s>(site: &'s site::Site) -> impl Iterator<Item = &'s Report> {
     site.records.values().map(|recorded| &recorded.report).filter(|report| !report.is_clean())
 }
 
-/// What is wrong with records, as `audit` says it.
+/// Reports of logs that do not hold.
+fn bad_logs<'s>(site: &'s site::Site) -> impl Iterator<Item = &'s LogReport> {
+    site.logs.values().map(|log| &log.report).filter(|report| !report.is_clean())
+}
+
+/// What is wrong with records and logs, as `audit` says it.
 fn bad_records(site: &site::Site, language: Language) -> String {
-    bad_reports(site).map(|report| report::render(report, language) + "\n").collect()
+    let records = bad_reports(site).map(|report| report::render(report, language) + "\n");
+    let logs = bad_logs(site).map(|log| log.render(language) + "\n");
+    records.chain(logs).collect()
 }

@@ -108,6 +108,16 @@ pub fn register_file(file: &str) -> String {
     format!("register/{}", segment(file))
 }
 
+/// Page of a machine's log.
+pub fn log(machine: &str) -> String {
+    page("logs", machine)
+}
+
+/// A file of a machine's log; a slash in its name is one in the path.
+pub fn log_file(machine: &str, file: &str) -> String {
+    format!("logs/{}/{file}", segment(machine))
+}
+
 fn page(folder: &str, id: &str) -> String {
     format!("{folder}/{}.html", segment(id))
 }

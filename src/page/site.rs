@@ -4,6 +4,7 @@
 //! Links are paths from the site's root ([`super::paths`]); an empty link is shown as plain text.
 
 mod legend;
+mod log;
 mod placard;
 mod register;
 mod search;
@@ -22,6 +23,7 @@ use super::proof::{self, Signature};
 use super::strip::has_strips;
 use super::{PAGES_CSS, SITE_CSS, markdown, paths, render, words};
 pub use legend::legend_html;
+pub use log::{LogFile, LogView, log_html};
 pub use placard::{PlacardView, PlacardZone, placard_html};
 pub use register::{ApprovalLine, InspectionLine, RegisterEntry, RegisterView, register_html};
 pub use search::{SearchEntry, SearchGroup, SearchView, search_html};
@@ -474,6 +476,8 @@ pub struct RecordView {
     pub namespace: String,
     /// Entries in order.
     pub entries: Vec<EntryView>,
+    /// The newest checkpoint of the machine's log, with the log's page; empty when there is none.
+    pub log: Link,
     /// Files beside the page, in `records/<job>/`.
     pub evidence: Vec<EvidenceFile>,
 }

@@ -9,6 +9,7 @@ use chrono::NaiveDate;
 use rayon::prelude::*;
 
 use super::Tree;
+use super::logs::{self, SiteLog};
 use super::{lines, register};
 use crate::audit::Report;
 use crate::canonical::{line, sha256_hex};
@@ -18,7 +19,7 @@ use crate::packet::{Due, Packet, Prepared};
 use crate::page::form::Form;
 use crate::page::packet::{PacketIssue, PacketView, packet_html};
 use crate::page::site::{
-    Fact, Frame, InspectionLine, JobLine, JobView, JobsView, MachineView, MachinesView,
+    Fact, Frame, InspectionLine, JobLine, JobView, JobsView, Link, MachineView, MachinesView,
     ProcedureView, ProceduresView, RecordLine, RecordsView, SearchGroup, SearchView, StartView,
     TagsView, job_html, jobs_pages, legend_html, machine_html, machines_html, placard_html,
     procedure_html, procedures_html, record_alone_html, record_html, records_html, register_html,
@@ -44,6 +45,8 @@ pub struct Site<'a> {
     pub packets: BTreeMap<String, Packet>,
     /// Records by name.
     pub records: BTreeMap<String, Recorded>,
+    /// Logs by machine.
+    pub logs: BTreeMap<String, SiteLog>,
     /// Warnings; a site with errors is not made.
     pub findings: Vec<Located<'a>>,
     /// The list of allowed signers, copied beside each record.
@@ -53,6 +56,11 @@ pub struct Site<'a> {
 }
 
 impl Site<'_> {
+    /// The newest checkpoint of a machine's log, in short; empty when there is none.
+    fn checkpoint(&self, machine: &str) -> String {
+        self.logs.get(machine).map(|log| log.short().to_owned()).unwrap_or_default()
+    }
+
     /// The last record of a job, with its name.
     fn last(&self, job: &str) -> Option<(String, &Recorded)> {
         let named = |number| {
@@ -94,6 +102,8 @@ pub struct Sheet {
     pub state: String,
     /// Whether the plant's files have changed since it was signed.
     pub is_outdated: bool,
+    /// The newest checkpoint of its machine's log, in short; may be empty.
+    pub checkpoint: String,
 }
 
 /// The packet a job goes by: the frozen one when there is a readable one, else today's.
@@ -106,7 +116,10 @@ pub fn sheet(today: Packet, digest: String, frozen: Option<&[u8]>) -> Sheet {
     match signed {
         Some((packet, signed)) => {
             let is_outdated = signed != digest;
-            Sheet { packet, digest: signed, state: String::new(), is_outdated }
+            {
+                let (state, checkpoint) = (String::new(), String::new());
+                Sheet { packet, digest: signed, state, is_outdated, checkpoint }
+            }
         }
         None => Sheet {
             packet: today,
@@ -117,6 +130,7 @@ pub fn sheet(today: Packet, digest: String, frozen: Option<&[u8]>) -> Sheet {
             }
             .to_owned(),
             is_outdated: false,
+            checkpoint: String::new(),
         },
     }
 }
@@ -145,7 +159,7 @@ pub fn record_page(sheet: &Sheet, record: &Recorded, folder: &str) -> String {
         plant_digest: String::new(),
         program: PROGRAM.to_owned(),
     };
-    let line = lines::job_alone(packet, &record.report);
+    let line = lines::line_of(packet, &record.report);
     let namespace = crate::record::namespace(&packet.plant.domain);
     let view = lines::record(frame, line, record, Some(packet), namespace, None);
     record_alone_html(&view, folder)
@@ -156,6 +170,7 @@ fn issue(sheet: &Sheet) -> PacketIssue {
         state: sheet.state.clone(),
         program: PROGRAM.to_owned(),
         is_outdated: sheet.is_outdated,
+        checkpoint: sheet.checkpoint.clone(),
     }
 }
 
@@ -235,6 +250,7 @@ impl Maker<'_> {
             if let Some(record) = record {
                 sheet.state = lines::state(sheet.packet.language, &record.report).word;
             }
+            sheet.checkpoint = self.site.checkpoint(&sheet.packet.machine.id);
             sheets.insert(job.clone(), sheet);
         }
         Ok(sheets)
@@ -410,18 +426,24 @@ impl Maker<'_> {
             });
             let namespace = crate::record::namespace(&self.site.prepared.plant.facts.body.domain);
             let signers = self.site.allowed_signers;
-            let view = lines::record(self.frame.clone(), line, record, packet, namespace, signers);
+            let mut view =
+                lines::record(self.frame.clone(), line, record, packet, namespace, signers);
+            if let Some(machine) = packet.map(|packet| &packet.machine.id) {
+                view.log = Link::new(self.site.checkpoint(machine), paths::log(machine));
+            }
             tree.put(paths::record(name), record_html(&view));
             self.evidence(tree, name, &record.raw);
         }
+        findings.extend(self.site.logs.values().flat_map(|log| log.findings(language)));
         let summary = vec![
             Fact::new(language.word("frame-records"), records.len().to_string()),
             Fact::new(language.word("record-entries"), entries.to_string()),
             Fact::new(language.word("record-findings"), findings.len().to_string()),
         ];
-        let register = self.has_register.then(|| paths::REGISTER.to_owned()).unwrap_or_default();
+        let register = if self.has_register { paths::REGISTER } else { "" }.to_owned();
         let view = RecordsView { frame: self.frame.clone(), summary, records, findings, register };
         tree.put(paths::RECORDS, records_html(&view));
+        logs::put(tree, &self.frame, self.site);
     }
 
     /// Every page by its kind, with the words by which people look for it.

@@ -260,6 +260,19 @@ const NAMES: &[Row] = &[
         &[("unknown-hazard", PREPARE, 47)],
     ),
     row(Edit(PEOPLE, "role: lead", "role: laed"), &[("unknown-role", PEOPLE, 11)]),
+    row(
+        Edit(PLANT, "tion: quality", "tion: { default: quality, knives: laed }"),
+        &[("unknown-role", PLANT, 8)],
+    ),
+    row(
+        Edit(PLANT, "tion: quality", "tion: { default: quality, knifes: none }"),
+        &[("unknown-procedure", PLANT, 8)],
+    ),
+    row(Edit(PLANT, "tion: quality", "tion: { knives: lead }"), &[("missing-key", PLANT, 8)]),
+    row(
+        Edit(PLANT, "tion: quality", "tion: { default: none, knives: lead }"),
+        &[("unknown-role", PLANT, 8)],
+    ),
     row(Edit(LARGE, "of: strip", "of: stripe"), &[("unknown-reading", LARGE, 30)]),
     row(
         Edit(LARGE, "±1 mm\n    instrument: steel-rule", "±1 mm\n    instrument: steel-rul"),

@@ -3,7 +3,7 @@
 use chrono::{DateTime, Duration, NaiveDate};
 use witnessmark::canonical;
 use witnessmark::finding::Findings;
-use witnessmark::packet::model::{Meaning, Packet, Sign, Stage, Step};
+use witnessmark::packet::model::{EnergyState, Meaning, Packet, Reading, Sign, Stage, Step};
 use witnessmark::packet::{self};
 use witnessmark::plant::load;
 use witnessmark::record::compose::{self, Past, Request, Value};
@@ -223,4 +223,65 @@ fn only_who_has_a_lock_on_works_inside() {
     assert!(refused > 10 && waited == 1 && stopped == 1, "{refused} {waited} {stopped}");
     let found = standing(&packet, book.past.iter().map(|past| &past.entry));
     assert_eq!((found.state, found.missing), (State::Released, Vec::new()));
+}
+
+/// Source: 29 CFR 1910.147(f)(3)(ii)(D) and (f)(4).
+#[test]
+fn who_left_at_the_change_signs_nothing_inside_and_who_came_waits_for_its_end() {
+    let reading = load::load(&root().join("demo-data")).unwrap();
+    let plant = reading.plant.unwrap();
+    let mut findings = Findings::default();
+    let prepared = packet::prepare(&mut findings, &plant);
+    let packet = packet::assemble(&mut findings, &prepared, "SM-1046").unwrap();
+    let digest = canonical::sha256_hex(&canonical::line(&packet).unwrap());
+    let mut book = Book { packet: &packet, digest, people: &prepared.people, past: Vec::new() };
+    let steps: Vec<&Step> = packet.steps.iter().filter(|step| step.stays.is_none()).collect();
+    let is_change = |step: &Step| step.procedure == "shift-change";
+    let first = steps.iter().position(|step| is_change(step)).unwrap();
+    let end = steps.iter().rposition(|step| is_change(step)).unwrap();
+    let arriving = steps.iter().position(|step| is_change(step) && rows(step) == NEXT).unwrap();
+    // The last work inside before the change was done, and nobody signed it.
+    let is_inside = |step: &Step| step.zone.is_some() && step.needs == EnergyState::Isolated;
+    let late = steps[..first].iter().rposition(|step| is_inside(step)).unwrap();
+    let request = || {
+        let value = |blank: &Reading| Value {
+            blank: blank.id.clone(),
+            text: value(blank, 0),
+            ..Value::default()
+        };
+        let readings = steps[late].readings.iter().map(value).collect();
+        Request { readings, performed: vec![steps[late].id.clone()], ..Request::default() }
+    };
+    for (index, step) in steps[..=end].iter().enumerate().filter(|(index, _)| *index != late) {
+        let crew = if index > arriving + 1 { NEXT } else { CREW };
+        book.step(step, &crew);
+        let past = book.past.clone();
+        let expected: Option<(&[&str], &[&str])> = match index {
+            _ if index < first => None,
+            _ if index < arriving => Some((&[], &["no-personal-lock"])),
+            _ if index < end => Some((&[], &["step-order"])),
+            _ => None,
+        };
+        let has_left = book
+            .past
+            .iter()
+            .any(|past| past.entry.by == CREW[0] && is_change(step) && rows(step) == CREW);
+        if let Some((_, arrives)) = expected {
+            assert_eq!(book.sign(NEXT[0], &request()).first(), arrives.first(), "{}", step.id);
+            book.past = past.clone();
+        }
+        if has_left {
+            assert!(book.sign(CREW[0], &request()).contains(&"no-personal-lock"), "{}", step.id);
+            book.past = past;
+        }
+    }
+    assert!(book.sign(CREW[0], &request()).contains(&"no-personal-lock"));
+    assert_eq!(book.sign(NEXT[0], &request()), [""; 0]);
+    // Who only checks has no lock on, and signs to have stayed outside.
+    if steps[late].signs.iter().any(|sign| sign.meaning == Meaning::Verified) {
+        let check = Request { verified: vec![steps[late].id.clone()], ..Request::default() };
+        let lead = book.holder("lead", &NEXT);
+        assert_eq!(book.sign(&lead, &check), ["checked-inside"]);
+        assert_eq!(book.sign(&lead, &Request { outside: true, ..check }), [""; 0]);
+    }
 }

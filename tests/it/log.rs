@@ -4,6 +4,7 @@ use std::io::Write;
 use std::process::{Command, Stdio};
 
 use serde_json::Value as Json;
+use witnessmark::log::tree::{Growing, leaf};
 
 use crate::commands::{Crew, LEAD, TECHNICIAN};
 use crate::plant::{Plant, Run, copy_folder, files_of, root};
@@ -21,8 +22,8 @@ fn short(plant: &Plant) -> String {
 
 /// Codes of what an audit found with the log, each with its weight.
 fn found(run: &Run) -> Vec<(String, String)> {
-    let reports = run.json();
-    let log = reports.as_array().unwrap().iter().find(|report| report["log"] == "line-1");
+    let audit = run.json();
+    let log = audit["logs"].as_array().unwrap().iter().find(|report| report["log"] == "line-1");
     let findings = log.unwrap()["findings"].as_array().unwrap();
     let text = |found: &Json, key: &str| found[key].as_str().unwrap().to_owned();
     findings.iter().map(|found| (text(found, "severity"), text(found, "code"))).collect()
@@ -233,8 +234,7 @@ fn a_crash_between_entry_and_leaf_loses_nothing() {
     crew.plant.write("logs/line-1/intent", format!("{had}\n{lines}"));
     check(&crew.plant, &[], &[("error", "log-lacks")]);
     crew.sign(LEAD, &["--verified", "2"]);
-    let done = crew.plant.run(&["checkpoint", "PLANT", "--by", LEAD, "--key", LEAD]).ends(0);
-    drop(done);
+    crew.plant.run(&["checkpoint", "PLANT", "--by", LEAD, "--key", LEAD]).ends(0);
     assert_eq!(leaves(&crew.plant)[..all.len()], all);
     check(&crew.plant, &[], &[]);
 }
@@ -293,6 +293,58 @@ fn an_outside_program_finds_the_same_root_and_signature() {
     let said = String::from_utf8_lossy(&done.stdout);
     assert!(done.status.success(), "{}", String::from_utf8_lossy(&done.stderr));
     assert!(said.contains(&format!("{} leaves", leaves(&crew.plant).len())), "{said}");
+}
+
+/// Who has only the site computes the same root, from the tiles and from the bundles.
+#[test]
+fn a_site_has_the_log_as_static_files() {
+    let crew = Crew::new();
+    crew.begin();
+    crew.sign(TECHNICIAN, &["--performed", "2"]).ends(0);
+    let short = short(&crew.plant);
+    crew.plant.run(&["publish", "PLANT", "--out", "site"]).ends(0);
+    let file = |name: &str| std::fs::read(crew.plant.beside("site").join(name)).unwrap();
+    let text = |name: &str| String::from_utf8(file(name)).unwrap();
+    let list = leaves(&crew.plant);
+    let hashes: Vec<u8> = list.iter().flat_map(|line| unhex(&line[..64])).collect();
+    assert_eq!(file(&format!("logs/line-1/tile/0/000.p/{}", list.len())), hashes);
+    let bundle = file(&format!("logs/line-1/tile/entries/000.p/{}", list.len()));
+    let (mut rest, mut growing) = (bundle.as_slice(), Growing::default());
+    for line in &list {
+        let (length, entry) = rest.split_at(2);
+        let length = usize::from(u16::from_be_bytes(length.try_into().unwrap()));
+        let own = leaf(&[&entry[..length]]);
+        assert_eq!(own.to_vec(), unhex(&line[..64]));
+        growing.push(own);
+        rest = &entry[length..];
+    }
+    assert!(rest.is_empty());
+    assert!(short.ends_with(&witnessmark::log::checkpoint::short("", 0, &growing.root())[3..]));
+    assert_eq!(text("logs/line-1/checkpoint"), crew.plant.read("logs/line-1/checkpoint"));
+    assert_eq!(text("logs/line-1/leaves"), crew.plant.read("logs/line-1/leaves"));
+    for page in ["logs/line-1.html", "packets/J-1.html", "records/J-1.html"] {
+        assert!(text(page).contains(&short), "{page}");
+    }
+    assert!(text("records/J-1.html").contains("href=\"../logs/line-1.html\""));
+    crew.plant.run(&["packet", "PLANT", "J-1", "--out", "sheet.html"]).ends(0);
+    let sheet = std::fs::read_to_string(crew.plant.beside("sheet.html")).unwrap();
+    assert!(sheet.contains(&short));
+    // The published folder is a checkpoint to keep, with its leaves.
+    check(&crew.plant, &["site/logs/line-1"], &[("note", "log-kept-holds")]);
+    // A log that does not hold is shown and said.
+    std::fs::remove_file(crew.record().join("000001.json")).unwrap();
+    let run = crew.plant.run(&["publish", "PLANT", "--out", "site"]).ends(1);
+    run.says("error[log-entry-gone]: leaf 1: entry 1 of J-1 is not on record any more");
+    for page in ["logs/line-1.html", "records/index.html"] {
+        assert!(text(page).contains("log-entry-gone"), "{page}");
+    }
+    let bundles = crew.plant.beside("site/logs/line-1/tile/entries");
+    assert!(!bundles.exists(), "a bundle with a hole would be another bundle");
+}
+
+fn unhex(text: &str) -> Vec<u8> {
+    let byte = |at| u8::from_str_radix(&text[at..at + 2], 16).unwrap();
+    (0..text.len()).step_by(2).map(byte).collect()
 }
 
 /// The help's first example, on the demo plant; the other one has a key that nobody has.

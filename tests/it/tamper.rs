@@ -38,9 +38,9 @@ fn judge(exported: &Exported) -> Found {
         .env("LC_ALL", "C")
         .output()
         .unwrap();
-    let reports: Value = serde_json::from_slice(&audit.stdout)
+    let told: Value = serde_json::from_slice(&audit.stdout)
         .unwrap_or_else(|_| panic!("{}", String::from_utf8_lossy(&audit.stderr)));
-    let findings = reports[0]["findings"].as_array().unwrap().iter();
+    let findings = told["records"][0]["findings"].as_array().unwrap().iter();
     let serious = findings.filter(|finding| finding["severity"] != "note");
     let codes = serious.map(|finding| {
         let code = finding["code"].as_str().unwrap();

@@ -70,3 +70,24 @@ log-tail-keep = { $tail }; anderswo aufheben: { $short }
 log-newest = unterschrieben von { $by } um { $at }
 log-nothing = noch keine Maschine hat ein Logbuch
 log-no-machine = es gibt weder Maschine noch Logbuch `{ $machine }`
+
+## Die Seite eines Logbuchs, und seine Zeile auf Blättern und Aufzeichnungen.
+log-block = Prüfpunkt des Logbuchs der Maschine
+log-place = Logbuch { $machine }
+log-title = Logbuch von { $machine }
+log-what = Jeder unterschriebene Eintrag dieser Maschine in der Reihenfolge der Unterschriften, als Merkle-Baum, der nur wächst (RFC 6962). Maschine:
+log-keep = Diese Zeile anderswo aufheben
+log-keep-how = Mit dem Tag aufschreiben, oder die Datei <code>checkpoint</code> aufheben, wo niemand hinkommt, der den Ordner des Werks ändern kann. Später beweist <code>witnessmark audit PLANT --checkpoint "..."</code>, dass bis dahin nichts geändert wurde.
+log-proves = Was das beweist, und was nicht
+log-proves-what = Ein aufgehobener Prüfpunkt zeigt, dass bis zu ihm seither kein Eintrag geändert, entfernt oder umgestellt wurde, von niemandem, wer auch die Schlüssel hat.
+log-proves-not = Er zeigt nicht, dass das Unterschriebene wahr ist, nichts über das, was danach kam, und nicht, wann er aufgehoben wurde.
+log-proves-other = Wer jeden Schlüssel und jeden aufgehobenen Prüfpunkt hat, kann ein anderes Logbuch machen, das aufgeht. Darum einen dort aufheben, wo niemand von ihnen hinkommt: auf Papier, beim Kunden, an einem anderen Standort.
+log-files = Dateien dieses Logbuchs
+log-fact-leaves = Einträge im Prüfpunkt
+log-fact-at = Unterschrieben
+log-fact-by = Von
+log-fact-root = Wurzel (SHA-256)
+log-file-checkpoint = Der neueste unterschriebene Prüfpunkt (C2SP signed note)
+log-file-leaves = Prüfsumme, Eintrag und Aufzeichnung jedes Blatts
+log-file-tiles = Prüfsummen des Baums (C2SP tlog-tiles); die erste Datei
+log-file-bundles = Einträge mit ihren Unterschriften, wie die Blätter sie haben; die erste Datei

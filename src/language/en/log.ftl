@@ -70,3 +70,24 @@ log-tail-keep = { $tail }; keep elsewhere: { $short }
 log-newest = signed by { $by } at { $at }
 log-nothing = no machine has a log yet
 log-no-machine = there is no machine and no log `{ $machine }`
+
+## The page of a log, and its line on sheets and records.
+log-block = Checkpoint of the machine's log
+log-place = log { $machine }
+log-title = Log of { $machine }
+log-what = Every signed entry of this machine, in the order of signing, as an append-only Merkle tree (RFC 6962). Machine:
+log-keep = Keep this line elsewhere
+log-keep-how = Write it down with the day, or keep the file <code>checkpoint</code>, where nobody reaches it who can change the plant's folder. Later <code>witnessmark audit PLANT --checkpoint "..."</code> proves that nothing up to it was changed.
+log-proves = What this proves, and what not
+log-proves-what = A kept checkpoint shows that no entry up to it was changed, removed or put in another order since, by anybody, whoever holds the keys.
+log-proves-not = It does not show that what was signed is true, nothing about what came after it, and not when it was kept.
+log-proves-other = Whoever holds every key and every kept checkpoint can make another log that checks. So keep one where they cannot reach it: on paper, with a customer, at another site.
+log-files = Files of this log
+log-fact-leaves = Entries in the checkpoint
+log-fact-at = Signed
+log-fact-by = By
+log-fact-root = Root (SHA-256)
+log-file-checkpoint = The newest signed checkpoint (C2SP signed note)
+log-file-leaves = Hash, entry and record of each leaf
+log-file-tiles = Hashes of the tree (C2SP tlog-tiles); the first file
+log-file-bundles = Entries with their signatures, as the leaves have them; the first file

@@ -70,3 +70,24 @@ log-tail-keep = { $tail }; guarde en otro lugar: { $short }
 log-newest = firmado por { $by } a las { $at }
 log-nothing = ninguna máquina tiene libro todavía
 log-no-machine = no hay ni máquina ni libro `{ $machine }`
+
+## La página de un libro, y su línea en hojas y registros.
+log-block = Punto de control del libro de la máquina
+log-place = libro { $machine }
+log-title = Libro de { $machine }
+log-what = Cada asiento firmado de esta máquina, en el orden de las firmas, como árbol de Merkle al que solo se añade (RFC 6962). Máquina:
+log-keep = Guarde esta línea en otro lugar
+log-keep-how = Apúntela con la fecha, o guarde el archivo <code>checkpoint</code>, donde no llegue nadie que pueda cambiar la carpeta de la planta. Más tarde <code>witnessmark audit PLANT --checkpoint "..."</code> demuestra que nada hasta ahí se cambió.
+log-proves = Lo que esto demuestra y lo que no
+log-proves-what = Un punto de control guardado muestra que ningún asiento hasta él se ha cambiado, quitado o puesto en otro orden desde entonces, por nadie, tenga las claves quien las tenga.
+log-proves-not = No muestra que lo firmado sea cierto, nada de lo que llegó después, ni cuándo se guardó.
+log-proves-other = Quien tenga todas las claves y todos los puntos de control guardados puede hacer otro libro que cuadre. Guarde por eso uno donde no lleguen: en papel, con un cliente, en otro centro.
+log-files = Archivos de este libro
+log-fact-leaves = Asientos en el punto de control
+log-fact-at = Firmado
+log-fact-by = Por
+log-fact-root = Raíz (SHA-256)
+log-file-checkpoint = El último punto de control firmado (nota firmada de C2SP)
+log-file-leaves = Resumen, asiento y registro de cada hoja
+log-file-tiles = Resúmenes del árbol (C2SP tlog-tiles); el primer archivo
+log-file-bundles = Asientos con sus firmas, como los tienen las hojas; el primer archivo

@@ -93,7 +93,7 @@ fn texts_of_a_packet_are_never_markup() {
     for rail in &mut packet.rails {
         rail.name = attack.into();
     }
-    let issue = PacketIssue { state: attack.into(), program: String::new(), is_outdated: false };
+    let issue = PacketIssue { state: attack.into(), ..PacketIssue::default() };
     let view = PacketView::new(&packet, &sample::digest(), &issue);
     for form in Form::ALL {
         let page = form.html(&packet, &view);

@@ -42,6 +42,8 @@ pub struct PacketIssue {
     pub program: String,
     /// Whether the plant's files have changed since the packet was signed.
     pub is_outdated: bool,
+    /// Short form of the newest checkpoint of the machine's log; may be empty.
+    pub checkpoint: String,
 }
 
 /// Everything a packet's page says, computed and worded.

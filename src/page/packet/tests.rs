@@ -602,7 +602,12 @@ fn no_text_of_a_packet_is_markup() {
     let named = ["signal", "kind", "change", "stage", "needs", "block", "marks", "meaning"];
     poison(&mut value, ATTACK, &named);
     let packet: Packet = serde_json::from_value(value).unwrap();
-    let issue = PacketIssue { state: ATTACK.into(), program: ATTACK.into(), is_outdated: true };
+    let issue = PacketIssue {
+        state: ATTACK.into(),
+        program: ATTACK.into(),
+        is_outdated: true,
+        checkpoint: ATTACK.into(),
+    };
     let page = packet_html(&packet, ATTACK, &issue);
     assert!(page.matches("&lt;script&gt;").count() > 100);
     for markup in ["<script", "<img", "\"'\""] {

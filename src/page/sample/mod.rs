@@ -52,6 +52,7 @@ pub(super) fn issue() -> PacketIssue {
         state: "Issued, nothing signed yet".into(),
         program: "witnessmark 0.1.0".into(),
         is_outdated: false,
+        checkpoint: String::new(),
     }
 }
 
@@ -321,6 +322,7 @@ fn record() -> RecordView {
         packet_digest: digest(),
         namespace: "signoff@ternpoint.example".into(),
         entries: vec![entry(1, "performed", "1 Tell everyone who works at the line"), measured],
+        log: Default::default(),
         evidence: vec![
             EvidenceFile {
                 name: "packet.json".into(),

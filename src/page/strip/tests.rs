@@ -122,7 +122,7 @@ fn names_cannot_leave_their_place() {
     packet.rails[0].id = "a\" onload=\"x".into();
     packet.rails[0].obstacles[0].name = "</text><b>".repeat(200);
     packet.machine.datum = "<i>datum</i>".into();
-    let issue = PacketIssue { state: "<u>".into(), program: String::new(), is_outdated: false };
+    let issue = PacketIssue { state: "<u>".into(), ..PacketIssue::default() };
     let page = strip_html(&packet, "<digest>", &issue);
     for markup in ["<script", "onload=\"x", "<b>", "<i>", "<u>", "<digest"] {
         assert!(!page.contains(markup), "{markup}");
