@@ -9,8 +9,8 @@ import base64, datetime, decimal, hashlib, json, pathlib, re, subprocess, sys, t
 
 DECIMAL = r"-?(?!(?:\.?[0-9]){31})(?:0|[1-9][0-9]*)(?:\.[0-9]+)?"
 TIME = r"\d{4}-\d\d-\d\dT[0-2]\d:[0-5]\d:[0-5]\d(?:Z|(?!-00:00)[+-][0-2]\d:[0-5]\d)"
-FIELDS = set("accepts at becomes by concerns corrects job kind locks machine meaning name note outside prev "
-             "packet reading role row seq step v withdraws blank high instrument low unit value verdict".split())
+FIELDS = set("accepts at becomes by concerns corrects job kind locks machine meaning name note outside prev v "
+             "packet reading role row seq step withdraws blank high instrument low unit value verdict".split())
 OPTION = r'(?:namespaces="[\w.@+,-]+"|valid-(?:after|before)="\d{8}(?:\d{4}(?:\d\d)?)?Z")'
 SIGNER = rf"([\w.@+-]+) ({OPTION},{OPTION},{OPTION}) ssh-ed25519 ([A-Za-z0-9+/=]+)(?: .*)?"
 ORDER = 2**252 + 27742317777372353535851937790883648493  # RFC 8032 §5.1; then the points of order 1 to 8

@@ -44,8 +44,9 @@ export-how-to =
                       Diese Datei hat niemand unterschrieben.
     FORMAT.md         Das Format des Protokolls, genug für ein weiteres Prüfprogramm.
     verify.py         Ein solches Prüfprogramm: eine Seite Python.
-    checkpoint, log.json   Wenn die Maschine ein Logbuch hat: sein neuester Prüfpunkt und der Weg
-                      jedes Eintrags dorthin. Mit einem vergleichen, der anderswo aufgehoben wurde.
+    checkpoint        Wenn die Maschine ein Logbuch hat: sein neuester Prüfpunkt. Mit einem
+                      vergleichen, der anderswo aufgehoben wurde.
+    log.json          Der Weg jedes Eintrags zur Wurzel, die der Prüfpunkt nennt.
     SHA256SUMS        Prüfsummen aller Dateien.
 
     WIE MAN ES PRÜFT

@@ -43,8 +43,9 @@ export-how-to =
                       archivo.
     FORMAT.md         El formato del registro, suficiente para escribir otro comprobador.
     verify.py         Un comprobador así: una página de Python.
-    checkpoint, log.json   Si la máquina tiene un libro: su último punto de control, y el camino de
-                      cada asiento hasta él. Compárelo con uno que se guardara en otro lugar.
+    checkpoint        Si la máquina tiene un libro: su último punto de control. Compárelo con uno que
+                      se guardara en otro lugar.
+    log.json          El camino de cada asiento hasta la raíz que nombra el punto de control.
     SHA256SUMS        Resúmenes de todos los archivos.
 
     CÓMO COMPROBARLO
