@@ -44,6 +44,8 @@ pub struct LogSubject<'a> {
     pub strays: Vec<String>,
     /// Records of this machine, with how many entries each has.
     pub records: BTreeMap<String, u64>,
+    /// Leaves that a writer who was stopped was about to add; the next one does.
+    pub pending: Vec<Line>,
     /// What was kept elsewhere of this machine's log.
     pub kept: Vec<KeptHead>,
 }
@@ -342,7 +344,15 @@ impl<'a> Walk<'a> {
                     ("count", count.into()),
                     ("first", (seen + 1).to_string().into()),
                 ];
-                self.add(finding(self.weight(), Words::new("log-lacks", &parts)));
+                let is_pending = |line: &&Line| {
+                    line.record == *record && (seen + 1..=*entries).contains(&line.entry)
+                };
+                match self.subject.pending.iter().filter(is_pending).count() {
+                    pending if pending == count => {
+                        self.add(finding(Severity::Note, Words::new("log-pending", &parts)));
+                    }
+                    _ => self.add(finding(self.weight(), Words::new("log-lacks", &parts))),
+                }
             }
         }
     }

@@ -20,6 +20,7 @@ use crate::durable::{self, FileError};
 use crate::language::Words;
 use crate::record::compose::Signed;
 use crate::record::signature::{self, SigningKey};
+use crate::record::store::{Lock, PATIENCE};
 use crate::record::{entry, time};
 
 /// Name of the list of leaves.
@@ -63,7 +64,14 @@ pub struct Log {
     folder: PathBuf,
     hashes: Option<File>,
     leaves: u64,
-    _lock: Option<File>,
+    _lock: Option<Held>,
+}
+
+/// The lock of a reader or of a writer, kept until it is dropped.
+#[derive(Debug)]
+enum Held {
+    Reading { _file: File },
+    Writing { _lock: Lock },
 }
 
 impl Log {
@@ -81,10 +89,10 @@ impl Log {
         if let Some(lock) = &lock {
             lock.lock_shared().map_err(|e| FileError::new("failure-cannot-lock", &path, e))?;
         }
-        Log::of(folder, lock).map(Some)
+        Log::of(folder, lock.map(|_file| Held::Reading { _file })).map(Some)
     }
 
-    fn of(folder: PathBuf, lock: Option<File>) -> Result<Log, FileError> {
+    fn of(folder: PathBuf, lock: Option<Held>) -> Result<Log, FileError> {
         let path = folder.join(HASHES);
         let fail = |e| FileError::new("failure-cannot-read", &path, e);
         let hashes = plain(&path)?;
@@ -162,6 +170,16 @@ impl Log {
         }
         names.sort();
         Ok(names)
+    }
+
+    /// What a writer that was stopped was about to add; none when nobody was stopped.
+    ///
+    /// # Errors
+    /// [`FileError`].
+    pub fn pending(&self) -> Result<Option<Vec<Line>>, FileError> {
+        let bytes = bounded(&self.folder.join(INTENT), MOST_INTENT)?;
+        let lines = |bytes: Vec<u8>| intent(&bytes).unwrap_or_default().into_iter();
+        Ok(bytes.map(|bytes| lines(bytes).map(|(_, line)| line).collect()))
     }
 
     /// Whether a writer was stopped before it had added all it was about to.
@@ -259,12 +277,10 @@ impl Writer {
             durable::sync_folder(&plant.join("logs"))?;
             durable::sync_folder(plant)?;
         }
-        let path = folder.join(LOCK);
-        let lock = to_write(&path)?;
-        lock.lock().map_err(|e| FileError::new("failure-cannot-lock", &path, e))?;
+        let lock = Lock::take(&folder.join(LOCK), "", PATIENCE)?;
         let mut said = Vec::new();
         mend(&folder, &mut said)?;
-        let log = Log::of(folder, Some(lock))?;
+        let log = Log::of(folder, Some(Held::Writing { _lock: lock }))?;
         let mut writer = Writer { plant: plant.to_owned(), log, intended: Vec::new(), said };
         let left = writer.without_hashes()?;
         writer.add_hashes(&left)?;
