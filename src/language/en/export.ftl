@@ -42,8 +42,9 @@ export-how-to =
     people.json       Name and roles of who signed, and lost keys. Nobody signed this file.
     FORMAT.md         The format of the record, enough to write another checker.
     verify.py         Such a checker: one page of Python.
-    checkpoint, log.json   If the machine has a log: its newest checkpoint, and the way of each entry
-                      to it. Compare the checkpoint with one that was kept elsewhere.
+    checkpoint        If the machine has a log: its newest checkpoint. Compare it with one that was
+                      kept elsewhere.
+    log.json          The way of each entry to the root that the checkpoint names.
     SHA256SUMS        Digests of all files.
 
     HOW TO CHECK IT

@@ -14,7 +14,7 @@ export-judged-by = { $folder }: juzgado con allowed_signers { $signers } y peopl
 export-under = { $count ->
         [one] 1 asiento
        *[other] { $count } asientos
-    } de { $all } están en el diario del punto de control { $short }; compárelo con uno que se guardara en otro lugar
+    } de { $all } están en el libro del punto de control { $short }; compárelo con uno que se guardara en otro lugar
 
 ## Hallazgos de una carpeta.
 export-people-unreadable = people.json no está o no se puede leer, de modo que no se conoce a nadie: { $said }
@@ -23,7 +23,7 @@ export-sums-form = SHA256SUMS tiene una línea que no nombra ningún archivo de 
 export-file-missing = { $file } no está, aunque SHA256SUMS lo nombra
 export-file-changed = { $file } no es el archivo que se escribió
 export-log-unreadable = log.json no está o no se puede leer: { $said }
-export-log-entry = el asiento { $entry } no está en el diario que nombra el punto de control
+export-log-entry = el asiento { $entry } no está en el libro que nombra el punto de control
 
 ## README.txt de una carpeta.
 export-how-to =
@@ -43,8 +43,9 @@ export-how-to =
                       archivo.
     FORMAT.md         El formato del registro, suficiente para escribir otro comprobador.
     verify.py         Un comprobador así: una página de Python.
-    checkpoint, log.json   Si la máquina tiene un diario: su último punto de control, y el camino de
-                      cada asiento hasta él. Compárelo con uno que se guardara en otro lugar.
+    checkpoint        Si la máquina tiene un libro: su último punto de control. Compárelo con uno que
+                      se guardara en otro lugar.
+    log.json          El camino de cada asiento hasta la raíz que nombra el punto de control.
     SHA256SUMS        Resúmenes de todos los archivos.
 
     CÓMO COMPROBARLO
