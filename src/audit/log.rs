@@ -36,6 +36,8 @@ pub struct LogSubject<'a> {
     pub now: Option<DateTime<FixedOffset>>,
     /// How many leaves the list of hashes is for; none when there is no log.
     pub leaves: Option<u64>,
+    /// Whether a writer said what it was about to add and was stopped, or goes on right now.
+    pub unfinished: bool,
     /// Bytes of the newest checkpoint.
     pub checkpoint: Option<Vec<u8>>,
     /// What lies beside the log.
@@ -304,7 +306,11 @@ impl<'a> Walk<'a> {
             Some(hashes) => {
                 if hashes != leaves {
                     let lengths = (leaves.to_string(), hashes.to_string());
-                    self.add(error(Words::of("log-lengths")).with(lengths.0, lengths.1));
+                    let words = Words::of("log-lengths");
+                    self.add(finding(self.weight(), words).with(lengths.0, lengths.1));
+                }
+                if self.subject.unfinished {
+                    self.add(finding(Severity::Note, Words::of("log-unfinished")));
                 }
                 self.lacking();
                 self.judge_checkpoint();
@@ -319,6 +325,12 @@ impl<'a> Walk<'a> {
         LogReport { machine, leaves, newest: self.newest, findings: self.findings }
     }
 
+    /// How much it weighs that the end of the log is not there: whoever writes next completes it
+    /// when a writer was stopped.
+    fn weight(&self) -> Severity {
+        if self.subject.unfinished { Severity::Warning } else { Severity::Error }
+    }
+
     /// Entries on record that no leaf stands for.
     fn lacking(&mut self) {
         for (record, entries) in &self.subject.records {
@@ -330,7 +342,7 @@ impl<'a> Walk<'a> {
                     ("count", count.into()),
                     ("first", (seen + 1).to_string().into()),
                 ];
-                self.add(error(Words::new("log-lacks", &parts)));
+                self.add(finding(self.weight(), Words::new("log-lacks", &parts)));
             }
         }
     }

@@ -27,9 +27,9 @@ use crate::plant::load::is_id;
 use crate::plant::shape::RevokedEntry;
 use crate::publish::refuse_plant;
 use crate::publish::site::{self, PROGRAM, Recorded, Sheet};
-use crate::record::namespace;
 use crate::record::store::{self, RawRecord};
 use crate::record::trust::TrustList;
+use crate::record::{job_of, namespace};
 
 /// Writes a record so that somebody else can read and check it, or all entries for other programs.
 ///
@@ -136,13 +136,13 @@ impl Source<'_> {
         for item in fs::read_dir(&folder).into_iter().flatten() {
             let item = item.map_err(fail)?;
             let name = item.file_name().to_string_lossy().into_owned();
-            if item.file_type().map_err(fail)?.is_dir() && is_id(&name) {
+            if item.file_type().map_err(fail)?.is_dir() && is_id(job_of(&name)) {
                 jobs.push(name);
             }
         }
         jobs.sort();
         if let Some(job) = &self.args.job {
-            jobs.retain(|name| name == job);
+            jobs.retain(|name| name == job || (self.args.out.is_none() && job_of(name) == job));
             if jobs.is_empty() {
                 return Err(Failure::new(Words::new("failure-no-record", &[("job", job.into())])));
             }

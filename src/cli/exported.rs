@@ -33,6 +33,8 @@ pub(super) struct Judged {
     pub report: Report,
     /// What it was judged by, in words.
     pub by: Words,
+    /// The domain that its packet names.
+    pub domain: String,
 }
 
 /// The exported folders that a path names: itself, or those in it; none for a plant.
@@ -93,7 +95,7 @@ pub(super) fn judge(path: &Path, now: DateTime<FixedOffset>) -> Result<Judged, F
         ("signers", sha256_hex(signers.as_deref().unwrap_or_default()).into()),
         ("people", sha256_hex(people.as_deref().unwrap_or_default()).into()),
     ];
-    Ok(Judged { report, by: Words::new("export-judged-by", &parts) })
+    Ok(Judged { report, by: Words::new("export-judged-by", &parts), domain })
 }
 
 /// The job and the domain that the packet names; nothing else in the folder says which it should be.

@@ -22,8 +22,8 @@ fn short(plant: &Plant) -> String {
 
 /// Codes of what an audit found with the log, each with its weight.
 fn found(run: &Run) -> Vec<(String, String)> {
-    let reports = run.json();
-    let log = reports.as_array().unwrap().iter().find(|report| report["log"] == "line-1");
+    let audit = run.json();
+    let log = audit["logs"].as_array().unwrap().iter().find(|report| report["log"] == "line-1");
     let findings = log.unwrap()["findings"].as_array().unwrap();
     let text = |found: &Json, key: &str| found[key].as_str().unwrap().to_owned();
     findings.iter().map(|found| (text(found, "severity"), text(found, "code"))).collect()

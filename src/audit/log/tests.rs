@@ -114,6 +114,7 @@ impl World {
             trust: &self.trust,
             now: Some(time::parse("2026-11-27T06:00:00+01:00").unwrap()),
             leaves: self.leaves,
+            unfinished: false,
             checkpoint: self.checkpoint.clone(),
             strays: Vec::new(),
             records: self.records.clone(),

@@ -6,3 +6,4 @@ records-not-added = { $error }; { $added ->
        *[other] davor wurden { $added } von { $all } Einträgen hinzugefügt, und sie gelten
     }
 audit-entry-unfinished = { $file }: ein Schreiben wurde unterbrochen, oder der Eintrag wurde entfernt
+log-unfinished = ein Schreiben wurde angehalten, bevor seine Blätter hinzukamen; die nächste Unterschrift, oder `checkpoint` mit --by, ergänzt sie

@@ -6,3 +6,4 @@ records-not-added = { $error }; { $added ->
        *[other] { $added } of { $all } entries were added before and stand
     }
 audit-entry-unfinished = { $file }: a write was interrupted, or the entry was taken away
+log-unfinished = a writer was stopped before its leaves were added; the next sign-off, or `checkpoint` with --by, completes them

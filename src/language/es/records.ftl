@@ -6,3 +6,4 @@ records-not-added = { $error }; { $added ->
        *[other] antes se añadieron { $added } de { $all } asientos, y valen
     }
 audit-entry-unfinished = { $file }: se interrumpió una escritura, o se quitó el asiento
+log-unfinished = un proceso se detuvo antes de añadir sus hojas; la próxima firma, o `checkpoint` con --by, las completa
