@@ -60,7 +60,7 @@ mod tests {
     #[test]
     fn each_entry_of_the_record_is_proved_and_no_other() {
         let line = |n: u64| {
-            let record = if n % 3 == 0 { "J-1" } else { "J-2" };
+            let record = if n.is_multiple_of(3) { "J-1" } else { "J-2" };
             Line { hash: leaf(&[&n.to_be_bytes()]), entry: n + 1, record: record.to_owned() }
         };
         let lines: Vec<Line> = (0..20).map(line).collect();
