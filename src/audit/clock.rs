@@ -9,7 +9,7 @@ use std::collections::BTreeMap;
 use chrono::{DateTime, Duration, FixedOffset};
 
 use super::{AuditFinding, AuditedEntry, Report, Severity};
-use crate::language::Words;
+use crate::language::{Part, Words};
 use crate::record::entry::Kind;
 use crate::record::time;
 
@@ -121,10 +121,10 @@ fn bursts_of(own: &[&Stamp]) -> Vec<Burst> {
 }
 
 /// A clock that ran ahead of the clocks of others.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub struct Skew<'a> {
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Skew {
     /// The key that signed with it.
-    pub key: &'a str,
+    pub key: String,
     /// Its entry that is furthest ahead.
     pub number: u64,
     /// By how much, against the entry below.
@@ -133,44 +133,64 @@ pub struct Skew<'a> {
     pub before: u64,
 }
 
-/// For each key the entry that is furthest ahead of a later one of another key.
-///
-/// The entries come in the order in which they were added, of a record or of a machine's log.
-pub fn skews<'a>(stamps: &[Stamp<'a>]) -> Vec<Skew<'a>> {
-    let mut worst: BTreeMap<&str, Skew> = BTreeMap::new();
-    // The earliest entry behind the one in hand, and the earliest by another key than that.
-    let mut earliest: [Option<&Stamp>; 2] = [None, None];
-    for stamp in stamps.iter().rev() {
-        let other = earliest.iter().flatten().find(|later| later.key != stamp.key);
-        if let Some(later) = other.filter(|later| later.at < stamp.at) {
-            let ahead = stamp.at - later.at;
-            let (key, number, before) = (stamp.key, stamp.number, later.number);
-            let skew = Skew { key, number, ahead, before };
-            let own = worst.entry(key).or_insert(skew);
-            if own.ahead < ahead {
-                *own = skew;
-            }
-        }
-        earliest = earlier_of(earliest, stamp);
-    }
-    let mut found: Vec<Skew> = worst.into_values().collect();
-    found.sort_by_key(|skew| skew.number);
-    found
+/// What the clock of one key said so far.
+#[derive(Debug)]
+struct Clock {
+    latest: DateTime<FixedOffset>,
+    number: u64,
+    worst: Option<Skew>,
 }
 
-/// The earliest of all, and the earliest by another key than that one's.
-fn earlier_of<'s, 'a>(
-    [first, second]: [Option<&'s Stamp<'a>>; 2],
-    new: &'s Stamp<'a>,
-) -> [Option<&'s Stamp<'a>>; 2] {
-    let is_earlier = |old: Option<&Stamp>| old.is_none_or(|old| new.at < old.at);
-    let is_own = first.is_some_and(|first| first.key == new.key);
-    match (is_earlier(first), is_own) {
-        (true, true) => [Some(new), second],
-        (true, false) => [Some(new), first],
-        (false, false) if is_earlier(second) => [first, Some(new)],
-        _ => [first, second],
+/// The clocks of a record or of a machine's log, entry after entry in the order in which they were
+/// added. It grows with the keys and not with the entries.
+#[derive(Debug, Default)]
+pub struct Clocks {
+    by_key: BTreeMap<String, Clock>,
+}
+
+impl Clocks {
+    /// Takes the next entry.
+    pub fn take(&mut self, number: u64, at: DateTime<FixedOffset>, key: &str) {
+        for (other, clock) in self.by_key.iter_mut().filter(|(other, _)| *other != key) {
+            let ahead = clock.latest - at;
+            if ahead > clock.worst.as_ref().map_or(Duration::zero(), |worst| worst.ahead) {
+                let (key, number, before) = (other.clone(), clock.number, number);
+                clock.worst = Some(Skew { key, number, ahead, before });
+            }
+        }
+        match self.by_key.get_mut(key) {
+            Some(own) if own.latest >= at => {}
+            Some(own) => (own.latest, own.number) = (at, number),
+            None => {
+                let clock = Clock { latest: at, number, worst: None };
+                self.by_key.insert(key.to_owned(), clock);
+            }
+        }
     }
+
+    /// For each key the entry that is furthest ahead of a later one of another key.
+    pub fn skews(self) -> Vec<Skew> {
+        let mut found: Vec<Skew> =
+            self.by_key.into_values().filter_map(|clock| clock.worst).collect();
+        found.sort_by_key(|skew| skew.number);
+        found
+    }
+
+    /// The same as notes on a log, whose leaves were taken.
+    pub fn log_notes(self) -> Vec<AuditFinding> {
+        let told = |skew: &Skew| {
+            let leaf = ("leaf", skew.number.to_string().into());
+            let parts = [&[leaf][..], &skew_parts(skew)].concat();
+            note(None, Words::new("log-clock-ahead", &parts))
+        };
+        self.skews().iter().map(told).collect()
+    }
+}
+
+fn skews(stamps: &[Stamp]) -> Vec<Skew> {
+    let mut clocks = Clocks::default();
+    stamps.iter().for_each(|stamp| clocks.take(stamp.number, stamp.at, stamp.key));
+    clocks.skews()
 }
 
 /// The first and the last entry of a job on a machine.
@@ -230,12 +250,15 @@ fn burst_note(burst: &Burst) -> AuditFinding {
 }
 
 fn skew_note(skew: &Skew) -> AuditFinding {
-    let parts = [
+    note(Some(skew.number), Words::new("audit-clock-ahead", &skew_parts(skew)))
+}
+
+fn skew_parts(skew: &Skew) -> [(&'static str, Part<'_>); 3] {
+    [
         ("seconds", skew.ahead.num_seconds().to_string().into()),
         ("before", skew.before.to_string().into()),
-        ("key", skew.key.into()),
-    ];
-    note(Some(skew.number), Words::new("audit-clock-ahead", &parts))
+        ("key", (&skew.key).into()),
+    ]
 }
 
 /// That a job was begun while another one on its machine went on.
@@ -297,7 +320,7 @@ mod tests {
     fn a_clock_ahead_is_told_with_its_key_and_by_how_much() {
         let stated = [(0, "a", ""), (40, "b", ""), (5, "a", ""), (30, "b", ""), (6, "c", "")];
         let ahead = Duration::minutes(35);
-        let b = Skew { key: "b", number: 2, ahead, before: 3 };
+        let b = Skew { key: "b".to_owned(), number: 2, ahead, before: 3 };
         assert_eq!(skews(&stamps(&stated)), [b]);
         // The same key's own clock that was set back is the rule of records, not a skew.
         assert!(skews(&stamps(&[(9, "a", ""), (1, "a", "")])).is_empty());

@@ -7,6 +7,7 @@
 
 mod checks;
 pub mod clock;
+pub mod copies;
 pub mod log;
 pub mod register;
 pub mod report;
@@ -289,6 +290,11 @@ impl Report {
     }
 }
 
+/// What the signatures of audit reports are made for: `audit@<domain>`.
+pub fn namespace(domain: &str) -> String {
+    format!("audit@{domain}")
+}
+
 /// Judges one record.
 pub fn audit_record(subject: &Subject) -> Report {
     checks::run(subject)
@@ -304,19 +310,19 @@ const BLOCK: usize = 64;
 
 /// Judges any number of records, on every core, and never holds more than a block of them.
 ///
-/// `judge` reads and judges one by its name; `take` gets the reports in the order of the names.
+/// `judge` reads and judges one by its name; `take` gets what it says in the order of the names.
 ///
 /// # Errors
 /// The first error of `judge`, in the order of the names; reports of earlier blocks are handed on.
-pub fn audit_each<E: Send>(
+pub fn audit_each<T: Send, E: Send>(
     names: &[String],
-    judge: impl Fn(&str) -> Result<Report, E> + Sync,
-    mut take: impl FnMut(Report),
+    judge: impl Fn(&str) -> Result<T, E> + Sync,
+    mut take: impl FnMut(T),
 ) -> Result<(), E> {
     for block in names.chunks(BLOCK) {
-        let reports: Vec<_> = block.par_iter().map(|name| judge(name)).collect();
-        for report in reports {
-            take(report?);
+        let judged: Vec<_> = block.par_iter().map(|name| judge(name)).collect();
+        for one in judged {
+            take(one?);
         }
     }
     Ok(())

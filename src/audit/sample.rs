@@ -2,17 +2,20 @@
 //! records.
 //!
 //! Names, days and a plan in, names out. A sample takes what its plan says and nothing is left to
-//! chance: `random` ranks names by SHA-256, so that a seed chosen by the auditor on the day gives the
+//! chance: `random` ranks the names of jobs by SHA-256, so that a seed chosen by the auditor on the day gives the
 //! same records to everybody and nobody could foresee them. Must never leave out a record because it
 //! could not be read: what cannot be told is looked at.
 
+use std::collections::BTreeMap;
 use std::num::NonZeroUsize;
 
 use chrono::NaiveDate;
 use serde::Serialize;
 
+use super::Report;
 use crate::canonical;
 use crate::language::{Part, Words};
+use crate::record::job_of;
 
 /// What an audit looks at.
 #[derive(Debug, Clone, Default, PartialEq, Eq, Serialize)]
@@ -44,9 +47,9 @@ pub enum Sample {
     /// All of them.
     #[default]
     All,
-    /// The first in the order of names, and each so many further on.
+    /// The first job in the order of names, and each so many further on.
     Every(NonZeroUsize),
-    /// So many, by the rank of their names under a seed.
+    /// So many jobs, by the rank of their names under a seed.
     Random {
         /// How many.
         count: NonZeroUsize,
@@ -77,8 +80,28 @@ pub struct Chosen {
     pub unclear: Vec<String>,
     /// How many records there are.
     pub of: usize,
-    /// How many of them fit job, machine and period.
+    /// How many of them are of jobs that fit job, machine and period.
     pub fit: usize,
+}
+
+impl Candidate {
+    /// A record that was judged already.
+    pub fn of(report: &Report) -> Candidate {
+        let (name, job) = (report.job.clone(), job_of(&report.job).to_owned());
+        let days = report.span.map(|(first, last)| (first.date_naive(), last.date_naive()));
+        Candidate { name, job, machine: report.machine.clone(), days }
+    }
+}
+
+impl Chosen {
+    /// Takes out names under which there is no record after all.
+    pub fn keep(&mut self, is_record: impl Fn(&str) -> bool) {
+        let before = self.names.len();
+        self.names.retain(|name| is_record(name));
+        self.unclear.retain(|name| is_record(name));
+        self.of -= before - self.names.len();
+        self.fit = self.fit.min(self.of);
+    }
 }
 
 /// Why a sample cannot be drawn.
@@ -131,13 +154,13 @@ impl Sample {
     }
 
     /// The names it takes of names that stand in order.
-    fn of(&self, names: Vec<String>) -> Vec<String> {
+    fn of<'n>(&self, names: Vec<&'n str>) -> Vec<&'n str> {
         match self {
             Sample::All => names,
             Sample::Every(step) => names.into_iter().step_by(step.get()).collect(),
             Sample::Random { count, seed } => {
                 let mut ranked: Vec<_> =
-                    names.into_iter().map(|name| (rank(seed, &name), name)).collect();
+                    names.into_iter().map(|name| (rank(seed, name), name)).collect();
                 ranked.sort();
                 ranked.truncate(count.get());
                 let mut names: Vec<_> = ranked.into_iter().map(|(_, name)| name).collect();
@@ -163,23 +186,32 @@ impl Plan {
         self.machine.is_some() || self.from.is_some() || self.to.is_some()
     }
 
-    /// The records it takes.
+    /// The records it takes. The records of one job go together: each is judged by the one before it.
     pub fn choose(&self, candidates: &[Candidate]) -> Chosen {
-        let (mut fit, mut unclear) = (Vec::new(), Vec::new());
+        let mut jobs: BTreeMap<&str, Vec<&Candidate>> = BTreeMap::new();
         for candidate in candidates {
-            match self.fits(candidate) {
-                Some(true) => fit.push(candidate.name.clone()),
-                Some(false) => {}
-                None => unclear.push(candidate.name.clone()),
+            jobs.entry(&candidate.job).or_default().push(candidate);
+        }
+        let (mut fit, mut unclear) = (Vec::new(), Vec::new());
+        for (job, own) in &jobs {
+            let fits: Vec<Option<bool>> = own.iter().map(|one| self.fits(one)).collect();
+            if fits.contains(&Some(true)) {
+                fit.push(*job);
+            } else if fits.contains(&None) {
+                unclear.push(*job);
             }
         }
-        fit.sort();
-        unclear.sort();
-        let count = fit.len();
-        let mut names = self.sample.of(fit);
-        names.extend(unclear.iter().cloned());
-        names.sort();
-        Chosen { names, unclear, of: candidates.len(), fit: count }
+        let names = |of: &[&str]| {
+            let own = of.iter().filter_map(|job| jobs.get(job)).flatten();
+            let mut names: Vec<String> = own.map(|candidate| candidate.name.clone()).collect();
+            names.sort();
+            names
+        };
+        let (count, unclear) = (names(&fit).len(), names(&unclear));
+        let mut chosen = names(&self.sample.of(fit));
+        chosen.extend(unclear.iter().cloned());
+        chosen.sort();
+        Chosen { names: chosen, unclear, of: candidates.len(), fit: count }
     }
 
     /// None when it cannot be told.
@@ -288,6 +320,21 @@ mod tests {
         check(&Plan { sample: sample("every:9"), ..Plan::default() }, &["J-1"], &[]);
         let pouch = Plan { machine: Some("pouch".to_owned()), ..Plan::default() };
         check(&Plan { sample: sample("every:2"), ..pouch }, &["J-2", "J-5"], &["J-5"]);
+    }
+
+    #[test]
+    fn the_records_of_a_job_go_together() {
+        let second = |name: &str, day: &str| Candidate {
+            name: name.to_owned(),
+            job: "J-3".to_owned(),
+            ..candidate(name, "stick", day, day)
+        };
+        let mut all = archive();
+        all.push(second("J-3.2", "2026-11-09"));
+        let late = Plan { from: day("2026-11-09"), ..Plan::default() };
+        let chosen = late.choose(&all);
+        assert_eq!(chosen.names, ["J-3", "J-3.2", "J-5"]);
+        assert_eq!((chosen.of, chosen.fit, chosen.unclear), (6, 2, vec!["J-5".to_owned()]));
     }
 
     /// `printf '2026-11-26\nJ-1' | sha256sum`, and so on.

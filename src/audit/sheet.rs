@@ -8,8 +8,11 @@ use std::collections::BTreeMap;
 
 use serde::Serialize;
 
+use super::log::{LogReport, ToldLog};
+use super::register::{RegisterReport, ToldRegister};
 use super::sample::{Chosen, Plan};
 use super::{Report, Severity, ToldReport};
+use crate::finding::show::Located;
 use crate::language::{Language, Words};
 
 /// An audit of the records of a plant.
@@ -23,7 +26,7 @@ pub struct Audit {
     pub plant: String,
     /// Its domain.
     pub domain: String,
-    /// SHA-256 of the list of signers.
+    /// SHA-256 of the plant's list of signers; empty where each record came with its own.
     pub signers: String,
     /// What was to be looked at.
     pub plan: Plan,
@@ -35,6 +38,12 @@ pub struct Audit {
     pub summary: Summary,
     /// What was found, record by record, in the order of names.
     pub reports: Vec<Report>,
+    /// The logs of machines, where they were looked at.
+    pub logs: Vec<LogReport>,
+    /// The register of approvals and inspections, where there is one and it was looked at.
+    pub register: Option<RegisterReport>,
+    /// What records that came without a plant were judged by.
+    pub judged_by: Vec<Words>,
 }
 
 /// What was found, counted.
@@ -83,6 +92,13 @@ pub struct OfMachine {
 }
 
 impl Summary {
+    /// Counts records.
+    pub fn of(reports: &[Report]) -> Summary {
+        let mut summary = Summary::default();
+        reports.iter().for_each(|report| summary.add(report));
+        summary
+    }
+
     /// Counts a record in.
     pub fn add(&mut self, report: &Report) {
         let of = |severity| report.findings_of(severity);
@@ -132,20 +148,38 @@ pub struct ToldAudit<'a> {
     summary: &'a Summary,
     strays: &'a [String],
     records: Vec<ToldReport<'a>>,
+    logs: Vec<ToldLog<'a>>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    register: Option<ToldRegister<'a>>,
+    refused_signers: &'a [Located<'a>],
 }
 
 impl Audit {
-    /// The audit in a language, for programs.
-    pub fn told(&self, language: Language) -> ToldAudit<'_> {
-        let Audit { program, at, plant, domain, signers, plan, chosen, strays, summary, reports } =
-            self;
-        let records = reports.iter().map(|report| report.told(language)).collect();
-        ToldAudit { program, at, plant, domain, signers, plan, chosen, summary, strays, records }
+    /// The audit in a language, for programs, with what the list of signers was refused for.
+    pub fn told<'a>(&'a self, refused: &'a [Located<'a>], language: Language) -> ToldAudit<'a> {
+        ToldAudit {
+            program: &self.program,
+            at: &self.at,
+            plant: &self.plant,
+            domain: &self.domain,
+            signers: &self.signers,
+            plan: &self.plan,
+            chosen: &self.chosen,
+            summary: &self.summary,
+            strays: &self.strays,
+            records: self.reports.iter().map(|report| report.told(language)).collect(),
+            logs: self.logs.iter().map(|log| log.told(language)).collect(),
+            register: self.register.as_ref().map(|register| register.told(language)),
+            refused_signers: refused,
+        }
     }
 
     /// Whether nothing but notes was found.
     pub fn is_clean(&self) -> bool {
-        self.summary.bad == 0 && self.strays.is_empty()
+        self.summary.bad == 0
+            && self.strays.is_empty()
+            && self.logs.iter().all(LogReport::is_clean)
+            && self.register.as_ref().is_none_or(RegisterReport::is_clean)
     }
 
     /// What was looked at, by machine and by rule, a line each.
@@ -234,14 +268,11 @@ mod tests {
     #[test]
     fn findings_are_counted_by_rule_and_by_machine() {
         let (note, error) = (("not-released", Severity::Note), ("fork", Severity::Error));
-        let mut summary = Summary::default();
-        for report in [
+        let summary = Summary::of(&[
             report(Some("stick"), 12, &[note]),
             report(Some("stick"), 3, &[error, error, ("stray-file", Severity::Warning)]),
             report(None, 1, &[note, error]),
-        ] {
-            summary.add(&report);
-        }
+        ]);
         let Summary { records, bad, entries, errors, warnings, notes, .. } = summary;
         assert_eq!((records, bad, entries), (3, 2, 16));
         assert_eq!((errors, warnings, notes), (3, 1, 2));

@@ -17,19 +17,22 @@ use crate::durable;
 use crate::export::folder::{self, Files, Folder};
 use crate::export::parquet::{NotWritten, Table};
 use crate::export::people::{Lost, PeopleFile};
+use crate::export::proofs::Proofs;
 use crate::export::table::{self, Row};
 use crate::failure::Failure;
 use crate::finding::Findings;
 use crate::language::{Language, Words};
+use crate::log::checkpoint::Checkpoint;
+use crate::log::store::Log;
 use crate::packet::{self, Packet, Prepared};
 use crate::page::proof::{self, Signature};
 use crate::plant::load::is_id;
 use crate::plant::shape::RevokedEntry;
 use crate::publish::refuse_plant;
 use crate::publish::site::{self, PROGRAM, Recorded, Sheet};
-use crate::record::namespace;
 use crate::record::store::{self, RawRecord};
 use crate::record::trust::TrustList;
+use crate::record::{job_of, namespace};
 
 /// Writes a record so that somebody else can read and check it, or all entries for other programs.
 ///
@@ -136,13 +139,13 @@ impl Source<'_> {
         for item in fs::read_dir(&folder).into_iter().flatten() {
             let item = item.map_err(fail)?;
             let name = item.file_name().to_string_lossy().into_owned();
-            if item.file_type().map_err(fail)?.is_dir() && is_id(&name) {
+            if item.file_type().map_err(fail)?.is_dir() && is_id(job_of(&name)) {
                 jobs.push(name);
             }
         }
         jobs.sort();
         if let Some(job) = &self.args.job {
-            jobs.retain(|name| name == job);
+            jobs.retain(|name| name == job || (self.args.out.is_none() && job_of(name) == job));
             if jobs.is_empty() {
                 return Err(Failure::new(Words::new("failure-no-record", &[("job", job.into())])));
             }
@@ -188,11 +191,23 @@ impl Source<'_> {
         let pages = frozen(raw).map(|sheet| {
             [site::packet_page(&sheet), site::record_page(&sheet, recorded, folder::RECORD)]
         });
-        let domain = &self.prepared.plant.facts.body.domain;
-        let judge = logs::Judge { plant: &self.args.plant, domain, trust: self.trust, now: None };
-        let log = logs::proofs(&judge, &report.job, raw)?;
         let how_to = self.how_to(recorded, signers, &people)?;
-        Ok(Folder { record: raw, signers, people, how_to, log, pages }.files()?)
+        let log = self.log(recorded)?;
+        Ok(Folder { record: raw, signers, people, log, how_to, pages }.files()?)
+    }
+
+    /// The newest checkpoint of the machine's log, and the way of each entry to its root.
+    fn log(&self, recorded: &Recorded) -> Result<Option<(Vec<u8>, Proofs)>, Failure> {
+        let Some(machine) = logs::machine_of(&recorded.raw).filter(|machine| is_id(machine)) else {
+            return Ok(None);
+        };
+        let Some(log) = Log::open(&self.args.plant, &machine)? else { return Ok(None) };
+        let Some(bytes) = log.checkpoint()? else { return Ok(None) };
+        let Ok((checkpoint, _)) = Checkpoint::parse(&bytes) else { return Ok(None) };
+        let leaves = checkpoint.leaves.min(log.leaves());
+        let record = &recorded.report.job;
+        let proofs = Proofs::of(record, leaves, log.lines()?, |place| log.hash(place))?;
+        Ok(Some((bytes, proofs)))
     }
 
     fn lost(&self) -> Vec<Lost> {

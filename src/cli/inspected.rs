@@ -25,7 +25,7 @@ use crate::register::draft::{Inspection, Item, items_of};
 Examples:
   witnessmark inspected demo-data
   witnessmark inspected demo-data lockout --machine stick-5 --with b.person@plant.example \\
-      --found \"Nothing to correct.\" --by a.person@plant.example --key ~/.ssh/id_ed25519
+      --found nothing --by a.person@plant.example --key ~/.ssh/id_ed25519
 
 Who inspects is authorised for lockout, and not one of those who use the procedure.
 The key has to be listed in allowed_signers for register@DOMAIN.")]

@@ -7,7 +7,8 @@ use std::path::Path;
 
 use chrono::{DateTime, FixedOffset};
 
-use super::{records, signoff};
+use super::records;
+use crate::audit::clock::Clocks;
 use crate::audit::log::{KeptHead, LogReport, LogSubject, Sources, audit_log, prove_kept};
 use crate::durable::FileError;
 use crate::failure::Failure;
@@ -15,7 +16,6 @@ use crate::language::{Language, Words};
 use crate::log::checkpoint::{Checkpoint, Kept, short};
 use crate::log::line::{Line, is_record};
 use crate::log::note;
-use crate::log::proofs::{self, Proofs};
 use crate::log::store::{self, LEAVES, Log, Pen, Writer};
 use crate::log::tree;
 use crate::packet::Packet;
@@ -23,7 +23,7 @@ use crate::plant::load::is_id;
 use crate::publish::logs::SiteLog;
 use crate::record::compose::Signed;
 use crate::record::entry;
-use crate::record::signature::SigningKey;
+use crate::record::signature::{Signature, SigningKey, fingerprint};
 use crate::record::store::{Locked, RawRecord};
 use crate::record::time;
 use crate::record::trust::TrustList;
@@ -38,16 +38,21 @@ pub(super) fn open(plant: &Path, machine: &str) -> Result<Writer, Failure> {
 }
 
 /// Adds entries to a record and to the log of its machine, so that a crash in between loses none.
+/// When that fails, says how many stand nevertheless.
 pub(super) fn append(
     log: &mut Writer,
     locked: &mut Locked,
     record: &str,
     signed: Vec<Signed>,
 ) -> Result<(), Failure> {
-    log.intend(record, &signed)?;
+    let (before, all) = (locked.record().entries.len(), signed.len());
+    let appended = log.intend(record, &signed).and_then(|()| locked.append_all(signed));
     // What fails half way is told, and whoever opens the log next adds what came on record.
-    signoff::append(locked, signed)?;
-    Ok(log.commit()?)
+    appended.and_then(|()| log.commit()).map_err(|error| {
+        let added = locked.record().entries.len().saturating_sub(before);
+        let parts = [("error", error.words().into()), ("added", added.into()), ("all", all.into())];
+        Failure::new(Words::new("records-not-added", &parts))
+    })
 }
 
 /// Signs a checkpoint of all leaves.
@@ -206,26 +211,6 @@ pub(super) fn prove(judge: &Judge, kept: &[Keepsake]) -> Result<Vec<LogReport>, 
     machines.into_iter().map(of).collect()
 }
 
-/// The newest checkpoint and the proofs of a record's entries under it, to leave the plant with it; none
-/// when the checkpoint is not of all of them, or nobody stands behind it.
-pub(super) fn proofs(
-    judge: &Judge,
-    record: &str,
-    raw: &RawRecord,
-) -> Result<Option<(Vec<u8>, Proofs)>, Failure> {
-    let Some(machine) = machine_of(raw).filter(|machine| is_id(machine)) else { return Ok(None) };
-    let Some(log) = Log::open(judge.plant, &machine)? else { return Ok(None) };
-    let Some(bytes) = log.checkpoint()? else { return Ok(None) };
-    let Ok((checkpoint, note)) = Checkpoint::parse(&bytes) else { return Ok(None) };
-    let is_signed = checkpoint.signer(&note, judge.trust, judge.domain).is_ok();
-    if !is_signed || checkpoint.leaves > log.leaves() {
-        return Ok(None);
-    }
-    let proofs = proofs::prove(record, checkpoint.leaves, log.lines()?, |place| log.hash(place))?;
-    let is_whole = raw.entries.iter().all(|entry| proofs.entries.contains_key(&entry.name));
-    Ok(is_whole.then_some((bytes, proofs)))
-}
-
 impl Judge<'_> {
     /// Judges one log; it stays open, so that nobody adds to it meanwhile.
     fn judged(
@@ -247,10 +232,21 @@ impl Judge<'_> {
             Some(log) => log.hash(place),
             None => Ok([0; 32]),
         };
-        let mut on_record =
-            |line: &Line| store::leaf_on_record(self.plant, &line.record, line.entry);
+        let (mut clocks, mut leaf) = (Clocks::default(), 0);
+        let mut on_record = |line: &Line| {
+            leaf += 1;
+            let found = store::entry_on_record(self.plant, &line.record, line.entry)?;
+            Ok::<_, FileError>(found.map(|[json, signature]| {
+                if let Some((at, key)) = stamp(&json, &signature) {
+                    clocks.take(leaf, at, &key);
+                }
+                tree::leaf(&[&json, &signature])
+            }))
+        };
         let sources = Sources { hash: &mut hash, on_record: &mut on_record };
-        Ok((audit_log(subject, lines, sources)?, log))
+        let mut report = audit_log(subject, lines, sources)?;
+        report.findings.extend(clocks.log_notes());
+        Ok((report, log))
     }
 
     fn subject<'s>(
@@ -275,6 +271,12 @@ impl Judge<'_> {
             kept,
         })
     }
+}
+
+/// When an entry says that it was signed, and by which key. Whether it was is for its record's audit.
+fn stamp(json: &[u8], signature: &[u8]) -> Option<(DateTime<FixedOffset>, String)> {
+    let at = time::parse(&entry::parse(json).ok()?.at).ok()?;
+    Some((at, fingerprint(Signature::parse(signature).ok()?.key())))
 }
 
 /// What somebody kept elsewhere: a checkpoint, and the list of leaves where it was kept too.

@@ -4,10 +4,12 @@
 //! that knows a terminal and the clock.
 
 mod approve;
+mod archive;
 mod audit;
 mod check;
 mod checkpoint;
 mod clock;
+mod collect;
 mod derive;
 mod desk;
 mod export;
@@ -60,6 +62,7 @@ enum Command {
     Audit(audit::Args),
     Checkpoint(checkpoint::Args),
     Export(export::Args),
+    Collect(collect::Args),
     Start(start::Args),
 }
 
@@ -149,6 +152,7 @@ fn run(command: Command, language: Language) -> Result<Answer, Failure> {
         Command::Audit(args) => audit::run(&args, language),
         Command::Checkpoint(args) => checkpoint::run(&args, language),
         Command::Export(args) => export::run(&args, language),
+        Command::Collect(args) => collect::run(&args, language),
         Command::Start(args) => start::run(&args, language),
     }
 }

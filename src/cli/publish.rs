@@ -66,7 +66,8 @@ pub(super) fn run(args: &Args, language: Language) -> Result<Answer, Failure> {
     let domain = &plant.facts.body.domain;
     let judge = logs::Judge { plant: &args.plant, domain, trust: &trust, now: None };
     let logs = logs::published(&judge, &sizes)?;
-    let records = records::judge(shelf.records, &prepared, &packets, &trust, None);
+    let mut records = records::judge(shelf.records, &prepared, &packets, &trust, None);
+    records::diverged(&mut records, &shelf.copies);
     let site = site::Site {
         prepared: &prepared,
         packets,

@@ -12,17 +12,18 @@ use crate::language::Words;
 use crate::packet::{self, Packet, Prepared};
 use crate::plant::load::is_id;
 use crate::publish::site::Recorded;
+use crate::record::copy::copied;
 use crate::record::entry::{self, Kind};
 use crate::record::store::{self, RawRecord};
 use crate::record::trust::TrustList;
 use crate::record::{job_of, record_name, record_number};
 
-/// All records of a plant, by job, and what lies among them and is none.
+/// All records of a plant.
 pub(super) struct Shelf {
     /// Records by job.
     pub records: BTreeMap<String, RawRecord>,
-    /// Names that are no record.
-    pub strays: Vec<String>,
+    /// Other histories of records that are kept beside them, by folder.
+    pub copies: BTreeMap<String, RawRecord>,
 }
 
 /// The folder of a job's record, whether it is there or not.
@@ -72,15 +73,14 @@ pub(super) fn frozen(plant: &Path, job: &str) -> Result<Option<Vec<u8>>, Failure
     Ok(store::read(&folder)?.packet)
 }
 
-/// Reads every record of a plant.
+/// What lies among the records of a plant: names of records, and names that are none, in order.
 #[allow(clippy::disallowed_methods, reason = "records are read at this edge")]
-pub(super) fn read(plant: &Path) -> Result<Shelf, Failure> {
+pub(super) fn list(plant: &Path) -> Result<(Vec<String>, Vec<String>), Failure> {
     let folder = folder(plant, "")?;
-    let mut shelf = Shelf { records: BTreeMap::new(), strays: Vec::new() };
+    let (mut names, mut strays) = (Vec::new(), Vec::new());
     if !folder.exists() {
-        return Ok(shelf);
+        return Ok((names, strays));
     }
-    let mut folders = Vec::new();
     let listing =
         std::fs::read_dir(&folder).map_err(|e| Failure::at("failure-list", &folder, &e))?;
     for entry in listing {
@@ -90,18 +90,38 @@ pub(super) fn read(plant: &Path) -> Result<Shelf, Failure> {
         let name = entry.file_name().to_string_lossy().into_owned();
         // A link could lead outside the plant, whatever it points at.
         if kind.is_dir() && is_id(job_of(&name)) {
-            folders.push((name, entry.path()));
+            names.push(name);
         } else {
-            shelf.strays.push(name);
+            strays.push(name);
         }
     }
-    shelf.strays.sort();
-    shelf.records = folders
-        .into_par_iter()
-        .map(|(name, path)| Ok((name, store::read(&path)?)))
-        .collect::<Result<_, Failure>>()?;
-    shelf.records.retain(|_, raw| raw.is_begun());
-    Ok(shelf)
+    names.sort();
+    strays.sort();
+    Ok((names, strays))
+}
+
+/// Reads every record of a plant.
+pub(super) fn read(plant: &Path) -> Result<Shelf, Failure> {
+    let (names, _) = list(plant)?;
+    let read = |name: String| {
+        let raw = store::read(&folder(plant, &name)?)?;
+        Ok((name, raw))
+    };
+    let read = names.into_par_iter().map(read).collect::<Result<BTreeMap<_, _>, Failure>>();
+    let begun = read?.into_iter().filter(|(_, raw)| raw.is_begun());
+    let (copies, records) = begun.partition(|(name, _)| copied(name).is_some());
+    Ok(Shelf { records, copies })
+}
+
+/// Says of each record of which another history is kept, and of that history, where they part.
+pub(super) fn diverged(
+    judged: &mut BTreeMap<String, Recorded>,
+    copies: &BTreeMap<String, RawRecord>,
+) {
+    for (name, copy) in copies {
+        let Some(own) = copied(name).and_then(|record| judged.get_mut(record)) else { continue };
+        own.report.findings.extend(audit::copies::diverged(&own.raw, name, copy));
+    }
 }
 
 /// Judges records; `now` is none where the answer must not depend on the day it is asked.

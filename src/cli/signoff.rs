@@ -17,9 +17,7 @@ use crate::log::store::Writer;
 use crate::packet::model::Step;
 use crate::packet::{self, Packet, Prepared};
 use crate::page::words;
-use crate::record::compose::{
-    self, Acceptance, Close, Past, Raise, Request, Signed, TakeBack, Value,
-};
+use crate::record::compose::{self, Acceptance, Close, Past, Raise, Request, TakeBack, Value};
 use crate::record::entry::{Kind, Verdict};
 use crate::record::filled::{Filled, Left, Share};
 use crate::record::rules::{Refusal, Told, check_draft, check_signer, clock_behind, surely_within};
@@ -534,16 +532,6 @@ impl Book<'_> {
         log.iter().for_each(|said| text += &format!("{said}\n"));
         Ok(Answer::clean(text))
     }
-}
-
-/// Adds signed entries to a record; when that fails, says how many stand nevertheless.
-pub(super) fn append(locked: &mut Locked, signed: Vec<Signed>) -> Result<(), Failure> {
-    let (before, all) = (locked.record().entries.len(), signed.len());
-    locked.append_all(signed).map_err(|error| {
-        let added = locked.record().entries.len().saturating_sub(before);
-        let parts = [("error", error.words().into()), ("added", added.into()), ("all", all.into())];
-        Failure::new(Words::new("records-not-added", &parts))
-    })
 }
 
 /// Every reason against a request, as text or JSON.

@@ -5,8 +5,8 @@
 use std::collections::BTreeMap;
 
 use super::people::PeopleFile;
+use super::proofs::Proofs;
 use crate::canonical;
-use crate::log::proofs::Proofs;
 use crate::record::store::RawRecord;
 
 /// Files by path with `/`.
@@ -28,10 +28,10 @@ pub const HOW_TO: &str = "README.txt";
 pub const FORMAT: &str = "FORMAT.md";
 /// The second program.
 pub const SCRIPT: &str = "verify.py";
-/// The newest checkpoint of the machine's log.
+/// Ways from the entries to the root of the checkpoint.
+pub const LOG: &str = "log.json";
+/// The checkpoint of the machine's log.
 pub const CHECKPOINT: &str = "checkpoint";
-/// Where each entry lies under it.
-pub const PROOFS: &str = "log.json";
 /// The packet to read.
 pub const PACKET_PAGE: &str = "packet.html";
 /// The record to read.
@@ -46,10 +46,10 @@ pub struct Folder<'a> {
     pub signers: &'a str,
     /// Who signed.
     pub people: PeopleFile,
+    /// A checkpoint of the machine's log, and the ways to it; none when there is no log.
+    pub log: Option<(Vec<u8>, Proofs)>,
     /// How to read and check it, in words.
     pub how_to: String,
-    /// The checkpoint of the machine's log and the proofs of the entries under it; none without one.
-    pub log: Option<(Vec<u8>, Proofs)>,
     /// The pages of the packet and of the record; none when the packet cannot be read.
     pub pages: Option<[String; 2]>,
 }
@@ -70,11 +70,11 @@ impl Folder<'_> {
             put(PACKET_PAGE, packet);
             put(RECORD_PAGE, record);
         }
-        if let Some((checkpoint, proofs)) = &self.log {
-            files.insert(CHECKPOINT.to_owned(), checkpoint.clone());
-            files.insert(PROOFS.to_owned(), canonical::line(proofs)?);
-        }
         files.insert(PEOPLE.to_owned(), canonical::line(&self.people)?);
+        if let Some((checkpoint, proofs)) = self.log {
+            files.insert(CHECKPOINT.to_owned(), checkpoint);
+            files.insert(LOG.to_owned(), canonical::line(&proofs)?);
+        }
         let sums = sums(&files);
         files.insert(SUMS.to_owned(), sums.into_bytes());
         Ok(files)
@@ -139,7 +139,7 @@ mod tests {
         let record = &fixture::raw();
         let text = || "text".to_owned();
         let (people, pages) = (PeopleFile::default(), Some([text(), text()]));
-        Folder { record, signers: SIGNERS, people, how_to: text(), log: None, pages }
+        Folder { record, signers: SIGNERS, people, log: None, how_to: text(), pages }
             .files()
             .unwrap()
     }

@@ -1,94 +1,83 @@
 #!/usr/bin/env python3
 """Checks the record of a changeover without the program that wrote it: python3 verify.py [FOLDER]
 
-FOLDER is an exported folder, or a record's own folder with `allowed_signers` in it; without one, the
-folder this file lies in. Needs Python 3.9 and ssh-keygen. Prints one line a finding, and ends with 1
-when there is one. Checks bytes, numbers, chain, packet, signatures, times, limits, people, roles, the
-second person, release, and the proofs of a log. Does not check: order of the lockout, who is inside,
-the sentences of the kinds, hidden characters in remarks.
+FOLDER is an exported folder, or a record with `allowed_signers` in it; without one, that of this file. Needs
+Python 3.9 and ssh-keygen. Prints a line a finding, and ends with 1 when there is one. Not checked: order of the
+lockout, who is inside, sentences of kinds, remarks, files that do not belong, signatures of checkpoints.
 """
-import base64, datetime, decimal, hashlib, json, os, re, stat, subprocess, sys, tempfile
+import base64, datetime, decimal, hashlib, json, pathlib, re, subprocess, sys, tempfile
 
 DECIMAL = r"-?(?!(?:\.?[0-9]){31})(?:0|[1-9][0-9]*)(?:\.[0-9]+)?"
 TIME = r"\d{4}-\d\d-\d\dT[0-2]\d:[0-5]\d:[0-5]\d(?:Z|(?!-00:00)[+-][0-2]\d:[0-5]\d)"
-FIELDS = set("accepts at by corrects job kind machine meaning name note packet prev reading role row seq "
-             "step v blank high instrument low unit value verdict".split())
+FIELDS = set("accepts at becomes by concerns corrects job kind locks machine meaning name note outside packet "
+             "prev reading role row seq step v withdraws blank high instrument low unit value verdict".split())
 OPTION = r'(?:namespaces="[\w.@+,-]+"|valid-(?:after|before)="\d{8}(?:\d{4}(?:\d\d)?)?Z")'
 SIGNER = rf"([\w.@+-]+) ({OPTION},{OPTION},{OPTION}) ssh-ed25519 ([A-Za-z0-9+/=]+)(?: .*)?"
-ORDER = 2**252 + 27742317777372353535851937790883648493
-SMALL = {0, 1, 2**255 - 20, *(int.from_bytes(bytes.fromhex(y), "little") for y in (  # order 1 to 8
+ORDER = 2**252 + 27742317777372353535851937790883648493  # RFC 8032 §5.1; then the points of order 1 to 8
+SMALL = {0, 1, 2**255 - 20, *(int.from_bytes(bytes.fromhex(y), "little") for y in (
     "c7176a703d4dd84fba3c0b760d10670f2a2053fa2c39ccc64ec7fd7792ac037a",
     "26e8958fc2b227b045c3f489f2ef98f0d5dfac05d3c63339b13802886d53fc05"))}
 
 def need(holds, otherwise):
     if not holds:
         raise ValueError(otherwise)
-
 def read(path, most=65535):
-    is_file = stat.S_ISREG(os.lstat(path).st_mode)
-    need(is_file and os.path.getsize(path) <= most, f"no plain file of at most {most} bytes")
-    with open(path, "rb") as file:
-        return file.read()
-
+    need(path.is_file() and not path.is_symlink() and path.stat().st_size <= most, "no plain file, or too long")
+    return path.read_bytes()
 def members(pairs):  # each name once, in the order of their UTF-16 code units
     need(len(dict(pairs)) == len(pairs), "a name stands twice")
     return dict(sorted(pairs, key=lambda pair: pair[0].encode("utf-16-be")))
-
 def parse(data):  # RFC 8785 and one line feed, whole numbers only: made again and compared
     value = json.loads(data.decode(), object_pairs_hook=members, parse_float=int, parse_constant=int)
     again = json.dumps(value, ensure_ascii=False, separators=(",", ":")) + "\n"
     need(again.encode() == data, "not canonical JSON and one line feed")
     return value
-
 def moment(text):
     need(re.fullmatch(TIME, text, re.ASCII), f"no time with offset: {text}")
     return datetime.datetime.fromisoformat(text.replace("Z", "+00:00"))
 
-def is_weak(key):  # one signature fits every message
-    return int.from_bytes(base64.b64decode(key)[-32:], "little") % 2**255 % (2**255 - 19) in SMALL
-
-def armour(data):  # the file as it would be written again from what it holds
+def armour(data):  # the file of a signature as it would be written again from what it holds
     blob = base64.b64decode("".join(data.decode("ascii").split("\n")[1:-2]))
-    need(blob.startswith(b"SSHSIG\0\0\0\1"), "not SSHSIG version 1")
-    need(int.from_bytes(blob[-32:], "little") < ORDER, "a number too great (RFC 8032 §5.1.7)")
+    need(blob[:10] == b"SSHSIG\0\0\0\1" and int.from_bytes(blob[-32:], "little") < ORDER, "not strict SSHSIG 1")
     lines = re.findall(".{1,70}", base64.b64encode(blob).decode())
-    text = ["-----BEGIN SSH SIGNATURE-----", *lines, "-----END SSH SIGNATURE-----", ""]
-    return "\n".join(text).encode()
+    return "\n".join(["-----BEGIN SSH SIGNATURE-----", *lines, "-----END SSH SIGNATURE-----", ""]).encode()
 
 def judge(blank, value):  # a value on a limit is within
     of = blank.get("guard") or {**blank, "outer_low": blank["low"], "outer_high": blank["high"]}
     limits = (of[name] or value for name in ("low", "high", "outer_low", "outer_high"))
-    number, low, high, outer_low, outer_high = map(decimal.Decimal, (value, *limits))
-    outside = "too-close" if outer_low <= number <= outer_high else "outside"
-    return "within" if low <= number <= high else outside
+    value, low, high, least, most = map(decimal.Decimal, (value, *limits))
+    return "within" if low <= value <= high else "too-close" if least <= value <= most else "outside"
 
 def blanks(step, row):  # of a step, or of one row of it
-    rows = step["table"]["rows"] if row else []
-    every = [blank["id"] for blank in step["readings"]]
-    return [blank for own in rows if own.get("id") == row for blank in own["readings"]] if row else every
+    rows = step["table"]["rows"] if row else [{"readings": [blank["id"] for blank in step["readings"]]}]
+    return [blank for own in rows if own.get("id") == row for blank in own["readings"]]
+
+def climb(hashed, at, size, proof):  # from leaf `at` to the root of `size` leaves, RFC 6962 §2.1.1
+    half = 1 << (size - 1).bit_length() >> 1
+    if size <= 1 or not proof:
+        return hashed if (at, size, proof) == (0, 1, []) else b""
+    other, is_left = proof[-1], at < half
+    own = climb(hashed, at if is_left else at - half, half if is_left else size - half, proof[:-1])
+    return hashlib.sha256(b"\1" + (own + other if is_left else other + own)).digest()
 
 class Record:
     def __init__(self, folder):
-        self.found, self.own = 0, os.path.join(folder, "record")
-        self.own = self.own if os.path.isdir(self.own) else folder
-        self.where, data = "packet", read(os.path.join(self.own, "packet.json"), 1 << 24)
+        own, people = folder / "record", folder / "people.json"
+        self.own, self.where, self.found = own if own.is_dir() else folder, "packet", 0
+        data = read(self.own / "packet.json", 1 << 24)
         self.packet, self.digest = parse(data), hashlib.sha256(data).hexdigest()
-        self.steps = {step["id"]: step for step in self.packet["steps"] if not step["stays"]}
+        self.steps = {step["id"]: step for step in self.packet["steps"] if step["stays"] is None}
         self.number, self.prev, self.last = 0, "0" * 64, moment(self.packet["job"]["issued"])
-        self.latest, self.accepted, self.signed, self.leaves, self.closed = {}, set(), [], {}, False
-        people = os.path.join(folder, "people.json")
-        self.people = parse(read(people, 1 << 24)) if os.path.lexists(people) else None
-        self.good = tempfile.NamedTemporaryFile()
-        self.signers(read(os.path.join(folder, "allowed_signers"), 1 << 24).decode())
-
+        self.latest, self.accepted, self.raised, self.signed, self.leaves, self.end = {}, {}, {}, [], {}, None
+        self.people = parse(read(people, 1 << 24)) if people.exists() else None
+        self.good = tempfile.NamedTemporaryFile(buffering=0)
+        self.signers(read(folder / "allowed_signers", 1 << 24).decode())
     def find(self, what, expected, found):
         self.found += 1
-        print(f"{self.where}: {what}: expected {expected}, found {json.dumps(found)}")
-
+        print(f"{self.where}: {what}: expected {expected}, found {json.dumps(found, default=str)}")
     def same(self, given, **expected):
-        for name in filter(lambda name: given.get(name) != expected[name], expected):
+        for name in (name for name in expected if given.get(name) != expected[name]):
             self.find(name, expected[name], given.get(name))
-
     def signers(self, text):  # a line that leaves something open counts for nobody
         owners, self.where = {}, "allowed_signers"
         for line in filter(None, text.split("\n")):
@@ -97,31 +86,29 @@ class Record:
                 owners.setdefault(match[3], []).append((match[1], line))
             elif not line.startswith("#"):
                 self.find("line", "a name, three options with times in UTC, an Ed25519 key", line)
-        for key, own in owners.items():
-            if is_weak(key) or len({name for name, _ in own}) > 1:
+        for key, own in owners.items():  # for a point of small order one signature fits every message
+            point = int.from_bytes(base64.b64decode(key)[-32:], "little") % 2**255 % (2**255 - 19)
+            if point in SMALL or len({name for name, _ in own}) > 1:
                 self.find("key", "a sound key of one person", [name for name, _ in own])
             else:
                 self.good.write("".join(line + "\n" for _, line in own).encode())
-        self.good.flush()
-
     def take(self, name):
-        self.where, path, data, file = name[:6], os.path.join(self.own, name), b"", b""
+        self.where, path, data, file = name, self.own / f"{name}.json", b"", b""
         try:
-            self.same({"number": int(self.where)}, number=self.number + 1)
-            self.number, data = int(self.where), read(path)
-            file = read(path + ".sig")
+            self.same({"number": int(name)}, number=self.number + 1)
+            self.number, data = int(name), read(path)
+            file = read(self.own / f"{name}.json.sig")
             need(armour(file) == file, "signature not as ssh-keygen writes it")
             entry = parse(data)
-            need(set(entry) | set(entry.get("reading", {})) <= FIELDS, "a field that does not belong")
-            need(type(entry["seq"]) is int and entry["v"] in (1, 2), "another version or number")
+            fields = set(entry) | set(entry.get("reading", {}))
+            need(fields <= FIELDS and entry["v"] in (1, 2, 3), "another field, or another version")
             self.same(entry, seq=self.number, prev=self.prev, packet=self.digest,
                       job=self.packet["job"]["id"], machine=self.packet["machine"]["id"])
-            self.signer(entry, data, path + ".sig", moment(entry["at"]))
+            self.signer(entry, data, f"{path}.sig", moment(entry["at"]))
             self.rules(entry, entry["kind"], self.steps[entry["step"]], entry.get("row"))
         except Exception as error:  # whatever the bytes are, the next entry is looked at
             self.find("form", "what FORMAT.md says", repr(error))
-        self.prev, self.leaves[self.where] = hashlib.sha256(data + file).hexdigest(), data + file
-
+        self.prev, self.leaves[name] = hashlib.sha256(data + file).hexdigest(), data + file
     def signer(self, entry, data, path, at):
         now, by = datetime.datetime.now(datetime.timezone.utc), entry["by"]
         if not self.last <= at <= now:
@@ -134,86 +121,80 @@ class Record:
             self.find("signature", f"one by {by} for {space} at {time}", said.stderr.decode())
         if self.people:
             own, day = self.people["people"][by], entry["at"][:10]
-            terms = [one for one in own["roles"] if one["from"] <= day <= one.get("until", "9999")]
-            held = entry["role"] in [one["role"] for one in terms]
+            held = {one["role"] for one in own["roles"] if one["from"] <= day <= one.get("until", "9999")}
             lost = [one["from"] for one in self.people["revoked"] if one["key"].encode() in said.stdout]
-            self.same({"name": entry["name"], "role held": held}, name=own["name"], **{"role held": True})
-            self.same({"revoked": any(moment(one) <= at for one in lost)}, revoked=False)
-
+            given = {"held": entry["role"] in held, "revoked": any(moment(one) <= at for one in lost)}
+            self.same({"name": entry["name"], **given}, name=own["name"], held=True, revoked=False)
     def rules(self, entry, kind, step, row):
-        self.same({"after the release": self.closed}, **{"after the release": False})
+        seq, target = entry["seq"], entry.get("accepts", entry.get("withdraws"))
+        if self.end or self.packet.get("drafts"):
+            self.find("kind", "nothing after the end, nor by a draft", kind)
+        self.end = kind if kind in ("released", "abandoned", "superseded") else self.end
         if kind == "reading":
-            return self.reading(step, entry, entry["reading"])
-        if kind == "deviation-accepted":
-            latest = [self.latest.get(blank["id"], (0, ""))[0] for blank in step["readings"]]
-            given = {"role": entry["role"], "reading": entry["accepts"] in latest, "note": entry["note"] != ""}
-            self.same(given, role=self.packet["accepts_deviation"], reading=True, note=True)
-            return self.accepted.add(entry["accepts"])
-        did = [one["by"] for one in self.signed if one["step"] == step["id"] and one["kind"] == "performed"
-               and row in (None, one.get("row"))]
-        lacks = [blank for blank in blanks(step, row) if blank not in self.latest]
-        if lacks or kind == "verified" and (entry["by"] in did or not did):
-            self.find("order", "all readings first, and another person than who did it", [lacks, did])
-        self.signed.append(entry)
-        self.closed = kind == "released"
-        if self.closed and list(self.missing()):
-            self.find("release", "nothing missing", list(self.missing()))
-
-    def reading(self, step, entry, taken):
+            self.reading(step, entry, entry["reading"], entry.get("corrects"))
+        elif kind == "deviation-raised":
+            self.raised[seq] = entry.get("concerns")
+        elif kind == "deviation-accepted":
+            role = self.packet.get("accepted_by", {}).get(step["procedure"], self.packet["accepts_deviation"])
+            of = [*self.raised, *(self.latest.get(blank, [0])[0] for blank in blanks(step, None))]
+            self.same({"role": entry["role"], "accepts": target in of}, role=role, accepts=entry["note"] > "")
+            also = [one for one, about in self.raised.items() if about == target]
+            self.accepted.update({one: seq for one in (target, self.raised.get(target), *also)})
+        elif kind == "withdrawn":
+            self.signed = [one for one in self.signed if one["seq"] != target]
+            self.accepted = {one: by for one, by in self.accepted.items() if by != target}
+            self.raised.pop(target, None)
+        else:
+            did = [one["by"] for one in self.signed if (one["step"], one["kind"]) == (step["id"], "performed")
+                   and row in (None, one.get("row"))]
+            if kind == "verified" and (entry["by"] in did or not did):
+                self.find("by", "another person than who did it", [entry["by"], did])
+            self.signed.append(entry)
+            if kind == "released" and self.missing():
+                self.find("release", "nothing missing", self.missing())
+    def reading(self, step, entry, taken, before):
         blank = {one["id"]: one for one in step["readings"]}[taken["blank"]]
         need(re.fullmatch(DECIMAL, taken["value"], re.ASCII), "no plain decimal")
-        need("note" in entry or "corrects" not in entry, "a correction without its reason")
-        tool, before = blank["instrument"] or {}, self.latest.get(blank["id"], [None])[0]
-        self.same({**taken, "corrects": entry.get("corrects")}, unit=blank["unit"], low=blank["low"],
-                  high=blank["high"], verdict=judge(blank, taken["value"]), corrects=before)
-        self.same({"instrument": taken.get("instrument", tool.get("id"))}, instrument=tool.get("id"))
-        if entry["at"][:10] > (tool.get("calibration_due") or "9999"):
-            self.find("calibration", "one up to " + tool["calibration_due"], entry["at"])
+        need(before is None or entry["note"], "a correction without its reason")
+        tool = blank["instrument"] or {}
+        self.same({"calibrated": entry["at"][:10] <= (tool.get("calibration_due") or "9999")}, calibrated=True)
+        self.same({**taken, "instrument": taken.get("instrument", tool.get("id")), "corrects": before},
+                  unit=blank["unit"], low=blank["low"], high=blank["high"], instrument=tool.get("id"),
+                  verdict=judge(blank, taken["value"]), corrects=self.latest.get(blank["id"], [None])[0])
         self.latest[blank["id"]] = entry["seq"], taken["verdict"]
         self.signed = [one for one in self.signed if one["step"] != step["id"]
                        or blank["id"] not in blanks(step, one.get("row"))]  # to be signed again
-
     def missing(self):
-        for step in self.steps.values():
-            for blank in step["readings"]:
-                seq, verdict = self.latest.get(blank["id"], (0, "not read"))
-                if verdict != "within" and seq not in self.accepted:
-                    yield f"{blank['id']} {verdict}"
-            for sign in step["signs"]:
-                asked = step["id"], sign["meaning"], sign["role"], sign.get("row")
-                if not any((one["step"], one["kind"], one["role"], one.get("row")) == asked
-                           and sign.get("by") in (None, one["by"]) for one in self.signed):
-                    yield " ".join(filter(None, asked))
-
-    def log(self, folder):  # RFC 9162 §2.1.3.2: each entry lies in the tree that the checkpoint names
-        self.where, proofs = "log", parse(read(os.path.join(folder, "log.json"), 1 << 28))
-        _, size, root = read(os.path.join(folder, "checkpoint")).decode().split("\n")[:3]
-        for name, leaf in self.leaves.items():
-            hashed, own = hashlib.sha256(b"\0" + leaf).digest(), proofs["entries"][name]
-            at, last = own["index"], int(size) - 1
-            for other in map(bytes.fromhex, own["proof"]):
-                is_right = at % 2 == 1 or at == last
-                hashed = hashlib.sha256(b"\1" + (other + hashed if is_right else hashed + other)).digest()
-                while is_right and at and at % 2 == 0:
-                    at, last = at // 2, last // 2
-                at, last = at // 2, last // 2
-            self.same({name: [base64.b64encode(hashed).decode(), last]}, **{name: [root, 0]})
+        steps, latest, fine = self.steps.values(), self.latest.items(), self.accepted
+        good = [blank for blank, (seq, verdict) in latest if verdict == "within" or seq in fine]
+        done = [[one["step"], one["kind"], one["role"], one.get("row"), by]
+                for one in self.signed for by in (None, one["by"])]
+        asked = [[step["id"], *(sign.get(name) for name in ("meaning", "role", "row", "by"))]
+                 for step in steps for sign in step["signs"]]
+        about = [None, *(seq for _, (seq, _) in latest)]
+        return ([blank for step in steps for blank in blanks(step, None) if blank not in good]
+                + [sign for sign in asked if sign not in done]
+                + [seq for seq in self.raised if seq not in fine and self.raised[seq] in about])
+    def log(self, folder):  # each entry lies in the tree that the checkpoint names
+        self.where, proofs = "log", parse(read(folder / "log.json", 1 << 28))
+        _, size, root = read(folder / "checkpoint").decode().split("\n")[:3]
+        for name, own in proofs["entries"].items():
+            hashed = hashlib.sha256(b"\0" + self.leaves[name]).digest()
+            hashed = climb(hashed, own["index"], int(size), [bytes.fromhex(one) for one in own["proof"]])
+            self.same({name: base64.b64encode(hashed).decode()}, **{name: root})
+        return len(proofs["entries"])
 
 def main(folder):
     try:
         record = Record(folder)
+        for path in sorted(record.own.glob("[0-9]" * 6 + ".json")):
+            record.take(path.stem)
+        under = record.log(folder) if (folder / "log.json").exists() else 0
     except Exception as error:
-        return print(f"packet: form: expected what FORMAT.md says, found {error!r}\n1 findings") or 1
-    for name in sorted(os.listdir(record.own)):
-        if re.fullmatch(r"\d{6}\.json", name):
-            record.take(name)
-        elif not re.fullmatch(r"\d{6}\.json\.sig|packet\.json|\.lock|allowed_signers|verify\.py", name):
-            record.same({"file": name}, file="none")
-    if os.path.lexists(os.path.join(folder, "log.json")):
-        record.log(folder)
-    lacks = len(list(record.missing()))
-    print(f"{record.packet['job']['id']}: {len(record.leaves)} entries, {lacks} things missing, "
-          f"{record.found} findings, people {'checked' if record.people else 'not checked'}, head {record.prev}")
+        return print(f"folder: form: expected what FORMAT.md says, found {error!r}\n1 findings") or 1
+    lacks, people = len(record.missing()), "" if record.people else "not "
+    print(f"{record.packet['job']['id']}: {len(record.leaves)} entries, {record.end or 'not ended'}, {lacks} "
+          f"things missing, {record.found} findings, people {people}checked, {under} in the log, head {record.prev}")
     return record.found > 0
 
-sys.exit(main(sys.argv[1] if len(sys.argv) > 1 else os.path.dirname(os.path.abspath(__file__))))
+sys.exit(main(pathlib.Path(sys.argv[1] if len(sys.argv) > 1 else __file__ + "/..").resolve()))

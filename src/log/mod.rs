@@ -2,14 +2,12 @@
 //!
 //! In reading order: [`tree`] is the tree and its proofs, [`note`] a text that somebody signed,
 //! [`checkpoint`] the signed head of a log and what people keep of it, [`tile`] the log as static
-//! files, [`proofs`] what leaves the plant with one record, [`line`] which entry a leaf is, [`store`]
-//! the only part that touches files.
+//! files, [`line`] which entry a leaf is, [`store`] the only part that touches files.
 //! `FORMAT.md` beside this file has the formats.
 
 pub mod checkpoint;
 pub mod line;
 pub mod note;
-pub mod proofs;
 pub mod store;
 pub mod tile;
 pub mod tree;

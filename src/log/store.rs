@@ -216,11 +216,16 @@ pub fn lines_of(list: &File) -> Lines {
     Lines { path: PathBuf::from(LEAVES), file: file.map(BufReader::new) }
 }
 
-/// The hash of an entry as it lies in its record; none when it or its signature is not there.
+/// The bytes of an entry and of its signature as they lie in its record; none when one of them is not
+/// there.
 ///
 /// # Errors
 /// [`FileError`].
-pub fn leaf_on_record(plant: &Path, record: &str, entry: u64) -> Result<Option<Hash>, FileError> {
+pub fn entry_on_record(
+    plant: &Path,
+    record: &str,
+    entry: u64,
+) -> Result<Option<[Vec<u8>; 2]>, FileError> {
     let records = plant.join("records");
     let folder = records.join(record);
     let is_folder = |path: &Path| fs::symlink_metadata(path).is_ok_and(|found| found.is_dir());
@@ -232,7 +237,7 @@ pub fn leaf_on_record(plant: &Path, record: &str, entry: u64) -> Result<Option<H
     };
     let json = read(format!("{entry:06}.json"), entry::MOST_BYTES)?;
     let signature = read(format!("{entry:06}.json.sig"), signature::MOST_BYTES)?;
-    Ok(json.zip(signature).map(|(json, signature)| tree::leaf(&[&json, &signature])))
+    Ok(json.zip(signature).map(|(json, signature)| [json, signature]))
 }
 
 /// A log that nobody else can add to while this lives.
@@ -468,7 +473,8 @@ impl Writer {
             if index < self.log.leaves {
                 continue;
             }
-            if leaf_on_record(&self.plant, &line.record, line.entry)? != Some(line.hash) {
+            let found = entry_on_record(&self.plant, &line.record, line.entry)?;
+            if found.map(|[json, signature]| tree::leaf(&[&json, &signature])) != Some(line.hash) {
                 break;
             }
             left.push(line);

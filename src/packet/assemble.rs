@@ -9,6 +9,7 @@ use super::changes::{Changes, changes};
 use super::compute::Computed;
 use super::group;
 use super::house::House;
+use super::inspections;
 use super::kit;
 use super::model::{
     Dropped, EnergySource, Figure, GroupLockout, Hazard, Instrument, JobFacts, MachineFacts,
@@ -540,7 +541,8 @@ impl<'p> Assembler<'_, 'p> {
         }
     }
 
-    /// A periodic inspection that is more than 12 months old on the day of the job.
+    /// A periodic inspection that is more than 12 months old on the day of the job. Signed ones of each
+    /// lockout procedure say more than the machine's file.
     ///
     /// Source: 29 CFR 1910.147(c)(6)(i).
     fn inspection(&mut self, machine: &Machine) {
@@ -548,7 +550,9 @@ impl<'p> Assembler<'_, 'p> {
         let Some(inspection) = &machine.inspection else { return };
         let (inspected, job) = (read(&inspection.date), read(&self.job.body.date));
         let last = inspected.and_then(|day| day.checked_add_months(Months::new(12)));
-        if last.zip(job).is_some_and(|(last, job)| job > last) {
+        let own = inspections::of_machine(self.main, machine);
+        let signed = own.map(|due| due.due.filter(|_| due.signed.is_some())).min().flatten();
+        if last.max(signed).zip(job).is_some_and(|(last, job)| job > last) {
             let at = self.job.place.at("date");
             let name = &machine.file.body.name;
             self.findings.inspection_over(&at, name, &inspection.date);

@@ -34,24 +34,23 @@ impl Due<'_> {
 
 /// Every lockout procedure on each machine that goes by it.
 pub fn inspections<'p>(prepared: &'p Prepared<'p>) -> Vec<Due<'p>> {
-    let machines = prepared.machines.values();
-    let of_machine = |machine: &'p Machine<'p>| {
-        lockouts(prepared.plant, machine).map(move |procedure| of(prepared, machine, procedure))
-    };
-    machines.flat_map(of_machine).collect()
+    prepared.machines.values().flat_map(|machine| of_machine(prepared, machine)).collect()
 }
 
-fn of<'p>(
+/// Every lockout procedure of one machine.
+pub(super) fn of_machine<'p>(
     prepared: &'p Prepared<'p>,
     machine: &'p Machine<'p>,
-    procedure: &'p Procedure,
-) -> Due<'p> {
-    let register = &prepared.register.register;
-    let signed = register.inspection(&procedure.front.id, &machine.file.body.id);
+) -> impl Iterator<Item = Due<'p>> {
     // What the machine's own file says of its last inspection counts while nobody has signed one.
     let written = machine.inspection.as_ref().and_then(|own| own.date.parse::<NaiveDate>().ok());
     let written = written.and_then(|day| day.checked_add_months(Months::new(12)));
-    Due { machine, procedure, signed, due: signed.and_then(|held| due(&held.entry)).or(written) }
+    lockouts(prepared.plant, machine).map(move |procedure| {
+        let register = &prepared.register.register;
+        let signed = register.inspection(&procedure.front.id, &machine.file.body.id);
+        let due = signed.and_then(|held| due(&held.entry)).or(written);
+        Due { machine, procedure, signed, due }
+    })
 }
 
 /// The procedures of a machine's changeover by which energy is taken away or comes back.

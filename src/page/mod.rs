@@ -9,6 +9,7 @@
 //! are part of the program, and where a page ends up is up to the caller ([`paths`] only names the
 //! place).
 
+pub mod auditor;
 mod decimal;
 pub mod drawing;
 pub mod form;
@@ -76,7 +77,7 @@ pub fn assets() -> impl Iterator<Item = (&'static str, &'static str)> {
     .into_iter()
 }
 
-const TEMPLATES: [(&str, &str); 30] = [
+const TEMPLATES: [(&str, &str); 31] = [
     ("lists.html", include_str!("../../site/templates/lists.html")),
     ("search.html", include_str!("../../site/templates/search.html")),
     ("legend.html", include_str!("../../site/templates/legend.html")),
@@ -99,6 +100,7 @@ const TEMPLATES: [(&str, &str); 30] = [
     ("procedure.html", include_str!("../../site/templates/procedure.html")),
     ("register.html", include_str!("../../site/templates/register.html")),
     ("records.html", include_str!("../../site/templates/records.html")),
+    ("audit.html", include_str!("../../site/templates/audit.html")),
     ("record.html", include_str!("../../site/templates/record.html")),
     ("log.html", include_str!("../../site/templates/log.html")),
     ("form.html", include_str!("../../site/templates/form.html")),
@@ -120,9 +122,8 @@ fn engine(language: Language) -> Tera {
     });
     engine.register_function("th", Marked(language));
     let templates = TEMPLATES.into_iter().chain([alone()]);
-    engine
-        .add_raw_templates(templates.map(|(name, template)| (name, worded(language, template))))
-        .expect("the program's own templates are read by a test");
+    let templates = templates.map(|(name, template)| (name, worded(language, template)));
+    engine.add_raw_templates(templates).expect("the program's own templates are read by a test");
     engine
 }
 

@@ -103,21 +103,8 @@ pub(super) fn job(
     }
 }
 
-/// Why a record has its state, in one line: what closed it, what was deviated from, or what is missing
-/// first. Empty where the state says it all.
-pub(super) fn why(language: Language, report: &Report, packet: Option<&Packet>) -> String {
-    if report.worst() == Some(Severity::Error) {
-        return String::new();
-    }
-    let told = closing(language, report).into_iter().chain(deviations(language, report, packet));
-    let first = told.chain(raised(language, report, packet)).next();
-    let Some(missing) = report.missing.first() else { return first.unwrap_or_default() };
-    let parts = [("count", report.missing.len().into()), ("missing", missing.words().into())];
-    language.text("entries-left", &parts)
-}
-
 /// A job by its packet alone: nothing leads anywhere.
-pub(super) fn job_alone(packet: &Packet, report: &Report) -> JobLine {
+pub(super) fn line_of(packet: &Packet, report: &Report) -> JobLine {
     let language = packet.language;
     JobLine {
         id: packet.job.id.clone(),
@@ -131,6 +118,19 @@ pub(super) fn job_alone(packet: &Packet, report: &Report) -> JobLine {
         state: state(language, report),
         ..JobLine::default()
     }
+}
+
+/// Why a record has its state, in one line: what closed it, what was deviated from, or what is missing
+/// first. Empty where the state says it all.
+pub(super) fn why(language: Language, report: &Report, packet: Option<&Packet>) -> String {
+    if report.worst() == Some(Severity::Error) {
+        return String::new();
+    }
+    let told = closing(language, report).into_iter().chain(deviations(language, report, packet));
+    let first = told.chain(raised(language, report, packet)).next();
+    let Some(missing) = report.missing.first() else { return first.unwrap_or_default() };
+    let parts = [("count", report.missing.len().into()), ("missing", missing.words().into())];
+    language.text("entries-left", &parts)
 }
 
 /// What is opened or printed for a job, the packet first.

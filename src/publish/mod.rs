@@ -4,6 +4,7 @@
 //! then the two folders change places. Must never replace a folder that it did not make.
 #![allow(clippy::disallowed_methods, reason = "this is the edge at which a site is written")]
 
+pub mod auditor;
 mod lines;
 pub mod logs;
 mod register;

@@ -22,10 +22,13 @@ pub(super) fn view(frame: Frame, prepared: &Prepared, day: NaiveDate) -> Option<
     let finding = |found| lines::register_finding(found, language);
     let texts = packet::texts_to_approve(prepared);
     let entries = prepared.register.entries.iter().rev();
+    let mut texts: Vec<ApprovalLine> =
+        texts.iter().map(|item| text(language, prepared, item)).collect();
+    texts.sort_by_key(|line| line.state.tone == Tone::Good);
     Some(RegisterView {
         day: words::date(language, &day.to_string()),
         facts: facts(language, prepared),
-        texts: texts.iter().map(|item| text(language, prepared, item)).collect(),
+        texts,
         inspections: inspections(language, prepared, day, |_| true),
         entries: entries.map(|own| entry(language, prepared, own)).collect(),
         findings: report.findings.iter().map(finding).collect(),
@@ -135,8 +138,9 @@ pub(super) fn inspections(
     day: NaiveDate,
     wanted: impl Fn(&Due) -> bool,
 ) -> Vec<InspectionLine> {
-    let due = packet::inspections(prepared).into_iter().filter(wanted);
-    due.map(|due| inspection(language, &due, day)).collect()
+    let mut all: Vec<Due> = packet::inspections(prepared).into_iter().filter(wanted).collect();
+    all.sort_by_key(|due| due.due);
+    all.iter().map(|due| inspection(language, due, day)).collect()
 }
 
 fn inspection(language: Language, due: &Due, day: NaiveDate) -> InspectionLine {

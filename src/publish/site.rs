@@ -159,7 +159,7 @@ pub fn record_page(sheet: &Sheet, record: &Recorded, folder: &str) -> String {
         plant_digest: String::new(),
         program: PROGRAM.to_owned(),
     };
-    let line = lines::job_alone(packet, &record.report);
+    let line = lines::line_of(packet, &record.report);
     let namespace = crate::record::namespace(&packet.plant.domain);
     let view = lines::record(frame, line, record, Some(packet), namespace, None);
     record_alone_html(&view, folder)
@@ -440,7 +440,7 @@ impl Maker<'_> {
             Fact::new(language.word("record-entries"), entries.to_string()),
             Fact::new(language.word("record-findings"), findings.len().to_string()),
         ];
-        let register = self.has_register.then(|| paths::REGISTER.to_owned()).unwrap_or_default();
+        let register = if self.has_register { paths::REGISTER } else { "" }.to_owned();
         let view = RecordsView { frame: self.frame.clone(), summary, records, findings, register };
         tree.put(paths::RECORDS, records_html(&view));
         logs::put(tree, &self.frame, self.site);

@@ -14,6 +14,7 @@
 //! file says how, and is enough for a second implementation.
 
 pub mod compose;
+pub mod copy;
 mod decimal;
 pub mod entry;
 pub mod filled;
@@ -40,11 +41,13 @@ pub fn namespace(domain: &str) -> String {
     format!("signoff@{domain}")
 }
 
-/// The job that a record's name belongs to: `SM-1042` of `SM-1042` and of `SM-1042.2`.
+/// The job that a record's name belongs to: `SM-1042` of `SM-1042`, of `SM-1042.2` and of
+/// `SM-1042.copy-1a2b3c4d`.
 ///
 /// The record of a packet that was issued anew has a number behind its job, from 2. No job has a point
 /// in its name, so that no two records can have the same.
 pub fn job_of(name: &str) -> &str {
+    let name = copy::copied(name).unwrap_or(name);
     match name.split_once('.') {
         Some((job, number)) if number_of(number).is_some() => job,
         _ => name,

@@ -15,6 +15,8 @@ use crate::record::time;
 #[derive(Debug, Clone, Default, PartialEq, Eq)]
 pub struct Register {
     held: BTreeMap<u64, Held>,
+    /// Numbers of entries by their subject: a plant group has thousands of both.
+    about: BTreeMap<String, Vec<u64>>,
     last: Option<DateTime<FixedOffset>>,
 }
 
@@ -36,6 +38,7 @@ impl Register {
         if let Some(target) = entry.withdraws.and_then(|seq| self.held.get_mut(&seq)) {
             target.withdrawn = Some(entry.seq);
         }
+        self.about.entry(entry.subject.clone()).or_default().push(entry.seq);
         self.held.insert(entry.seq, Held { entry, digest, withdrawn: None });
     }
 
@@ -71,9 +74,12 @@ impl Register {
     }
 
     fn approvals(&self, subject: &Subject) -> impl DoubleEndedIterator<Item = &Held> {
-        let subject = subject.to_string();
-        self.all()
-            .filter(move |held| held.entry.kind == Kind::Approved && held.entry.subject == subject)
+        self.about(subject).filter(|held| held.entry.kind == Kind::Approved)
+    }
+
+    fn about(&self, subject: &Subject) -> impl DoubleEndedIterator<Item = &Held> {
+        let numbers = self.about.get(&subject.to_string()).map(Vec::as_slice).unwrap_or_default();
+        numbers.iter().filter_map(|seq| self.held.get(seq))
     }
 
     /// Whether an approval counted at a time: it stood there, and was not withdrawn yet.
@@ -85,10 +91,10 @@ impl Register {
 
     /// The last inspection of a procedure on a machine, by its day.
     pub fn inspection(&self, procedure: &str, machine: &str) -> Option<&Held> {
-        let subject = Subject::Procedure(procedure.to_owned()).to_string();
-        let own = self.all().filter(|held| {
-            let Entry { kind, subject: other, machine: on, .. } = &held.entry;
-            *kind == Kind::Inspected && *other == subject && on.as_deref() == Some(machine)
+        let subject = Subject::Procedure(procedure.to_owned());
+        let own = self.about(&subject).filter(|held| {
+            let Entry { kind, machine: on, .. } = &held.entry;
+            *kind == Kind::Inspected && on.as_deref() == Some(machine)
         });
         // Days written year first sort as text; of two on one day the later entry counts.
         own.max_by_key(|held| &held.entry.date)

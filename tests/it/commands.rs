@@ -5,8 +5,20 @@ use std::process::{Command, Stdio};
 
 use crate::plant::{Plant, Run, copy_folder, files_of, root};
 
-const COMMANDS: [&str; 9] =
-    ["start", "check", "derive", "packet", "publish", "signoff", "approve", "inspected", "audit"];
+const COMMANDS: [&str; 12] = [
+    "start",
+    "check",
+    "derive",
+    "packet",
+    "publish",
+    "signoff",
+    "approve",
+    "inspected",
+    "audit",
+    "checkpoint",
+    "export",
+    "collect",
+];
 
 /// The examples of a help text, each as its words.
 fn examples(help: &str) -> Vec<Vec<String>> {
@@ -135,7 +147,8 @@ fn json_has_the_promised_fields() {
     let derived = plant.run(&["derive", "PLANT", "J-1", "strip", "--json"]).json();
     assert_eq!(derived["settings"][0]["target"], "90.0");
     assert_eq!(derived["rails"], serde_json::json!([]));
-    assert_eq!(plant.run(&["audit", "PLANT", "--json"]).json(), serde_json::json!([]));
+    let audit = plant.run(&["audit", "PLANT", "--json"]).json();
+    assert_eq!(audit["records"], serde_json::json!([]));
 }
 
 #[test]
@@ -397,10 +410,11 @@ fn a_job_is_signed_from_end_to_end() {
     crew.sign(LEAD, &["--release"]).ends(0).says("released with an accepted deviation");
     crew.sign(TECHNICIAN, &["--performed", "1"]).ends(1).says("refused[after-release]");
 
-    let report = crew.plant.run(&["audit", "PLANT", "--json"]).ends(0).json();
-    assert_eq!(report[0]["state"], "released-with-deviation");
-    assert_eq!(report[0]["entries"].as_array().unwrap().len(), crew.entries().len());
-    let worse = report[0]["findings"].as_array().unwrap().iter();
+    let audit = crew.plant.run(&["audit", "PLANT", "--json", "--entries"]).ends(0).json();
+    let report = &audit["records"][0];
+    assert_eq!(report["state"], "released-with-deviation");
+    assert_eq!(report["entries"].as_array().unwrap().len(), crew.entries().len());
+    let worse = report["findings"].as_array().unwrap().iter();
     assert_eq!(worse.filter(|finding| finding["severity"] == "error").count(), 0);
     for entry in crew.entries() {
         verified_by_ssh_keygen(&crew.plant.folder(), &crew.record().join(entry));

@@ -2,7 +2,7 @@
 //!
 //! What a writer was told is added must be there afterwards, whole, whatever happened to others.
 
-use std::collections::BTreeSet;
+use std::collections::{BTreeMap, BTreeSet};
 use std::fs;
 use std::os::unix::fs::PermissionsExt;
 use std::os::unix::process::ExitStatusExt;
@@ -15,6 +15,9 @@ use chrono::Local;
 use witnessmark::audit::{Report, Severity, Subject, audit_record};
 use witnessmark::canonical::sha256_hex;
 use witnessmark::finding::Findings;
+use witnessmark::log::line::Line;
+use witnessmark::log::store::Writer;
+use witnessmark::log::tree;
 use witnessmark::packet;
 use witnessmark::plant::load;
 use witnessmark::record::compose::{self, Desk, Raise, Request};
@@ -40,17 +43,15 @@ const STEPS: [&str; 3] = ["1", "2", "3"];
 /// The plant as a whole holds, by the program's own audit; gives the number of entries.
 #[track_caller]
 fn whole(plant: &Plant) -> usize {
-    let run = plant.run(&["audit", "PLANT", "--json"]);
-    let reports = run.json();
-    let all = |key: &str| {
-        reports
-            .as_array()
-            .unwrap()
-            .iter()
-            .flat_map(|r| r[key].as_array().unwrap().clone())
-            .collect()
+    let run = plant.run(&["audit", "PLANT", "--json", "--entries"]);
+    let audit = run.json();
+    // Reports of records and of logs; only the former have entries.
+    let all = |key: &str| -> Vec<serde_json::Value> {
+        let reports = ["records", "logs"].iter().filter_map(|kind| audit[kind].as_array());
+        let lists = reports.flatten().filter_map(|report| report[key].as_array());
+        lists.flatten().cloned().collect()
     };
-    let (entries, findings): (Vec<_>, Vec<_>) = (all("entries"), all("findings"));
+    let (entries, findings) = (all("entries"), all("findings"));
     let bad: Vec<_> = findings.iter().filter(|finding| finding["severity"] == "error").collect();
     assert!(bad.is_empty() && run.code <= 1, "{bad:#?}\n{}", run.stderr);
     entries.len()
@@ -153,7 +154,7 @@ fn writes_until_it_is_killed() {
     let key = SigningKey::from_openssh(&key, None).unwrap();
     for number in 1.. {
         let note = format!("Loose, {number}.");
-        for json in add(&scratch.join("plant/records/J-1"), &key, &note, Duration::ZERO) {
+        for json in add(&scratch.join("plant"), &key, &note, Duration::ZERO) {
             println!("added {}", sha256_hex(&json));
         }
         thread::sleep(Duration::from_millis(2));
@@ -161,8 +162,8 @@ fn writes_until_it_is_killed() {
 }
 
 /// Adds an entry by way of the library, as `signoff` does; gives its bytes.
-fn add(folder: &Path, key: &SigningKey, reason: &str, ahead: Duration) -> Vec<Vec<u8>> {
-    let mut locked = Locked::open(folder, TECHNICIAN).unwrap();
+fn add(plant: &Path, key: &SigningKey, reason: &str, ahead: Duration) -> Vec<Vec<u8>> {
+    let mut locked = Locked::open(&plant.join("records/J-1"), TECHNICIAN).unwrap();
     let at = (Local::now() + ahead).fixed_offset();
     let bytes = locked.record().packet.clone().unwrap();
     let packet: packet::Packet = serde_json::from_slice(&bytes).unwrap();
@@ -178,7 +179,10 @@ fn add(folder: &Path, key: &SigningKey, reason: &str, ahead: Duration) -> Vec<Ve
     let (_, prev) = locked.record().next();
     let signed = seal_all(entries, &prev, key, DOMAIN).unwrap();
     let bytes = signed.iter().map(|signed| signed.json.clone()).collect();
+    let mut log = Writer::open(plant, &packet.machine.id).unwrap();
+    log.intend("J-1", &signed).unwrap();
     locked.append_all(signed).unwrap();
+    log.commit().unwrap();
     bytes
 }
 
@@ -188,11 +192,11 @@ fn killed_writers_lose_nothing_that_was_acknowledged() {
     let crew = Crew::new();
     crew.begin();
     let (judge, first) = (Judge::of(&crew.plant), files_of(&crew.record()));
+    let first_logs = files_of(&crew.plant.folder().join("logs"));
     let (mut kills, mut of_signoff, mut acknowledged, mut entries) = (0, 0, 0, 0);
     while kills < KILLS {
-        fs::remove_dir_all(crew.record()).unwrap();
-        fs::create_dir(crew.record()).unwrap();
-        first.iter().for_each(|(name, bytes)| fs::write(crew.record().join(name), bytes).unwrap());
+        lay(&crew.record(), &first);
+        lay(&crew.plant.folder().join("logs"), &first_logs);
         let mut told: Vec<String> = Vec::new();
         for _ in 0..ROUNDS {
             let mut words: Vec<&str> = STEPS.iter().flat_map(|step| ["--raise", step]).collect();
@@ -230,13 +234,24 @@ fn killed_writers_lose_nothing_that_was_acknowledged() {
     assert!(acknowledged > KILLS && acknowledged <= entries, "{acknowledged} of {entries}");
 }
 
+/// Puts these files into a folder, and nothing else.
+fn lay(folder: &Path, files: &BTreeMap<String, Vec<u8>>) {
+    let _ = fs::remove_dir_all(folder);
+    for (name, bytes) in files {
+        let path = folder.join(name);
+        fs::create_dir_all(path.parent().unwrap()).unwrap();
+        fs::write(path, bytes).unwrap();
+    }
+}
+
 /// Every state that a kill can leave behind, made by hand: between any two calls that change the
 /// folder. Each is no error, and the next sign-off goes on.
 #[test]
 fn a_kill_between_any_two_steps_leaves_a_record_that_goes_on() {
     let crew = Crew::new();
     crew.begin();
-    let before = files_of(&crew.record());
+    let logs = crew.plant.folder().join("logs");
+    let (before, log_before) = (files_of(&crew.record()), files_of(&logs));
     crew.sign(TECHNICIAN, &["--performed", "2"]).ends(0);
     let after = files_of(&crew.record());
     let (json, signature) = (&after["000002.json"], &after["000002.json.sig"]);
@@ -258,11 +273,16 @@ fn a_kill_between_any_two_steps_leaves_a_record_that_goes_on() {
             (&aside_json, json.clone()),
         ],
     ];
+    // The log says first what is about to be written: one leaf is there, the second comes.
+    let hash = tree::leaf(&[json, signature]);
+    let line = Line { hash, entry: 2, record: "J-1".to_owned() };
     for (number, state) in states.into_iter().enumerate() {
-        fs::remove_dir_all(crew.record()).unwrap();
-        fs::create_dir(crew.record()).unwrap();
-        let left = state.iter().map(|(name, bytes)| (*name, bytes));
-        for (name, bytes) in before.iter().map(|(n, b)| (n.as_str(), b)).chain(left) {
+        lay(&crew.record(), &before);
+        lay(&logs, &log_before);
+        if number > 0 {
+            fs::write(logs.join("line-1/intent"), format!("1\n{}", line.print())).unwrap();
+        }
+        for (name, bytes) in state {
             fs::write(crew.record().join(name), bytes).unwrap();
         }
         let is_written = state.iter().any(|(name, _)| *name == "000002.json");
@@ -288,10 +308,17 @@ fn a_record_that_was_never_begun_is_no_record() {
 /// A sign-off that fails in the way given leaves every file as it was, but for what is aside.
 #[track_caller]
 fn changes_nothing(crew: &Crew, run: Command, says: &str) {
-    let before = files_of(&crew.plant.folder());
+    let before = digests(crew);
     let run = Run::of(run).ends(2).complains(says);
     assert!(!run.stderr.contains("panicked"), "{}", run.stderr);
-    assert_eq!(files_of(&crew.plant.folder()), before, "{says}");
+    assert_eq!(digests(crew), before, "{says}");
+}
+
+/// Every file of the plant, but for what a log says is about to be written: the next writer looks.
+fn digests(crew: &Crew) -> BTreeMap<String, String> {
+    let files = files_of(&crew.plant.folder()).into_iter();
+    let kept = files.filter(|(name, _)| !name.ends_with("/intent"));
+    kept.map(|(name, bytes)| (name, sha256_hex(&bytes))).collect()
 }
 
 /// `signoff` of three entries, as words for a shell.
@@ -375,14 +402,14 @@ fn a_clock_that_was_set_back_is_told_and_changes_nothing() {
     crew.begin();
     let key = fs::read_to_string(crew.plant.beside(TECHNICIAN)).unwrap();
     let key = SigningKey::from_openssh(&key, None).unwrap();
-    add(&crew.record(), &key, "Loose.", Duration::from_secs(3600));
-    let before = files_of(&crew.plant.folder());
+    add(&crew.plant.folder(), &key, "Loose.", Duration::from_secs(3600));
+    let before = digests(&crew);
     let run = crew.sign(TECHNICIAN, &["--performed", "2"]).ends(1);
     let said = run.says("refused[time-backwards]").says("s earlier than an entry before it").stdout;
     let digits = said.split_once(": is ").unwrap().1.split(' ').next().unwrap();
     assert!((3500..=3600).contains(&digits.parse::<u32>().unwrap()), "{said}");
     assert!(said.contains("nothing was added"), "{said}");
-    assert_eq!(files_of(&crew.plant.folder()), before);
+    assert_eq!(digests(&crew), before);
 }
 
 #[test]

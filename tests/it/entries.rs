@@ -9,8 +9,8 @@ const KNIVES: &str = "knives.cover-every-blade";
 
 /// The report on a record of the plant.
 fn report(crew: &Crew, name: &str) -> Json {
-    let reports = crew.plant.run(&["audit", "PLANT", "--json"]).json();
-    let all = reports.as_array().unwrap().iter();
+    let audit = crew.plant.run(&["audit", "PLANT", "--json", "--entries"]).json();
+    let all = audit["records"].as_array().unwrap().iter();
     all.into_iter().find(|report| report["job"] == name).cloned().unwrap()
 }
 

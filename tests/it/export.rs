@@ -38,10 +38,11 @@ fn an_exported_record_is_whole_and_holds_for_others() {
 #[test]
 fn the_audit_takes_an_exported_folder_or_many() {
     let (plant, _) = exported("SM-1042");
-    let of_plant = plant.run(&["audit", "PLANT", "SM-1042", "--json"]).json();
-    let of_folder = plant.run(&["audit", "out", "--json"]).ends(0).json();
-    assert_eq!(of_folder[0]["entries"], of_plant[0]["entries"]);
-    assert_eq!(of_folder[0]["head"], of_plant[0]["head"]);
+    let of_plant = plant.run(&["audit", "PLANT", "SM-1042", "--json", "--entries"]).json();
+    let of_folder = plant.run(&["audit", "out", "--json", "--entries"]).ends(0).json();
+    let (of_plant, of_folder) = (&of_plant["records"][0], &of_folder["records"][0]);
+    assert_eq!(of_folder["entries"], of_plant["entries"]);
+    assert_eq!(of_folder["head"], of_plant["head"]);
     plant.run(&["audit", "out"]).ends(0).says("judged by allowed_signers ");
     std::fs::create_dir(plant.beside("shelf")).unwrap();
     for job in ["SM-1041", "SM-1043"] {
@@ -63,11 +64,12 @@ fn the_commands_of_the_how_to_do_what_it_says() {
         assert!(holds, "{line}: {said}");
         said
     };
-    let report = plant.run(&["audit", "PLANT", "SM-1042", "--json"]).json();
-    let last = report[0]["entries"].as_array().unwrap().last().unwrap();
+    let audit = plant.run(&["audit", "PLANT", "SM-1042", "--json", "--entries"]).json();
+    let report = &audit["records"][0];
+    let last = report["entries"].as_array().unwrap().last().unwrap();
     assert!(run("1  ").starts_with(last["digest"].as_str().unwrap()));
     assert!(run("2  ").starts_with("Good \"signoff@saltmarsh.example\" signature"));
-    let head = report[0]["head"].as_str().unwrap();
+    let head = report["head"].as_str().unwrap();
     assert!(
         run("3  ").starts_with(head)
             && text.contains(&format!("head of the record            {head}\n"))
@@ -94,7 +96,7 @@ fn the_how_to_and_the_answer_are_in_the_language_asked_for() {
 
 #[test]
 fn the_pages_stand_alone() {
-    let (_, out) = exported("SM-1042");
+    let (_plant, out) = exported("SM-1042");
     for name in ["packet.html", "record.html"] {
         let page = std::fs::read_to_string(out.join(name)).unwrap();
         assert!(page.contains("default-src 'none'; style-src 'sha256-"), "{name}");
@@ -115,7 +117,7 @@ fn the_pages_stand_alone() {
 
 #[test]
 fn only_who_signed_is_named() {
-    let (_, out) = exported("SM-1043");
+    let (_plant, out) = exported("SM-1043");
     let people = std::fs::read_to_string(out.join("people.json")).unwrap();
     let page = std::fs::read_to_string(out.join("record.html")).unwrap();
     assert!(people.contains("Bunta Tanaka") && page.contains("Bunta Tanaka"));

@@ -2,10 +2,11 @@
 #![allow(clippy::disallowed_methods, reason = "tests read and write files")]
 #![allow(clippy::unwrap_used, reason = "a test may stop")]
 
+mod audit;
 mod broken;
+mod collect;
 mod commands;
 mod crash;
-mod demo_log;
 mod demo_records;
 mod demo_register;
 mod dependencies;

@@ -260,6 +260,25 @@ fn an_inspection_is_signed_by_somebody_else_who_is_authorised() {
     assert!(page("records/index.html").contains("\"../register/index.html\""));
 }
 
+/// What is signed for each lockout procedure says more than an old date in the machine's file.
+#[test]
+fn signed_inspections_answer_an_old_date_of_the_machine() {
+    let house = House::new();
+    let plant = &house.plant;
+    plant.edit(
+        "people.yaml",
+        "- { role: quality, from: 2026-01-01 }",
+        "- { role: quality, from: 2026-01-01 }\n      - { role: technician, from: 2026-01-01 }",
+    );
+    plant.edit("machines/line-1.yaml", "date: 2026-01-08", "date: 2025-01-08");
+    for procedure in ["lockout", "stored-energy", "release-from-lockout"] {
+        plant.run(&["check", "PLANT"]).ends(1).says("inspection-over");
+        let words = [procedure, "--machine", "line-1", "--with", TECHNICIAN, "--found", "Good."];
+        house.sign("inspected", QUALITY, &words).ends(0);
+    }
+    plant.run(&["check", "PLANT"]).ends(0);
+}
+
 #[test]
 fn a_plant_that_asks_for_nothing_has_no_register() {
     let plant = Plant::small();

@@ -126,3 +126,9 @@ register-withdrawn-by = zurückgezogen durch Eintrag { $entry }
 register-on-machine = an { $machine }
 register-of-procedure = Freigabe
 register-approvals-of-packet = Freigegeben
+register-more-texts = { $count } weitere: <code>witnessmark approve</code> zeigt alle.
+register-more-inspections = { $count } weitere: <code>witnessmark inspected</code> zeigt alle.
+register-more-entries = { $count ->
+    [one] 1 früherer Eintrag liegt neben dieser Seite, in derselben Form
+   *[other] { $count } frühere Einträge liegen neben dieser Seite, in derselben Form
+}

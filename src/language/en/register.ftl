@@ -129,3 +129,9 @@ register-withdrawn-by = withdrawn by entry { $entry }
 register-on-machine = on { $machine }
 register-of-procedure = Approval
 register-approvals-of-packet = Approved
+register-more-texts = { $count } more: <code>witnessmark approve</code> lists them all.
+register-more-inspections = { $count } more: <code>witnessmark inspected</code> lists them all.
+register-more-entries = { $count ->
+    [one] 1 earlier entry lies beside this page, in the same form
+   *[other] { $count } earlier entries lie beside this page, in the same form
+}

@@ -129,3 +129,9 @@ register-withdrawn-by = retirado por el asiento { $entry }
 register-on-machine = en { $machine }
 register-of-procedure = Aprobación
 register-approvals-of-packet = Aprobado
+register-more-texts = { $count } más: <code>witnessmark approve</code> los muestra todos.
+register-more-inspections = { $count } más: <code>witnessmark inspected</code> las muestra todas.
+register-more-entries = { $count ->
+    [one] 1 asiento anterior está junto a esta página, en la misma forma
+   *[other] { $count } asientos anteriores están junto a esta página, en la misma forma
+}

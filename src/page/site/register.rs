@@ -5,8 +5,14 @@
 
 use serde::Serialize;
 
+use super::start::first;
 use super::{Fact, FindingView, Frame, Link, Page, State};
 use crate::page::{paths, proof, words};
+
+/// How many texts, inspections and entries the page lists; a plant group has thousands.
+const MOST_TEXTS: usize = 200;
+const MOST_INSPECTIONS: usize = 200;
+const MOST_ENTRIES: usize = 40;
 
 /// The register.
 #[derive(Debug, Clone, Default, PartialEq, Eq, Serialize)]
@@ -17,9 +23,9 @@ pub struct RegisterView {
     pub day: String,
     /// Who approves what.
     pub facts: Vec<Fact>,
-    /// What packets are made from, where it needs an approval.
+    /// What packets are made from, where it needs an approval; what lacks one first.
     pub texts: Vec<ApprovalLine>,
-    /// Every lockout procedure on each machine.
+    /// Every lockout procedure on each machine; what is due first comes first.
     pub inspections: Vec<InspectionLine>,
     /// The entries, the latest first.
     pub entries: Vec<RegisterEntry>,
@@ -90,6 +96,24 @@ pub struct RegisterEntry {
     pub state: State,
 }
 
+/// What the page shows of it all.
+#[derive(Serialize)]
+struct Shown<'a> {
+    texts: &'a [ApprovalLine],
+    more_texts: usize,
+    inspections: &'a [InspectionLine],
+    more_inspections: usize,
+    entries: Vec<Checked<'a>>,
+    more_entries: usize,
+}
+
+/// An entry, and what checks it.
+#[derive(Serialize)]
+struct Checked<'a> {
+    says: &'a RegisterEntry,
+    check: Check,
+}
+
 /// What the page computes from an entry.
 #[derive(Serialize)]
 struct Check {
@@ -102,8 +126,13 @@ struct Check {
 /// The register, for [`paths::REGISTER`]; its files are expected at [`paths::register_file`].
 pub fn register_html(view: &RegisterView) -> String {
     let title = view.frame.language.word("register-title");
-    let checks: Vec<Check> = view.entries.iter().map(|entry| check(view, entry)).collect();
-    Page::new(&view.frame, view, title, paths::REGISTER).with(checks).html("register.html")
+    let (texts, more_texts) = first(&view.texts, MOST_TEXTS);
+    let (inspections, more_inspections) = first(&view.inspections, MOST_INSPECTIONS);
+    let (entries, more_entries) = first(&view.entries, MOST_ENTRIES);
+    let checked = |says| Checked { says, check: check(view, says) };
+    let entries = entries.iter().map(checked).collect();
+    let shown = Shown { texts, more_texts, inspections, more_inspections, entries, more_entries };
+    Page::new(&view.frame, view, title, paths::REGISTER).with(shown).html("register.html")
 }
 
 fn check(view: &RegisterView, entry: &RegisterEntry) -> Check {
@@ -163,6 +192,19 @@ mod tests {
             "26 November 2026",
         ] {
             assert!(page.contains(piece), "{piece} is not in {page}");
+        }
+    }
+
+    #[test]
+    fn thousands_of_entries_make_no_huge_page() {
+        let mut all = view(Language::English);
+        all.entries = vec![all.entries[0].clone(); 5000];
+        all.texts = vec![all.texts[0].clone(); 5000];
+        all.inspections = vec![all.inspections[0].clone(); 5000];
+        let page = register_html(&all);
+        assert!(page.len() < 250_000, "{}", page.len());
+        for more in ["4800 more: ", "4960 earlier entries"] {
+            assert!(page.contains(more), "{more}");
         }
     }
 
