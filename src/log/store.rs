@@ -216,15 +216,8 @@ pub fn lines_of(list: &File) -> Lines {
     Lines { path: PathBuf::from(LEAVES), file: file.map(BufReader::new) }
 }
 
-/// The hash of an entry as it lies in its record; none when it or its signature is not there.
-///
-/// # Errors
-/// [`FileError`].
-pub fn leaf_on_record(plant: &Path, record: &str, entry: u64) -> Result<Option<Hash>, FileError> {
-    Ok(entry_on_record(plant, record, entry)?.map(|(json, sig)| tree::leaf(&[&json, &sig])))
-}
-
-/// The bytes of an entry and of its signature; none when one of them is not there.
+/// The bytes of an entry and of its signature as they lie in its record; none when one of them is not
+/// there.
 ///
 /// # Errors
 /// [`FileError`].
@@ -232,7 +225,7 @@ pub fn entry_on_record(
     plant: &Path,
     record: &str,
     entry: u64,
-) -> Result<Option<(Vec<u8>, Vec<u8>)>, FileError> {
+) -> Result<Option<[Vec<u8>; 2]>, FileError> {
     let records = plant.join("records");
     let folder = records.join(record);
     let is_folder = |path: &Path| fs::symlink_metadata(path).is_ok_and(|found| found.is_dir());
@@ -244,7 +237,7 @@ pub fn entry_on_record(
     };
     let json = read(format!("{entry:06}.json"), entry::MOST_BYTES)?;
     let signature = read(format!("{entry:06}.json.sig"), signature::MOST_BYTES)?;
-    Ok(json.zip(signature))
+    Ok(json.zip(signature).map(|(json, signature)| [json, signature]))
 }
 
 /// A log that nobody else can add to while this lives.
@@ -480,7 +473,8 @@ impl Writer {
             if index < self.log.leaves {
                 continue;
             }
-            if leaf_on_record(&self.plant, &line.record, line.entry)? != Some(line.hash) {
+            let found = entry_on_record(&self.plant, &line.record, line.entry)?;
+            if found.map(|[json, signature]| tree::leaf(&[&json, &signature])) != Some(line.hash) {
                 break;
             }
             left.push(line);
@@ -640,4 +634,5 @@ fn bounded(path: &Path, most: u64) -> Result<Option<Vec<u8>>, FileError> {
 }
 
 #[cfg(test)]
+#[allow(clippy::disallowed_methods, reason = "tests lay files into folders")]
 mod tests;

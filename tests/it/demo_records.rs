@@ -10,16 +10,20 @@ use sha2::{Digest, Sha256};
 use ssh_key::private::{Ed25519Keypair, Ed25519PrivateKey, KeypairData};
 use witnessmark::canonical;
 use witnessmark::finding::Findings;
+use witnessmark::log::line::Line;
+use witnessmark::log::store::{self, Pen};
+use witnessmark::log::tree;
 use witnessmark::packet::model::{Meaning, Packet, Reading, Step};
 use witnessmark::packet::{self, Prepared};
 use witnessmark::plant::load;
 use witnessmark::quantity::Number;
 use witnessmark::record::compose::{self, Acceptance, Past, Raise, Request, Value};
+use witnessmark::record::entry::{self, Verdict};
 use witnessmark::record::people::People;
-use witnessmark::record::{SigningKey, entry::Verdict};
+use witnessmark::record::{SigningKey, TrustList};
 
+use crate::demo_register;
 use crate::plant::{files_of, root};
-use crate::{demo_log, demo_register};
 
 /// Files made here, by path inside the plant.
 type Files = BTreeMap<String, Vec<u8>>;
@@ -89,8 +93,43 @@ fn make() -> Files {
         files.extend(record(&prepared, job, &plan));
     }
     assert!(!findings.has_errors());
-    files.extend(demo_log::make(&files, &prepared.plant.facts.body.domain, seed));
+    files.extend(logs(&files, &plant.facts.body.domain));
     files
+}
+
+/// The log of each machine that has records, with a checkpoint that the lead signed in the evening.
+fn logs(files: &Files, domain: &str) -> Files {
+    let mut leaves: BTreeMap<String, Vec<(DateTime<FixedOffset>, Line)>> = BTreeMap::new();
+    for (path, json) in files.iter().filter(|(path, _)| path.starts_with("records/")) {
+        let Some(entry) = entry::read(json).entry.filter(|_| path.ends_with(".json")) else {
+            continue;
+        };
+        let hash = tree::leaf(&[json, &files[&format!("{path}.sig")]]);
+        let at = DateTime::parse_from_rfc3339(&entry.at).unwrap();
+        let line = Line { hash, entry: entry.seq, record: entry.job };
+        leaves.entry(entry.machine).or_default().push((at, line));
+    }
+    let plant = tempfile::tempdir().unwrap();
+    let by = "e.whitcombe@saltmarsh.example";
+    let (trust, _) = TrustList::parse(&files["allowed_signers"]);
+    for (machine, mut lines) in leaves {
+        lines.sort_by(|(at, one), (than, other)| {
+            (at, &one.record, one.entry).cmp(&(than, &other.record, other.entry))
+        });
+        let lines: Vec<Line> = lines.into_iter().map(|(_, line)| line).collect();
+        let mut log = store::Writer::open(plant.path(), &machine).unwrap();
+        log.adopt(&lines).unwrap();
+        let pen = Pen {
+            origin: &format!("{domain}/{machine}"),
+            by,
+            key: &SigningKey::from_secret(&seed(by)),
+            at: DateTime::parse_from_rfc3339("2026-11-24T21:55:00+01:00").unwrap(),
+            signers: trust.digest(),
+        };
+        log.sign(&pen).unwrap().unwrap();
+    }
+    let kept = files_of(plant.path()).into_iter();
+    kept.filter(|(path, _)| !path.ends_with("/.lock")).collect()
 }
 
 /// How a demo record goes.

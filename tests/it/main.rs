@@ -7,7 +7,6 @@ mod broken;
 mod collect;
 mod commands;
 mod crash;
-mod demo_log;
 mod demo_records;
 mod demo_register;
 mod dependencies;
