@@ -236,7 +236,7 @@ impl Judge<'_> {
         let mut on_record = |line: &Line| {
             leaf += 1;
             let found = store::entry_on_record(self.plant, &line.record, line.entry)?;
-            Ok::<_, FileError>(found.map(|(json, signature)| {
+            Ok::<_, FileError>(found.map(|[json, signature]| {
                 if let Some((at, key)) = stamp(&json, &signature) {
                     clocks.take(leaf, at, &key);
                 }

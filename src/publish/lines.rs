@@ -28,7 +28,7 @@ use crate::plant::shape::{
 use crate::procedure::{Procedure, StepText};
 use crate::record::entry::{Kind, Verdict};
 use crate::record::people::Person;
-use crate::record::state::State as Reached;
+use crate::record::state::{Missing, State as Reached};
 use crate::record::{job_of, rules, state};
 use crate::register::FOLDER;
 
@@ -129,7 +129,16 @@ pub(super) fn why(language: Language, report: &Report, packet: Option<&Packet>) 
     let told = closing(language, report).into_iter().chain(deviations(language, report, packet));
     let first = told.chain(raised(language, report, packet)).next();
     let Some(missing) = report.missing.first() else { return first.unwrap_or_default() };
-    let parts = [("count", report.missing.len().into()), ("missing", missing.words().into())];
+    // What waits for a decision comes before what only waits to be done.
+    let is_work =
+        |one: &&Missing| matches!(one, Missing::Reading { .. } | Missing::Signature { .. });
+    let decision = report.missing.iter().find(|one| !is_work(one));
+    let missing = match (decision, step_of(packet, missing.step())) {
+        (Some(decision), _) => decision.words(),
+        (None, Some(step)) => format!("{} {}", step.number, step.title).into(),
+        (None, None) => missing.words(),
+    };
+    let parts = [("count", report.missing.len().into()), ("missing", missing.into())];
     language.text("entries-left", &parts)
 }
 

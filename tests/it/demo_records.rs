@@ -17,7 +17,7 @@ use witnessmark::packet::model::{Meaning, Packet, Reading, Step};
 use witnessmark::packet::{self, Prepared};
 use witnessmark::plant::load;
 use witnessmark::quantity::Number;
-use witnessmark::record::compose::{self, Acceptance, Past, Request, Value};
+use witnessmark::record::compose::{self, Acceptance, Past, Raise, Request, Value};
 use witnessmark::record::entry::{self, Verdict};
 use witnessmark::record::people::People;
 use witnessmark::record::{SigningKey, TrustList};
@@ -252,7 +252,8 @@ impl Writer<'_> {
             request.note = Some("Lane 3 runs wide; measured twice, same value.".to_owned());
         }
         self.sign(by, &request);
-        if outside.is_some() {
+        if let Some(blank) = outside {
+            self.raise(by, &blank);
             self.accept();
         }
         // One request signs every row of a step.
@@ -270,6 +271,14 @@ impl Writer<'_> {
                 &Request { release: true, ..Request::default() },
             );
         }
+    }
+
+    /// Who read it reports it, so that the line is not released over it.
+    fn raise(&mut self, by: &str, blank: &str) {
+        self.at += Duration::minutes(1);
+        let reason = "Lane 3 stays wide with the knife on its mark: the tip of knife 4 looks worn.";
+        let raise = vec![Raise { what: blank.to_owned(), reason: reason.to_owned() }];
+        self.sign(by, &Request { raise, ..Request::default() });
     }
 
     /// The role for it accepts the last reading that is outside.
