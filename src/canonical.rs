@@ -226,6 +226,11 @@ mod tests {
                 "605f65004ec2db7692522a0852c22f1c989e036d547e88963d1a3143cf3195d5",
             ),
             (
+                r#"{"\u20ac":"Euro Sign","\r":"Carriage Return","\u000a":"Newline","1":"One","\u0080":"Control\u007f","\ud83d\ude02":"Smiley","\u00f6":"Latin Small Letter O With Diaeresis","\ufb33":"Hebrew Letter Dalet With Dagesh","</script>":"Browser Challenge"}"#,
+                "{\"\\n\":\"Newline\",\"\\r\":\"Carriage Return\",\"1\":\"One\",\"</script>\":\"Browser Challenge\",\"\u{80}\":\"Control\u{7f}\",\"ö\":\"Latin Small Letter O With Diaeresis\",\"€\":\"Euro Sign\",\"😂\":\"Smiley\",\"\u{fb33}\":\"Hebrew Letter Dalet With Dagesh\"}",
+                "6af595a9aa80110b964b4de3f82a05fa6ae7423005019bacfa2620dddc4e94d1",
+            ),
+            (
                 "{\"Unnormalized Unicode\":\"A\u{30a}\"}",
                 "{\"Unnormalized Unicode\":\"A\u{30a}\"}",
                 "0d99aad92a125196ff887876643fd3206786a84ddce2cee52ba4ad256d2381d3",

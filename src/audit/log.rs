@@ -36,14 +36,14 @@ pub struct LogSubject<'a> {
     pub now: Option<DateTime<FixedOffset>>,
     /// How many leaves the list of hashes is for; none when there is no log.
     pub leaves: Option<u64>,
-    /// Whether a writer said what it was about to add and was stopped, or goes on right now.
-    pub unfinished: bool,
     /// Bytes of the newest checkpoint.
     pub checkpoint: Option<Vec<u8>>,
     /// What lies beside the log.
     pub strays: Vec<String>,
     /// Records of this machine, with how many entries each has.
     pub records: BTreeMap<String, u64>,
+    /// Leaves that a writer who was stopped was about to add; the next one does.
+    pub pending: Vec<Line>,
     /// What was kept elsewhere of this machine's log.
     pub kept: Vec<KeptHead>,
 }
@@ -306,11 +306,7 @@ impl<'a> Walk<'a> {
             Some(hashes) => {
                 if hashes != leaves {
                     let lengths = (leaves.to_string(), hashes.to_string());
-                    let words = Words::of("log-lengths");
-                    self.add(finding(self.weight(), words).with(lengths.0, lengths.1));
-                }
-                if self.subject.unfinished {
-                    self.add(finding(Severity::Note, Words::of("log-unfinished")));
+                    self.add(error(Words::of("log-lengths")).with(lengths.0, lengths.1));
                 }
                 self.lacking();
                 self.judge_checkpoint();
@@ -325,12 +321,6 @@ impl<'a> Walk<'a> {
         LogReport { machine, leaves, newest: self.newest, findings: self.findings }
     }
 
-    /// How much it weighs that the end of the log is not there: whoever writes next completes it
-    /// when a writer was stopped.
-    fn weight(&self) -> Severity {
-        if self.subject.unfinished { Severity::Warning } else { Severity::Error }
-    }
-
     /// Entries on record that no leaf stands for.
     fn lacking(&mut self) {
         for (record, entries) in &self.subject.records {
@@ -342,7 +332,15 @@ impl<'a> Walk<'a> {
                     ("count", count.into()),
                     ("first", (seen + 1).to_string().into()),
                 ];
-                self.add(finding(self.weight(), Words::new("log-lacks", &parts)));
+                let is_pending = |line: &&Line| {
+                    line.record == *record && (seen + 1..=*entries).contains(&line.entry)
+                };
+                match self.subject.pending.iter().filter(is_pending).count() {
+                    pending if pending == count => {
+                        self.add(finding(Severity::Note, Words::new("log-pending", &parts)));
+                    }
+                    _ => self.add(error(Words::new("log-lacks", &parts))),
+                }
             }
         }
     }

@@ -21,6 +21,7 @@ use crate::record::entry::{self, Entry};
 use crate::record::store;
 use crate::record::trust::TrustList;
 use crate::record::{job_of, record_name, record_number, time};
+use crate::register::rules::House;
 
 /// The names of a plant's records.
 pub(super) struct Archive<'a> {
@@ -79,41 +80,17 @@ impl<'a> Archive<'a> {
     ) -> Result<(Vec<Report>, Sizes), Failure> {
         let (mut reports, mut sizes) = (Vec::new(), Sizes::new());
         let house = packet::house(court.prepared.plant, &court.prepared.people);
-        let judge = |name: &str| {
-            let raw = store::read(&records::folder(self.plant, name)?)?;
-            if !raw.is_begun() {
-                return Ok(None);
-            }
-            let current = self.packet_today(name, court);
-            let mut report = audit_record(&Subject {
-                job: name,
-                raw: &raw,
-                trust: court.trust,
-                people: &court.prepared.people,
-                domain: &court.prepared.plant.facts.body.domain,
-                now: Some(court.now),
-                current_packet: current.as_deref(),
-            });
-            let register = &court.prepared.register.register;
-            report.findings.extend(drafts_used(register, &house, &raw));
-            for copy in self.copies_of(name) {
-                let other = store::read(&records::folder(self.plant, copy)?)?;
-                report.findings.extend(copies::diverged(&raw, copy, &other));
-            }
-            let mut size = Sizes::new();
-            if copied(name).is_none() {
-                logs::count(&mut size, name, &raw);
-            }
-            let report = if court.entries { report } else { report.without_entries() };
-            Ok::<_, Failure>(Some((report, size)))
-        };
-        audit_each(names, judge, |judged| {
-            let Some((report, size)) = judged else { return };
-            reports.push(report);
-            for (machine, own) in size {
-                sizes.entry(machine).or_default().extend(own);
-            }
-        })?;
+        audit_each(
+            names,
+            |name| self.judge_one(name, court, &house),
+            |judged| {
+                let Some((report, size)) = judged else { return };
+                reports.push(report);
+                for (machine, own) in size {
+                    sizes.entry(machine).or_default().extend(own);
+                }
+            },
+        )?;
         // Another history of a record is judged by itself.
         let (copies, mut own): (Vec<Report>, Vec<Report>) =
             reports.into_iter().partition(|report| copied(&report.job).is_some());
@@ -122,6 +99,41 @@ impl<'a> Archive<'a> {
         own.extend(copies);
         own.sort_by(|one, other| one.job.cmp(&other.job));
         Ok((own, sizes))
+    }
+
+    /// Reads and judges one record; none when it was never begun.
+    fn judge_one(
+        &self,
+        name: &str,
+        court: &Court,
+        house: &House,
+    ) -> Result<Option<(Report, Sizes)>, Failure> {
+        let raw = store::read(&records::folder(self.plant, name)?)?;
+        if !raw.is_begun() {
+            return Ok(None);
+        }
+        let current = self.packet_today(name, court);
+        let mut report = audit_record(&Subject {
+            job: name,
+            raw: &raw,
+            trust: court.trust,
+            people: &court.prepared.people,
+            domain: &court.prepared.plant.facts.body.domain,
+            now: Some(court.now),
+            current_packet: current.as_deref(),
+        });
+        let register = &court.prepared.register.register;
+        report.findings.extend(drafts_used(register, house, &raw));
+        for copy in self.copies_of(name) {
+            let other = store::read(&records::folder(self.plant, copy)?)?;
+            report.findings.extend(copies::diverged(&raw, copy, &other));
+        }
+        let mut size = Sizes::new();
+        if copied(name).is_none() {
+            logs::count(&mut size, name, &raw);
+        }
+        let report = if court.entries { report } else { report.without_entries() };
+        Ok(Some((report, size)))
     }
 
     /// The other histories of a record that are kept beside it.

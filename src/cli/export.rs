@@ -10,17 +10,20 @@ use rustix::fs::{CWD, RenameFlags, renameat_with};
 use tempfile::NamedTempFile;
 
 use super::desk::{self, Desk};
-use super::{Answer, clock, records};
+use super::{Answer, clock, logs, records};
 use crate::audit::{Subject, audit_record, report};
 use crate::canonical::{line, sha256_hex};
 use crate::durable;
 use crate::export::folder::{self, Files, Folder};
 use crate::export::parquet::{NotWritten, Table};
 use crate::export::people::{Lost, PeopleFile};
+use crate::export::proofs::Proofs;
 use crate::export::table::{self, Row};
 use crate::failure::Failure;
 use crate::finding::Findings;
 use crate::language::{Language, Words};
+use crate::log::checkpoint::Checkpoint;
+use crate::log::store::Log;
 use crate::packet::{self, Packet, Prepared};
 use crate::page::proof::{self, Signature};
 use crate::plant::load::is_id;
@@ -189,7 +192,22 @@ impl Source<'_> {
             [site::packet_page(&sheet), site::record_page(&sheet, recorded, folder::RECORD)]
         });
         let how_to = self.how_to(recorded, signers, &people)?;
-        Ok(Folder { record: raw, signers, people, how_to, pages }.files()?)
+        let log = self.log(recorded)?;
+        Ok(Folder { record: raw, signers, people, log, how_to, pages }.files()?)
+    }
+
+    /// The newest checkpoint of the machine's log, and the way of each entry to its root.
+    fn log(&self, recorded: &Recorded) -> Result<Option<(Vec<u8>, Proofs)>, Failure> {
+        let Some(machine) = logs::machine_of(&recorded.raw).filter(|machine| is_id(machine)) else {
+            return Ok(None);
+        };
+        let Some(log) = Log::open(&self.args.plant, &machine)? else { return Ok(None) };
+        let Some(bytes) = log.checkpoint()? else { return Ok(None) };
+        let Ok((checkpoint, _)) = Checkpoint::parse(&bytes) else { return Ok(None) };
+        let leaves = checkpoint.leaves.min(log.leaves());
+        let record = &recorded.report.job;
+        let proofs = Proofs::of(record, leaves, log.lines()?, |place| log.hash(place))?;
+        Ok(Some((bytes, proofs)))
     }
 
     fn lost(&self) -> Vec<Lost> {

@@ -15,8 +15,10 @@ use crate::audit::{AuditFinding, Report, Severity, Subject, audit_record};
 use crate::canonical::sha256_hex;
 use crate::export::folder::{self, read_sums};
 use crate::export::people::PeopleFile;
+use crate::export::proofs::Proofs;
 use crate::failure::Failure;
 use crate::language::Words;
+use crate::log::checkpoint::{Checkpoint, short};
 use crate::packet::Packet;
 use crate::record::entry::shown;
 use crate::record::store::{self, RawRecord};
@@ -32,7 +34,7 @@ pub(super) struct Judged {
     /// What was found.
     pub report: Report,
     /// What it was judged by, in words.
-    pub by: Words,
+    pub by: Vec<Words>,
     /// The domain that its packet names.
     pub domain: String,
 }
@@ -89,19 +91,64 @@ pub(super) fn judge(path: &Path, now: DateTime<FixedOffset>) -> Result<Judged, F
         now: Some(now),
         current_packet: None,
     });
-    report.findings.splice(0..0, findings);
+    let (log, under) = of_log(path, &raw, &trust);
+    report.findings.splice(0..0, findings.into_iter().chain(log));
     let parts = [
         ("folder", path.display().to_string().into()),
         ("signers", sha256_hex(signers.as_deref().unwrap_or_default()).into()),
         ("people", sha256_hex(people.as_deref().unwrap_or_default()).into()),
     ];
-    Ok(Judged { report, by: Words::new("export-judged-by", &parts), domain })
+    let by = vec![Words::new("export-judged-by", &parts)];
+    Ok(Judged { report, by: by.into_iter().chain(under).collect(), domain })
+}
+
+/// What is wrong with the checkpoint and the ways to it, and what they show.
+fn of_log(path: &Path, raw: &RawRecord, trust: &TrustList) -> (Vec<AuditFinding>, Option<Words>) {
+    let Some(note) = bytes(path, folder::CHECKPOINT) else { return (Vec::new(), None) };
+    let about =
+        |key, fault: Words| finding("log-checkpoint", Words::new(key, &[("fault", fault.into())]));
+    let (checkpoint, note) = match Checkpoint::parse(&note) {
+        Ok(read) => read,
+        Err(fault) => return (vec![about("log-checkpoint-form", fault.words())], None),
+    };
+    let mut found = Vec::new();
+    let packet = packet_of(raw);
+    let domain = packet.as_ref().map_or("", |packet| &packet.plant.domain);
+    let machine = packet.as_ref().map_or("", |packet| &packet.machine.id);
+    if checkpoint.machine(domain) != Some(machine) {
+        let other = finding("log-checkpoint", Words::of("log-checkpoint-other"));
+        found.push(other.found(checkpoint.origin.as_str()));
+    }
+    if let Err(fault) = checkpoint.signer(&note, trust, domain) {
+        found.push(about("log-checkpoint-signature", fault.words()));
+    }
+    let proofs = match Proofs::read(&bytes(path, folder::LOG).unwrap_or_default()) {
+        Ok(proofs) => proofs,
+        Err(error) => {
+            let words = Words::new("export-log-unreadable", &[("said", error.to_string().into())]);
+            found.push(finding("log-proof", words));
+            return (found, None);
+        }
+    };
+    for name in proofs.wrong(&checkpoint, raw) {
+        let words = Words::new("export-log-entry", &[("entry", shown(name).into())]);
+        found.push(finding("log-proof", words));
+    }
+    let parts = [
+        ("count", proofs.entries.len().into()),
+        ("all", raw.entries.len().to_string().into()),
+        ("short", short(machine, checkpoint.leaves, &checkpoint.root).into()),
+    ];
+    (found, Some(Words::new("export-under", &parts)))
 }
 
 /// The job and the domain that the packet names; nothing else in the folder says which it should be.
 fn named(raw: &RawRecord) -> (String, String) {
-    let packet = raw.packet.as_deref().and_then(|bytes| serde_json::from_slice(bytes).ok());
-    packet.map_or_else(Default::default, |packet: Packet| (packet.job.id, packet.plant.domain))
+    packet_of(raw).map_or_else(Default::default, |packet| (packet.job.id, packet.plant.domain))
+}
+
+fn packet_of(raw: &RawRecord) -> Option<Packet> {
+    serde_json::from_slice(raw.packet.as_deref()?).ok()
 }
 
 fn finding(code: &'static str, words: Words) -> AuditFinding {

@@ -221,7 +221,13 @@ impl Judge<'_> {
     ) -> Result<(LogReport, Option<Log>), Failure> {
         let log = Log::open(self.plant, machine)?;
         let subject = self.subject(machine, log.as_ref(), records, kept)?;
+        // While a writer is stopped halfway, the lists are whole as far as there are hashes.
+        let whole = match (&log, &subject.leaves) {
+            (Some(log), Some(leaves)) if log.pending()?.is_some() => *leaves,
+            _ => u64::MAX,
+        };
         let lines = log.as_ref().map(Log::lines).transpose()?.into_iter().flatten();
+        let lines = lines.take(usize::try_from(whole).unwrap_or(usize::MAX));
         let mut hash = |place| match &log {
             Some(log) => log.hash(place),
             None => Ok([0; 32]),
@@ -230,7 +236,7 @@ impl Judge<'_> {
         let mut on_record = |line: &Line| {
             leaf += 1;
             let found = store::entry_on_record(self.plant, &line.record, line.entry)?;
-            Ok::<_, FileError>(found.map(|(json, signature)| {
+            Ok::<_, FileError>(found.map(|[json, signature]| {
                 if let Some((at, key)) = stamp(&json, &signature) {
                     clocks.take(leaf, at, &key);
                 }
@@ -258,8 +264,8 @@ impl Judge<'_> {
             trust: self.trust,
             now: self.now,
             leaves: log.map(Log::leaves),
-            unfinished: log.is_some_and(Log::has_intent),
             checkpoint: log.map(Log::checkpoint).transpose()?.flatten(),
+            pending: log.map(Log::pending).transpose()?.flatten().unwrap_or_default(),
             strays: log.map(Log::strays).transpose()?.unwrap_or_default(),
             records,
             kept,

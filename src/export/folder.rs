@@ -5,6 +5,7 @@
 use std::collections::BTreeMap;
 
 use super::people::PeopleFile;
+use super::proofs::Proofs;
 use crate::canonical;
 use crate::record::store::RawRecord;
 
@@ -27,6 +28,10 @@ pub const HOW_TO: &str = "README.txt";
 pub const FORMAT: &str = "FORMAT.md";
 /// The second program.
 pub const SCRIPT: &str = "verify.py";
+/// Ways from the entries to the root of the checkpoint.
+pub const LOG: &str = "log.json";
+/// The checkpoint of the machine's log.
+pub const CHECKPOINT: &str = "checkpoint";
 /// The packet to read.
 pub const PACKET_PAGE: &str = "packet.html";
 /// The record to read.
@@ -41,6 +46,8 @@ pub struct Folder<'a> {
     pub signers: &'a str,
     /// Who signed.
     pub people: PeopleFile,
+    /// A checkpoint of the machine's log, and the ways to it; none when there is no log.
+    pub log: Option<(Vec<u8>, Proofs)>,
     /// How to read and check it, in words.
     pub how_to: String,
     /// The pages of the packet and of the record; none when the packet cannot be read.
@@ -64,6 +71,10 @@ impl Folder<'_> {
             put(RECORD_PAGE, record);
         }
         files.insert(PEOPLE.to_owned(), canonical::line(&self.people)?);
+        if let Some((checkpoint, proofs)) = self.log {
+            files.insert(CHECKPOINT.to_owned(), checkpoint);
+            files.insert(LOG.to_owned(), canonical::line(&proofs)?);
+        }
         let sums = sums(&files);
         files.insert(SUMS.to_owned(), sums.into_bytes());
         Ok(files)
@@ -128,7 +139,9 @@ mod tests {
         let record = &fixture::raw();
         let text = || "text".to_owned();
         let (people, pages) = (PeopleFile::default(), Some([text(), text()]));
-        Folder { record, signers: SIGNERS, people, how_to: text(), pages }.files().unwrap()
+        Folder { record, signers: SIGNERS, people, log: None, how_to: text(), pages }
+            .files()
+            .unwrap()
     }
 
     #[test]

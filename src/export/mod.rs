@@ -7,4 +7,5 @@
 pub mod folder;
 pub mod parquet;
 pub mod people;
+pub mod proofs;
 pub mod table;

@@ -61,7 +61,7 @@ impl Cell {
 }
 
 /// Every column, in its order.
-pub const COLUMNS: [(&str, Cell); 31] = [
+pub const COLUMNS: [(&str, Cell); 36] = [
     ("record", Text(|row| Some(&row.record))),
     ("file", Text(|row| Some(&row.file.name))),
     ("sound", Truth(|row| Some(row.is_sound))),
@@ -84,8 +84,13 @@ pub const COLUMNS: [(&str, Cell); 31] = [
     ("instrument", Text(|row| row.taken()?.instrument.as_deref())),
     ("accepts", Whole(|row| row.entry.as_ref()?.accepts)),
     ("corrects", Whole(|row| row.entry.as_ref()?.corrects)),
+    ("concerns", Whole(|row| row.entry.as_ref()?.concerns)),
+    ("withdraws", Whole(|row| row.entry.as_ref()?.withdraws)),
+    ("outside", Truth(|row| row.entry.as_ref()?.outside.then_some(true))),
     ("note", Text(|row| row.entry.as_ref()?.note.as_deref())),
     ("meaning", Text(|row| Some(&row.entry.as_ref()?.meaning))),
+    ("locks", Text(|row| row.entry.as_ref()?.locks.as_deref())),
+    ("becomes", Text(|row| row.entry.as_ref()?.becomes.as_deref())),
     ("seq", Whole(|row| Some(row.entry.as_ref()?.seq))),
     ("v", Whole(|row| Some(row.entry.as_ref()?.v.into()))),
     ("packet", Text(|row| Some(&row.entry.as_ref()?.packet))),

@@ -1,16 +1,16 @@
 #!/usr/bin/env python3
 """Checks the record of a changeover without the program that wrote it: python3 verify.py [FOLDER]
 
-FOLDER is an exported folder, or a record with `allowed_signers` in it; without one, that of this file. Needs
-Python 3.9 and ssh-keygen. Prints a line a finding, and ends with 1 when there is one. Not checked: order of the
+FOLDER is an exported folder, or a record with `allowed_signers` in it; without one, that of this file.
+Needs Python 3.9 and ssh-keygen. One line a finding; ends with 1 when there is one. Not checked: order of the
 lockout, who is inside, sentences of kinds, remarks, files that do not belong, signatures of checkpoints.
 """
 import base64, datetime, decimal, hashlib, json, pathlib, re, subprocess, sys, tempfile
 
 DECIMAL = r"-?(?!(?:\.?[0-9]){31})(?:0|[1-9][0-9]*)(?:\.[0-9]+)?"
 TIME = r"\d{4}-\d\d-\d\dT[0-2]\d:[0-5]\d:[0-5]\d(?:Z|(?!-00:00)[+-][0-2]\d:[0-5]\d)"
-FIELDS = set("accepts at becomes by concerns corrects job kind locks machine meaning name note outside packet "
-             "prev reading role row seq step v withdraws blank high instrument low unit value verdict".split())
+FIELDS = set("accepts at becomes by concerns corrects job kind locks machine meaning name note outside prev v "
+             "packet reading role row seq step withdraws blank high instrument low unit value verdict".split())
 OPTION = r'(?:namespaces="[\w.@+,-]+"|valid-(?:after|before)="\d{8}(?:\d{4}(?:\d\d)?)?Z")'
 SIGNER = rf"([\w.@+-]+) ({OPTION},{OPTION},{OPTION}) ssh-ed25519 ([A-Za-z0-9+/=]+)(?: .*)?"
 ORDER = 2**252 + 27742317777372353535851937790883648493  # RFC 8032 §5.1; then the points of order 1 to 8
@@ -22,7 +22,7 @@ def need(holds, otherwise):
     if not holds:
         raise ValueError(otherwise)
 def read(path, most=65535):
-    need(path.is_file() and not path.is_symlink() and path.stat().st_size <= most, "no plain file, or too long")
+    need(path.is_file() and not path.is_symlink() and path.stat().st_size <= most, "no file, or too long")
     return path.read_bytes()
 def members(pairs):  # each name once, in the order of their UTF-16 code units
     need(len(dict(pairs)) == len(pairs), "a name stands twice")
@@ -38,7 +38,7 @@ def moment(text):
 
 def armour(data):  # the file of a signature as it would be written again from what it holds
     blob = base64.b64decode("".join(data.decode("ascii").split("\n")[1:-2]))
-    need(blob[:10] == b"SSHSIG\0\0\0\1" and int.from_bytes(blob[-32:], "little") < ORDER, "not strict SSHSIG 1")
+    need(blob[:10] == b"SSHSIG\0\0\0\1" and int.from_bytes(blob[-32:], "little") < ORDER, "not SSHSIG 1")
     lines = re.findall(".{1,70}", base64.b64encode(blob).decode())
     return "\n".join(["-----BEGIN SSH SIGNATURE-----", *lines, "-----END SSH SIGNATURE-----", ""]).encode()
 
@@ -54,8 +54,8 @@ def blanks(step, row):  # of a step, or of one row of it
 
 def climb(hashed, at, size, proof):  # from leaf `at` to the root of `size` leaves, RFC 6962 §2.1.1
     half = 1 << (size - 1).bit_length() >> 1
-    if size == 1 or not proof:
-        return hashed if size == 1 and not proof else b""
+    if size <= 1 or not proof:
+        return hashed if (at, size, proof) == (0, 1, []) else b""
     other, is_left = proof[-1], at < half
     own = climb(hashed, at if is_left else at - half, half if is_left else size - half, proof[:-1])
     return hashlib.sha256(b"\1" + (own + other if is_left else other + own)).digest()
@@ -156,10 +156,10 @@ class Record:
         blank = {one["id"]: one for one in step["readings"]}[taken["blank"]]
         need(re.fullmatch(DECIMAL, taken["value"], re.ASCII), "no plain decimal")
         need(before is None or entry["note"], "a correction without its reason")
-        tool = blank["instrument"] or {}
-        self.same({"calibrated": entry["at"][:10] <= (tool.get("calibration_due") or "9999")}, calibrated=True)
-        self.same({**taken, "instrument": taken.get("instrument", tool.get("id")), "corrects": before},
-                  unit=blank["unit"], low=blank["low"], high=blank["high"], instrument=tool.get("id"),
+        tool = blank["instrument"] or {"id": None, "calibration_due": ""}
+        self.same({"calibrated": entry["at"][:10] <= (tool["calibration_due"] or "9999")}, calibrated=True)
+        self.same({**taken, "instrument": taken.get("instrument", tool["id"]), "corrects": before},
+                  unit=blank["unit"], low=blank["low"], high=blank["high"], instrument=tool["id"],
                   verdict=judge(blank, taken["value"]), corrects=self.latest.get(blank["id"], [None])[0])
         self.latest[blank["id"]] = entry["seq"], taken["verdict"]
         self.signed = [one for one in self.signed if one["step"] != step["id"]
@@ -178,23 +178,23 @@ class Record:
     def log(self, folder):  # each entry lies in the tree that the checkpoint names
         self.where, proofs = "log", parse(read(folder / "log.json", 1 << 28))
         _, size, root = read(folder / "checkpoint").decode().split("\n")[:3]
-        for name, leaf in self.leaves.items():
-            own, hashed = proofs["entries"][name], hashlib.sha256(b"\0" + leaf).digest()
+        for name, own in proofs["entries"].items():
+            hashed = hashlib.sha256(b"\0" + self.leaves[name]).digest()
             hashed = climb(hashed, own["index"], int(size), [bytes.fromhex(one) for one in own["proof"]])
             self.same({name: base64.b64encode(hashed).decode()}, **{name: root})
+        return len(proofs["entries"])
 
 def main(folder):
     try:
         record = Record(folder)
         for path in sorted(record.own.glob("[0-9]" * 6 + ".json")):
             record.take(path.stem)
-        if (folder / "log.json").exists():
-            record.log(folder)
+        under = record.log(folder) if (folder / "log.json").exists() else 0
     except Exception as error:
         return print(f"folder: form: expected what FORMAT.md says, found {error!r}\n1 findings") or 1
-    lacks, people = len(record.missing()), "" if record.people else "not "
-    print(f"{record.packet['job']['id']}: {len(record.leaves)} entries, {record.end or 'not ended'}, {lacks} "
-          f"things missing, {record.found} findings, people {people}checked, head {record.prev}")
+    print(f"{record.packet['job']['id']}: {len(record.leaves)} entries, {record.end or 'not ended'}, "
+          f"{len(record.missing())} things missing, {record.found} findings, people "
+          f"{'checked' if record.people else 'not checked'}, {under} in the log, head {record.prev}")
     return record.found > 0
 
 sys.exit(main(pathlib.Path(sys.argv[1] if len(sys.argv) > 1 else __file__ + "/..").resolve()))

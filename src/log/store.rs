@@ -20,6 +20,7 @@ use crate::durable::{self, FileError};
 use crate::language::Words;
 use crate::record::compose::Signed;
 use crate::record::signature::{self, SigningKey};
+use crate::record::store::{Lock, PATIENCE};
 use crate::record::{entry, time};
 
 /// Name of the list of leaves.
@@ -63,7 +64,14 @@ pub struct Log {
     folder: PathBuf,
     hashes: Option<File>,
     leaves: u64,
-    _lock: Option<File>,
+    _lock: Option<Held>,
+}
+
+/// The lock of a reader or of a writer, kept until it is dropped.
+#[derive(Debug)]
+enum Held {
+    Reading { _file: File },
+    Writing { _lock: Lock },
 }
 
 impl Log {
@@ -81,10 +89,10 @@ impl Log {
         if let Some(lock) = &lock {
             lock.lock_shared().map_err(|e| FileError::new("failure-cannot-lock", &path, e))?;
         }
-        Log::of(folder, lock).map(Some)
+        Log::of(folder, lock.map(|_file| Held::Reading { _file })).map(Some)
     }
 
-    fn of(folder: PathBuf, lock: Option<File>) -> Result<Log, FileError> {
+    fn of(folder: PathBuf, lock: Option<Held>) -> Result<Log, FileError> {
         let path = folder.join(HASHES);
         let fail = |e| FileError::new("failure-cannot-read", &path, e);
         let hashes = plain(&path)?;
@@ -164,9 +172,14 @@ impl Log {
         Ok(names)
     }
 
-    /// Whether a writer was stopped before it had added all it was about to.
-    pub fn has_intent(&self) -> bool {
-        fs::symlink_metadata(self.folder.join(INTENT)).is_ok()
+    /// What a writer that was stopped was about to add; none when nobody was stopped.
+    ///
+    /// # Errors
+    /// [`FileError`].
+    pub fn pending(&self) -> Result<Option<Vec<Line>>, FileError> {
+        let bytes = bounded(&self.folder.join(INTENT), MOST_INTENT)?;
+        let lines = |bytes: Vec<u8>| intent(&bytes).unwrap_or_default().into_iter();
+        Ok(bytes.map(|bytes| lines(bytes).map(|(_, line)| line).collect()))
     }
 }
 
@@ -203,15 +216,8 @@ pub fn lines_of(list: &File) -> Lines {
     Lines { path: PathBuf::from(LEAVES), file: file.map(BufReader::new) }
 }
 
-/// The hash of an entry as it lies in its record; none when it or its signature is not there.
-///
-/// # Errors
-/// [`FileError`].
-pub fn leaf_on_record(plant: &Path, record: &str, entry: u64) -> Result<Option<Hash>, FileError> {
-    Ok(entry_on_record(plant, record, entry)?.map(|(json, sig)| tree::leaf(&[&json, &sig])))
-}
-
-/// The bytes of an entry and of its signature; none when one of them is not there.
+/// The bytes of an entry and of its signature as they lie in its record; none when one of them is not
+/// there.
 ///
 /// # Errors
 /// [`FileError`].
@@ -219,7 +225,7 @@ pub fn entry_on_record(
     plant: &Path,
     record: &str,
     entry: u64,
-) -> Result<Option<(Vec<u8>, Vec<u8>)>, FileError> {
+) -> Result<Option<[Vec<u8>; 2]>, FileError> {
     let records = plant.join("records");
     let folder = records.join(record);
     let is_folder = |path: &Path| fs::symlink_metadata(path).is_ok_and(|found| found.is_dir());
@@ -231,7 +237,7 @@ pub fn entry_on_record(
     };
     let json = read(format!("{entry:06}.json"), entry::MOST_BYTES)?;
     let signature = read(format!("{entry:06}.json.sig"), signature::MOST_BYTES)?;
-    Ok(json.zip(signature))
+    Ok(json.zip(signature).map(|(json, signature)| [json, signature]))
 }
 
 /// A log that nobody else can add to while this lives.
@@ -259,12 +265,10 @@ impl Writer {
             durable::sync_folder(&plant.join("logs"))?;
             durable::sync_folder(plant)?;
         }
-        let path = folder.join(LOCK);
-        let lock = to_write(&path)?;
-        lock.lock().map_err(|e| FileError::new("failure-cannot-lock", &path, e))?;
+        let lock = Lock::take(&folder.join(LOCK), "", PATIENCE)?;
         let mut said = Vec::new();
         mend(&folder, &mut said)?;
-        let log = Log::of(folder, Some(lock))?;
+        let log = Log::of(folder, Some(Held::Writing { _lock: lock }))?;
         let mut writer = Writer { plant: plant.to_owned(), log, intended: Vec::new(), said };
         let left = writer.without_hashes()?;
         writer.add_hashes(&left)?;
@@ -469,7 +473,8 @@ impl Writer {
             if index < self.log.leaves {
                 continue;
             }
-            if leaf_on_record(&self.plant, &line.record, line.entry)? != Some(line.hash) {
+            let found = entry_on_record(&self.plant, &line.record, line.entry)?;
+            if found.map(|[json, signature]| tree::leaf(&[&json, &signature])) != Some(line.hash) {
                 break;
             }
             left.push(line);
@@ -629,4 +634,5 @@ fn bounded(path: &Path, most: u64) -> Result<Option<Vec<u8>>, FileError> {
 }
 
 #[cfg(test)]
+#[allow(clippy::disallowed_methods, reason = "tests lay files into folders")]
 mod tests;

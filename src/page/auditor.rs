@@ -21,6 +21,8 @@ pub struct AuditView {
     pub plant: String,
     /// When, in words.
     pub moment: String,
+    /// The day, in words.
+    pub day: String,
     /// In short how it went.
     pub outcome: State,
     /// Who, when, with what.
@@ -98,13 +100,15 @@ pub fn audit_html(view: &AuditView) -> String {
 ///
 /// Source: CSS Paged Media Level 3, section 5 (margin boxes) and 7 (page counters); from memory.
 fn running_foot(view: &AuditView) -> String {
-    let audit = [("plant", (&view.plant).into()), ("moment", (&view.moment).into())];
+    let audit = [("plant", (&view.plant).into()), ("day", (&view.day).into())];
     let page = view.language.text(
         "forms-foot-page",
         &[("page", "\" counter(page) \"".into()), ("pages", "\" counter(pages) \"".into())],
     );
+    let font = "font: 8.5pt Arial, \"Liberation Sans\", Helvetica, sans-serif";
     format!(
-        "@page {{\n@bottom-left {{ content: \"{}\"; }}\n@bottom-right {{ content: \"{page}\"; }}\n}}",
+        "@page {{\n@bottom-left {{ {font}; content: \"{}\"; }}\n\
+         @bottom-right {{ {font}; content: \"{page}\"; }}\n}}",
         css_text(&view.language.text("auditing-foot", &audit)),
     )
 }

@@ -66,6 +66,7 @@ fn view(
         plant: audit.plant.clone(),
         outcome: outcome(audit.is_clean() && refused.is_empty(), language),
         head: head(audit, auditor, &moment, language),
+        day: words::date(language, audit.at.get(..10).unwrap_or_default()),
         moment,
         plan: plan(audit, language),
         chosen: audit.chosen.names.clone(),
@@ -113,7 +114,7 @@ fn plan(audit: &Audit, language: Language) -> Vec<String> {
     let parts = [
         ("of", chosen.of.to_string().into()),
         ("fit", chosen.fit.to_string().into()),
-        ("count", chosen.names.len().into()),
+        ("count", chosen.names.len().to_string().into()),
     ];
     plan.push(language.text("auditing-extent", &parts));
     if !chosen.unclear.is_empty() {

@@ -118,7 +118,7 @@ pub struct SigningKey {
 }
 
 enum Held {
-    Here(ed25519_dalek::SigningKey),
+    Here(Box<ed25519_dalek::SigningKey>),
     Elsewhere(Elsewhere),
 }
 
@@ -150,7 +150,10 @@ impl SigningKey {
     }
 
     fn here(key: ed25519_dalek::SigningKey) -> Self {
-        SigningKey { public: PublicKey { key: key.verifying_key() }, held: Held::Here(key) }
+        SigningKey {
+            public: PublicKey { key: key.verifying_key() },
+            held: Held::Here(Box::new(key)),
+        }
     }
 
     /// The public half.

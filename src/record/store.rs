@@ -35,7 +35,7 @@ const LOCK: &str = ".lock";
 /// Most letters of that.
 const MOST_HOLDER: usize = 300;
 /// How long a writer waits for another one, and how often it looks.
-const PATIENCE: Duration = Duration::from_secs(5);
+pub(crate) const PATIENCE: Duration = Duration::from_secs(5);
 const PAUSE: Duration = Duration::from_millis(10);
 
 /// The bytes of a record as they lie in its folder.
@@ -264,12 +264,13 @@ impl Locked {
 
 /// A held lock.
 #[derive(Debug)]
-struct Lock {
+pub(crate) struct Lock {
     file: File,
 }
 
 impl Lock {
-    fn take(path: &Path, by: &str, patience: Duration) -> Result<Self, FileError> {
+    /// Waits for a lock; `by` is told to who waits meanwhile.
+    pub(crate) fn take(path: &Path, by: &str, patience: Duration) -> Result<Self, FileError> {
         let fail = |e| FileError::new("failure-cannot-lock", path, e);
         if fs::symlink_metadata(path).is_ok_and(|found| !found.is_file()) {
             return Err(fail(io::Error::other(Words::of("failure-not-plain"))));

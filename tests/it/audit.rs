@@ -153,6 +153,22 @@ fn a_report_that_nobody_signs_says_so_in_each_language() {
     }
 }
 
+#[test]
+fn exported_folders_are_looked_at_by_the_same_plan() {
+    let plant = Plant::demo();
+    std::fs::create_dir(plant.beside("shelf")).unwrap();
+    for job in ["SM-1041", "SM-1042", "SM-1043"] {
+        plant.run(&["export", "PLANT", job, "--out", &format!("shelf/{job}")]).ends(0);
+    }
+    let of = |options: &[&str]| plant.run(&[&["audit", "shelf", "--json"], options].concat());
+    assert_eq!(names(&of(&["--sample", "every:2"])), ["SM-1041", "SM-1043"]);
+    assert_eq!(names(&of(&["--machine", "stick-5"])), ["SM-1042"]);
+    plant.run(&["audit", "shelf", "--report", "shelf.html", "SM-1042"]).ends(0);
+    let page = std::fs::read_to_string(plant.beside("shelf.html")).unwrap();
+    assert!(page.contains("SM-1042") && page.contains("judged by allowed_signers"));
+    of(&["--checkpoint", "x"]).ends(2).complains("an exported folder has no logs");
+}
+
 /// Each clause names tests that exist, and says what is left to the plant.
 #[test]
 fn each_clause_names_tests_that_exist() {

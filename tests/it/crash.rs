@@ -418,7 +418,7 @@ fn who_waits_is_told_who_writes() {
     crew.begin();
     let held = Locked::open(&crew.record(), LEAD).unwrap();
     let command = crew.command(TECHNICIAN, TECHNICIAN, &["--performed", "2"]);
-    let holder = format!("process {} {LEAD} is writing to this record", std::process::id());
+    let holder = format!("process {} {LEAD} is writing here", std::process::id());
     let run = Run::of(command).ends(2).complains(&holder);
     run.complains("try again in a moment");
     // Who is only slow does not keep others from signing.

@@ -549,3 +549,20 @@ fn no_bytes_make_it_panic() {
     }
     assert!(read > 20, "{read} files stayed good, in texts that nobody reads");
 }
+
+/// What was signed in a browser becomes leaves; the keys are elsewhere, so the checkpoint stays the
+/// older one until somebody signs at the desk.
+#[test]
+fn entries_of_a_browser_are_leaves_without_a_new_checkpoint() {
+    let tablet = Tablet::new();
+    let three = tablet.signed(3);
+    tablet.take(&tablet.file(&[], &three), None, &[]).ends(0);
+    assert_eq!(tablet.plant.read("logs/line-1/leaves").lines().count(), 3);
+    assert!(!tablet.plant.folder().join("logs/line-1/checkpoint").exists());
+    let heads = tablet.plant.run(&["checkpoint", "PLANT", "--json"]).ends(0).json();
+    assert_eq!((&heads[0]["entries"], &heads[0]["after"]), (&json!(3), &json!(3)));
+    tablet.plant.run(&["checkpoint", "PLANT"]).ends(0).says("no signed checkpoint yet");
+    // The same file again adds nothing.
+    tablet.take(&tablet.file(&[], &three), None, &[]).ends(0);
+    assert_eq!(tablet.plant.read("logs/line-1/leaves").lines().count(), 3);
+}

@@ -4,6 +4,7 @@
 //! list; then nothing at all may be found. Keys of the people named are at hand where a row signs
 //! again: that is what holders of keys can do.
 
+mod flips;
 mod good;
 
 use std::process::Command;
@@ -91,7 +92,7 @@ fn a_good_record_has_no_findings() {
 
 #[test]
 fn each_way_of_tampering_is_found() {
-    let inside = [BYTES, ORDER, SIGNATURES, PEOPLE, MEANING, FILES].concat();
+    let inside = [BYTES, ORDER, SIGNATURES, PEOPLE, MEANING, CLOSING, FILES].concat();
     let cases = [inside.as_slice(), ON_THE_WAY].concat();
     assert!(cases.len() >= 40, "{} cases", cases.len());
     let judged = cases.par_iter().enumerate();
@@ -857,6 +858,87 @@ const MEANING: &[&Case] = &[
         tamper: |e| e.resealed(|entries| entries[11]["step"] = "production.handover".into()),
         audit: &["step-unknown@12", "release-incomplete@13"],
         script: &["000012: form", "000013: release"],
+    },
+];
+
+/// Another statement in the place of one that is there.
+fn instead(entry: &Value, kind: &str, meaning: &str, more: Value) -> Value {
+    let mut other = entry.clone();
+    (other["kind"], other["meaning"], other["note"]) = (kind.into(), meaning.into(), "why".into());
+    let fields = more.as_object().unwrap().clone();
+    other.as_object_mut().unwrap().extend(fields);
+    other
+}
+
+/// Takes entry 12 back, the last step before the release.
+fn take_back(entries: &mut Vec<Value>, number: u64) {
+    let meaning = "I take this signature back for the reason given.";
+    let other = instead(&entries[11], "withdrawn", meaning, json!({ "withdraws": number }));
+    entries.insert(12, other);
+}
+
+fn raise(entries: &mut Vec<Value>, more: Value) {
+    let meaning = "I report that this is not as it should be.";
+    let other = instead(&entries[7], "deviation-raised", meaning, more);
+    entries.insert(8, other);
+}
+
+fn abandon(entries: &mut Vec<Value>) {
+    let meaning = "I stop this job for good, and do not hand the machine over.";
+    entries[12] = instead(&entries[12], "abandoned", meaning, json!({}));
+}
+
+/// What takes back, reports and closes.
+const CLOSING: &[&Case] = &[
+    &Case {
+        what: "a release after a step was taken back",
+        tamper: |e| e.renumbered(|entries| take_back(entries, 12)),
+        audit: &["release-incomplete@14"],
+        script: &["000014: release"],
+    },
+    &Case {
+        what: "a signature taken back that is not there: verify.py takes nothing back",
+        tamper: |e| e.renumbered(|entries| take_back(entries, 5)),
+        audit: &["withdraw-target@13"],
+        script: &[],
+    },
+    &Case {
+        what: "a release with a report that nobody answered",
+        tamper: |e| e.renumbered(|entries| raise(entries, json!({}))),
+        audit: &["release-deviation@14"],
+        script: &["000014: release"],
+    },
+    &Case {
+        what: "a report about a reading that is accepted",
+        tamper: |e| e.renumbered(|entries| raise(entries, json!({ "concerns": 7 }))),
+        audit: &[],
+        script: &[],
+    },
+    &Case {
+        what: "an entry after the end of a job that was given up",
+        tamper: |e| {
+            e.renumbered(|entries| {
+                let release = entries[12].clone();
+                abandon(entries);
+                entries.push(release);
+            });
+        },
+        audit: &["after-abandoned@14"],
+        script: &["000014: kind"],
+    },
+    &Case {
+        what: "a kind that nobody knows",
+        tamper: |e| e.resealed(|entries| entries[11]["kind"] = "approved".into()),
+        audit: &["wrong-type@12"],
+        script: &["000013: release"],
+    },
+    &Case {
+        what: "a packet that is a draft",
+        tamper: |e| {
+            e.repacketed("\"energy\":[]", "\"drafts\":[\"recipes/mint.yaml\"],\"energy\":[]")
+        },
+        audit: &["draft-packet"],
+        script: &["000001: kind"],
     },
 ];
 

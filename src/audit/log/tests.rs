@@ -25,6 +25,7 @@ struct World {
     on_record: BTreeMap<(String, u64), Hash>,
     records: BTreeMap<String, u64>,
     checkpoint: Option<Vec<u8>>,
+    pending: Vec<Line>,
     kept: Vec<KeptHead>,
     trust: TrustList,
     torn: bool,
@@ -56,6 +57,7 @@ impl World {
             on_record: BTreeMap::new(),
             records: BTreeMap::new(),
             checkpoint: None,
+            pending: Vec::new(),
             kept: Vec::new(),
             trust: TrustList::parse(SIGNERS.as_bytes()).0,
             torn: false,
@@ -114,10 +116,10 @@ impl World {
             trust: &self.trust,
             now: Some(time::parse("2026-11-27T06:00:00+01:00").unwrap()),
             leaves: self.leaves,
-            unfinished: false,
             checkpoint: self.checkpoint.clone(),
             strays: Vec::new(),
             records: self.records.clone(),
+            pending: self.pending.clone(),
             kept: self.kept.clone(),
         }
     }
@@ -176,6 +178,11 @@ fn records_that_were_changed_are_named_with_their_leaf() {
     check(|world| _ = world.on_record.insert(key(3), [7; 32]), &["log-entry-changed"]);
     check(|world| _ = world.records.insert("J-1".to_owned(), 14), &["log-lacks"]);
     check(|world| _ = world.records.insert("J-9".to_owned(), 1), &["log-lacks"]);
+    let more_than_pending = |world: &mut World| {
+        world.records.insert("J-1".to_owned(), 14);
+        world.pending = vec![line("J-1", 14), line("J-2", 13)];
+    };
+    check(more_than_pending, &["log-lacks"]);
     let mut world = World::new().signed();
     world.on_record.insert(key(3), [7; 32]);
     let said = world.report().findings[0].words.to_string();
@@ -284,6 +291,11 @@ fn what_is_worth_knowing_is_a_note() {
     let other = SIGNERS.replace("# who", "# who else");
     noted(|world| world.trust = TrustList::parse(other.as_bytes()).0, "log-signers-changed");
     noted(|world| world.keep(11), "log-kept-holds");
+    let stopped = |world: &mut World| {
+        world.records.insert("J-1".to_owned(), 14);
+        world.pending = vec![line("J-1", 13), line("J-1", 14)];
+    };
+    noted(stopped, "log-pending");
     let mut none = World::new();
     (none.leaves, none.lines) = (None, Vec::new());
     assert_eq!(none.codes(), [("log-none", Severity::Note)]);

@@ -9,8 +9,8 @@ auditing-of-machine = Nachweise der Maschine { $machine }
 auditing-from = mit einem Eintrag vom { $day } oder später
 auditing-to = mit einem Eintrag vom { $day } oder früher
 auditing-all = alle davon
-auditing-every = von ihren Aufträgen, in der Reihenfolge der Namen, der erste und danach jeder { $step }.
-auditing-random = von ihren Aufträgen die { $count } mit dem kleinsten SHA-256 von Startwert, Zeilenvorschub und Name; der Startwert ist { $seed }
+auditing-every = von den passenden Aufträgen, in der Reihenfolge der Namen, der erste und danach jeder { $step }.
+auditing-random = von den passenden Aufträgen die { $count } mit dem kleinsten SHA-256 von Startwert, Zeilenvorschub und Name; der Startwert ist { $seed }
 auditing-looked-at = { $count ->
         [one] 1 Nachweis
        *[other] { $count } Nachweise
@@ -26,11 +26,12 @@ auditing-of-rule = { $count ->
     }
 auditing-written = Bericht geschrieben: { $file }
 auditing-signed = Bericht geschrieben: { $file }, Unterschrift: { $signature }; prüfen mit:
+auditing-no-logs = ein exportierter Ordner hat keine Logbücher: --checkpoint wird an denen eines Werks geprüft
 auditing-key-of-other = der Schlüssel steht in allowed_signers für { $owner }, nicht für { $by }
 
 ## Der Bericht einer Prüfung.
 auditing-title = Prüfung unterschriebener Nachweise
-auditing-foot = Prüfung { $plant }, { $moment }
+auditing-foot = Prüfung { $plant }, { $day }
 auditing-clean = nichts als Hinweise
 auditing-not-clean = etwas ist anzusehen
 auditing-by = Geprüft von
@@ -40,10 +41,7 @@ auditing-plant = Betrieb
 auditing-program = Programm
 auditing-signers = SHA-256 der Liste der Unterzeichner
 auditing-extent-title = Was angesehen wurde
-auditing-extent = { $of } im Archiv, davon passen { $fit }, { $count ->
-        [one] 1 angesehen
-       *[other] { $count } angesehen
-    }
+auditing-extent = Nachweise im Archiv: { $of }; von passenden Aufträgen: { $fit }; angesehen: { $count }
 auditing-summary = Was gefunden wurde, in Zahlen
 auditing-by-machine = Nach Maschine
 auditing-by-rule = Nach Regel

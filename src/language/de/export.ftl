@@ -11,6 +11,10 @@ export-entries = { $path }: { $count ->
     }
 export-no-line = { $job }: Eintrag { $entry } ist keine Zeile JSON und wurde ausgelassen
 export-judged-by = { $folder }: beurteilt nach allowed_signers { $signers } und people.json { $people }; beim Werk nachfragen, ob es diese Prüfsummen kennt
+export-under = { $count ->
+        [one] 1 Eintrag
+       *[other] { $count } Einträge
+    } von { $all } stehen im Logbuch des Prüfpunkts { $short }; mit einem vergleichen, der anderswo aufgehoben wurde
 
 ## Befunde zu einem Ordner.
 export-people-unreadable = people.json fehlt oder ist nicht lesbar, darum ist niemand bekannt: { $said }
@@ -18,6 +22,8 @@ export-sums-missing = SHA256SUMS fehlt oder ist nicht lesbar
 export-sums-form = SHA256SUMS hat eine Zeile, die keine Datei eines Exports nennt, oder eine zweimal
 export-file-missing = { $file } fehlt, obwohl SHA256SUMS die Datei nennt
 export-file-changed = { $file } ist nicht die Datei, die geschrieben wurde
+export-log-unreadable = log.json fehlt oder ist nicht lesbar: { $said }
+export-log-entry = Eintrag { $entry } steht nicht im Logbuch, das der Prüfpunkt nennt
 
 ## README.txt eines Ordners.
 export-how-to =
@@ -38,6 +44,9 @@ export-how-to =
                       Diese Datei hat niemand unterschrieben.
     FORMAT.md         Das Format des Protokolls, genug für ein weiteres Prüfprogramm.
     verify.py         Ein solches Prüfprogramm: eine Seite Python.
+    checkpoint        Wenn die Maschine ein Logbuch hat: sein neuester Prüfpunkt. Mit einem
+                      vergleichen, der anderswo aufgehoben wurde.
+    log.json          Der Weg jedes Eintrags zur Wurzel, die der Prüfpunkt nennt.
     SHA256SUMS        Prüfsummen aller Dateien.
 
     WIE MAN ES PRÜFT

@@ -36,6 +36,10 @@ log-lacks = { $record }: { $count ->
         [one] 1 Eintrag, Nummer { $first }, hat
        *[other] { $count } Einträge, ab Nummer { $first }, haben
     } kein Blatt im Logbuch; `checkpoint` mit --by und --key fügt an, was unterschrieben wurde, bevor es ein Logbuch gab
+log-pending = { $record }: { $count ->
+        [one] 1 Eintrag, Nummer { $first }, hat
+       *[other] { $count } Einträge, ab Nummer { $first }, haben
+    } noch kein Blatt: beim Unterschreiben unterbrochen, die nächste Unterschrift fügt es an
 log-aside = { $file } liegt neben dem Logbuch: Rest eines abgebrochenen Schreibens, oder fremd
 log-none = hat noch kein Logbuch: die nächste Unterschrift, oder `checkpoint` mit --by und --key, beginnt eines
 log-unsigned = das Logbuch hat noch keinen unterschriebenen Prüfpunkt

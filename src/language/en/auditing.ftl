@@ -9,8 +9,8 @@ auditing-of-machine = records of machine { $machine }
 auditing-from = with an entry on { $day } or later
 auditing-to = with an entry on { $day } or earlier
 auditing-all = all of these
-auditing-every = of their jobs, in the order of names, the first and each { $step }th after it
-auditing-random = of their jobs the { $count } whose SHA-256 of seed, line feed and name is the least; the seed is { $seed }
+auditing-every = of the jobs that fit, in the order of their names, the first and each { $step }th after it
+auditing-random = of the jobs that fit, the { $count } with the least SHA-256 of seed, line feed and name; the seed is { $seed }
 auditing-looked-at = looked at { $count ->
         [one] 1 record
        *[other] { $count } records
@@ -26,11 +26,12 @@ auditing-of-rule = { $count ->
     }
 auditing-written = report written to { $file }
 auditing-signed = report written to { $file }, signature to { $signature }; check it with:
+auditing-no-logs = an exported folder has no logs: --checkpoint is proved against those of a plant
 auditing-key-of-other = the key is listed in allowed_signers for { $owner }, not for { $by }
 
 ## The report of an audit.
 auditing-title = Audit of signed records
-auditing-foot = Audit of { $plant }, { $moment }
+auditing-foot = Audit of { $plant }, { $day }
 auditing-clean = nothing found but notes
 auditing-not-clean = something to look at
 auditing-by = Audited by
@@ -40,10 +41,7 @@ auditing-plant = Plant
 auditing-program = Program
 auditing-signers = SHA-256 of the list of signers
 auditing-extent-title = What was looked at
-auditing-extent = { $of } in the archive, { $fit } of them fit, { $count ->
-        [one] 1 looked at
-       *[other] { $count } looked at
-    }
+auditing-extent = records in the archive: { $of }; of jobs that fit: { $fit }; looked at: { $count }
 auditing-summary = What was found, in numbers
 auditing-by-machine = By machine
 auditing-by-rule = By rule

@@ -11,6 +11,10 @@ export-entries = { $path }: { $count ->
     }
 export-no-line = { $job }: entry { $entry } is no line of JSON and was left out
 export-judged-by = { $folder }: judged by allowed_signers { $signers } and people.json { $people }; ask the plant whether it knows these digests
+export-under = { $count ->
+        [one] 1 entry
+       *[other] { $count } entries
+    } of { $all } lie in the log of checkpoint { $short }; compare it with one that was kept elsewhere
 
 ## Findings of a folder.
 export-people-unreadable = people.json is not there or cannot be read, so nobody is known: { $said }
@@ -18,6 +22,8 @@ export-sums-missing = SHA256SUMS is not there or cannot be read
 export-sums-form = SHA256SUMS has a line that names no file of an export, or one twice
 export-file-missing = { $file } is not there, though SHA256SUMS names it
 export-file-changed = { $file } is not the file that was written
+export-log-unreadable = log.json is not there or cannot be read: { $said }
+export-log-entry = entry { $entry } is not in the log that the checkpoint names
 
 ## README.txt of a folder.
 export-how-to =
@@ -36,6 +42,9 @@ export-how-to =
     people.json       Name and roles of who signed, and lost keys. Nobody signed this file.
     FORMAT.md         The format of the record, enough to write another checker.
     verify.py         Such a checker: one page of Python.
+    checkpoint        If the machine has a log: its newest checkpoint. Compare it with one that was
+                      kept elsewhere.
+    log.json          The way of each entry to the root that the checkpoint names.
     SHA256SUMS        Digests of all files.
 
     HOW TO CHECK IT

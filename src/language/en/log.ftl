@@ -36,6 +36,10 @@ log-lacks = { $record }: { $count ->
         [one] 1 entry, number { $first }, has
        *[other] { $count } entries, from number { $first } on, have
     } no leaf in the log; `checkpoint` with --by and --key adds what was signed before there was a log
+log-pending = { $record }: { $count ->
+        [one] 1 entry, number { $first }, has
+       *[other] { $count } entries, from number { $first } on, have
+    } no leaf yet: whoever signed was stopped, and the next one to sign adds it
 log-aside = { $file } lies beside the log: left by an interrupted write, or foreign
 log-none = has no log yet: the next sign-off, or `checkpoint` with --by and --key, begins one
 log-unsigned = the log has no signed checkpoint yet

@@ -9,8 +9,8 @@ auditing-of-machine = registros de la máquina { $machine }
 auditing-from = con una entrada del { $day } o posterior
 auditing-to = con una entrada del { $day } o anterior
 auditing-all = todos ellos
-auditing-every = de sus trabajos, por orden de nombre, el primero y cada { $step }.º después
-auditing-random = de sus trabajos, los { $count } cuyo SHA-256 de semilla, salto de línea y nombre es el menor; la semilla es { $seed }
+auditing-every = de los trabajos que corresponden, por orden de nombre, el primero y cada { $step }.º después
+auditing-random = de los trabajos que corresponden, los { $count } con el menor SHA-256 de semilla, salto de línea y nombre; la semilla es { $seed }
 auditing-looked-at = { $count ->
         [one] se miró 1 registro
        *[other] se miraron { $count } registros
@@ -26,11 +26,12 @@ auditing-of-rule = { $count ->
     }
 auditing-written = informe escrito en { $file }
 auditing-signed = informe escrito en { $file }, firma en { $signature }; compruébela con:
+auditing-no-logs = una carpeta exportada no tiene libros: --checkpoint se comprueba con los de una planta
 auditing-key-of-other = la clave figura en allowed_signers para { $owner }, no para { $by }
 
 ## El informe de una auditoría.
 auditing-title = Auditoría de registros firmados
-auditing-foot = Auditoría de { $plant }, { $moment }
+auditing-foot = Auditoría de { $plant }, { $day }
 auditing-clean = nada más que notas
 auditing-not-clean = hay algo que revisar
 auditing-by = Auditó
@@ -40,10 +41,7 @@ auditing-plant = Planta
 auditing-program = Programa
 auditing-signers = SHA-256 de la lista de firmantes
 auditing-extent-title = Qué se miró
-auditing-extent = { $of } en el archivo, { $fit } de ellos corresponden, { $count ->
-        [one] 1 mirado
-       *[other] { $count } mirados
-    }
+auditing-extent = registros en el archivo: { $of }; de trabajos que corresponden: { $fit }; mirados: { $count }
 auditing-summary = Qué se encontró, en números
 auditing-by-machine = Por máquina
 auditing-by-rule = Por regla

@@ -11,6 +11,10 @@ export-entries = { $path }: { $count ->
     }
 export-no-line = { $job }: el asiento { $entry } no es una línea de JSON y se ha omitido
 export-judged-by = { $folder }: juzgado con allowed_signers { $signers } y people.json { $people }; pregunte a la planta si conoce estos resúmenes
+export-under = { $count ->
+        [one] 1 asiento
+       *[other] { $count } asientos
+    } de { $all } están en el libro del punto de control { $short }; compárelo con uno que se guardara en otro lugar
 
 ## Hallazgos de una carpeta.
 export-people-unreadable = people.json no está o no se puede leer, de modo que no se conoce a nadie: { $said }
@@ -18,6 +22,8 @@ export-sums-missing = SHA256SUMS no está o no se puede leer
 export-sums-form = SHA256SUMS tiene una línea que no nombra ningún archivo de una exportación, o uno dos veces
 export-file-missing = { $file } no está, aunque SHA256SUMS lo nombra
 export-file-changed = { $file } no es el archivo que se escribió
+export-log-unreadable = log.json no está o no se puede leer: { $said }
+export-log-entry = el asiento { $entry } no está en el libro que nombra el punto de control
 
 ## README.txt de una carpeta.
 export-how-to =
@@ -37,6 +43,9 @@ export-how-to =
                       archivo.
     FORMAT.md         El formato del registro, suficiente para escribir otro comprobador.
     verify.py         Un comprobador así: una página de Python.
+    checkpoint        Si la máquina tiene un libro: su último punto de control. Compárelo con uno que
+                      se guardara en otro lugar.
+    log.json          El camino de cada asiento hasta la raíz que nombra el punto de control.
     SHA256SUMS        Resúmenes de todos los archivos.
 
     CÓMO COMPROBARLO

@@ -36,6 +36,10 @@ log-lacks = { $record }: { $count ->
         [one] 1 asiento, el { $first }, no tiene
        *[other] { $count } asientos, a partir del { $first }, no tienen
     } hoja en el libro; `checkpoint` con --by y --key añade lo que se firmó antes de que hubiera libro
+log-pending = { $record }: { $count ->
+        [one] 1 asiento, el { $first }, aún no tiene
+       *[other] { $count } asientos, a partir del { $first }, aún no tienen
+    } hoja: quien firmaba fue interrumpido, y la próxima firma la añade
 log-aside = { $file } está junto al libro: lo dejó una escritura interrumpida, o es ajeno
 log-none = aún no tiene libro: lo empieza la próxima firma, o `checkpoint` con --by y --key
 log-unsigned = el libro aún no tiene un punto de control firmado

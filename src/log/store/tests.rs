@@ -85,7 +85,7 @@ impl Plant {
         assert_eq!(self.read(HASHES), hashes.concat());
         assert_eq!(log.leaves(), entries as u64);
         assert_eq!(log.root(log.leaves()).unwrap(), growing.root());
-        assert!(!log.has_intent());
+        assert_eq!(log.pending().unwrap(), None);
         drop(log);
         assert!(self.open().said().is_empty(), "said once");
     }
@@ -144,7 +144,7 @@ fn a_list_that_is_torn_anywhere_is_mended() {
         }
         drop(plant.open());
         assert_eq!(lists(), whole);
-        assert!(!plant.log().has_intent());
+        assert_eq!(plant.log().pending().unwrap(), None);
     };
     for end in (leaves.len()..whole[0].len()).step_by(7) {
         check(&whole[0][..end], &hashes);

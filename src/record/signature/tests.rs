@@ -65,6 +65,23 @@ fn ed25519_gives_the_published_signatures() {
     }
 }
 
+/// RFC 8032 §7.1, test SHA(abc): from memory, and worked out again with the formulas of §5.1.
+#[test]
+fn a_longer_message_is_signed_as_published() {
+    let secret = unhex("833fe62409237b9d62ec77587520911e9a759cec1d19755b7da901b96dca3d42");
+    let message = unhex(
+        "ddaf35a193617abacc417349ae20413112e6fa4e89a97ea20a9eeee64b55d39a2192992a274fc1a836ba3c23a3feebbd454d4423643ce80e2a9ac94fa54ca49f",
+    );
+    let signature = unhex(
+        "dc2a4459e7369633a52b1bf277839a00201009a3efbf3ecb69bea2186c26b58909351fc9ac90b3ecfdfbc7c66431e0303dca179c138ac17ad9bef1177331a704",
+    );
+    let key = SigningKey::from_secret(&secret.try_into().unwrap());
+    let public = unhex("ec172b93ad5e563bf4932c70e1245034c35467ef2efd4d64ebf819683467e2bf");
+    assert_eq!(key.public().as_bytes().as_slice(), public);
+    assert_eq!(key.sign_raw(&message).unwrap().as_slice(), signature);
+    assert!(key.public().verifies(&message, &signature.try_into().unwrap()));
+}
+
 /// The Wycheproof Ed25519 set: 151 tests, 88 of them valid.
 #[test]
 fn wycheproof_is_judged_as_published() {
