@@ -886,19 +886,25 @@ fn closing(language: Language, report: &Report) -> Option<String> {
 /// Each raised deviation, and who accepted it or took it back.
 fn raised(language: Language, report: &Report, packet: Option<&Packet>) -> Vec<String> {
     let line = |(number, says): (u64, &audit::Statement)| {
-        let accepted = statements(report).find(|(_, says)| says.accepts == Some(number));
-        let back = statements(report).find(|(_, says)| says.withdraws == Some(number));
-        let end = match (back, accepted) {
-            (Some(entry), _) => answered(language, "entries-back-by", entry),
-            (None, Some(entry)) => answered(language, "record-accepted-by", entry),
-            (None, None) => language.word("record-accepted-by-nobody").to_owned(),
+        let later = || statements(report).filter(move |(later, _)| *later > number);
+        let of_it = |target: Option<u64>| target == Some(number);
+        let of_reading = |target: Option<u64>| target.is_some() && target == says.concerns;
+        let back = later().find(|(_, says)| of_it(says.withdraws));
+        let corrected = later().find(|(_, says)| of_reading(says.corrects));
+        let accepted = later().find(|(_, says)| of_it(says.accepts) || of_reading(says.accepts));
+        let end = match (back, corrected, accepted) {
+            (Some(entry), ..) => answered(language, "entries-back-by", entry),
+            (None, Some(entry), _) => answered(language, "record-corrected-by", entry),
+            (None, None, Some(entry)) => answered(language, "record-accepted-by", entry),
+            (None, None, None) => language.word("record-accepted-by-nobody").to_owned(),
         };
+        let reason = says.note.as_deref().unwrap_or_default().trim_end_matches('.');
         let parts = [
             ("entry", number.to_string().into()),
             ("step", step_words(step_of(packet, &says.step), says).into()),
             ("name", (&says.name).into()),
             ("role", (&says.role).into()),
-            ("reason", says.note.as_deref().unwrap_or_default().into()),
+            ("reason", reason.into()),
             ("end", end.into()),
         ];
         language.text("entries-raised", &parts)
@@ -1069,6 +1075,7 @@ mod tests {
     use crate::audit::{Subject, audit_record};
     use crate::page::site::{Frame, JobLine, record_html};
     use crate::publish::site::Recorded;
+    use crate::record::entry::Kind;
     use crate::record::people::{Person, Term};
     use crate::record::store::RawRecord;
     use crate::record::{TrustList, fixture};
@@ -1130,6 +1137,29 @@ mod tests {
             &["<br>Remark: Read twice.<", "<br>Reason of the correction of entry 5: Misread.<"],
         );
         check(fixture::raw(), &["<br>Reason of the acceptance of entry 7: Test strip holds"]);
+    }
+
+    /// The good record with a deviation raised about the outside reading before it is accepted.
+    #[test]
+    fn a_raised_deviation_says_how_it_ended() {
+        let mut entries: Vec<_> = fixture::past(13).into_iter().map(|past| past.entry).collect();
+        let mut raised = entries[7].clone();
+        (raised.kind, raised.concerns) = (Kind::DeviationRaised, Some(7));
+        raised.meaning = Kind::DeviationRaised.meaning().to_owned();
+        raised.note = Some("The clamp slips.".to_owned());
+        entries.insert(9, raised);
+        for (seq, entry) in (1..).zip(&mut entries) {
+            entry.seq = seq;
+        }
+        (entries[9].at, entries[10].accepts) = (entries[8].at.clone(), Some(7));
+        check(
+            fixture::raw_of(fixture::seal(entries)),
+            &[
+                "entry 10: Ada Doer (technician) reported a deviation in 4 ",
+                "The clamp slips; accepted by Cy Quality (quality) in entry 11: Test strip holds",
+                "<br>What is not right with entry 7: The clamp slips.",
+            ],
+        );
     }
 
     #[test]

@@ -53,7 +53,7 @@ fn a_raised_deviation_stops_the_release_and_is_seen_on_the_pages() {
     let page = page(&crew, "records/J-1.html");
     for piece in [
         ": Technician One (technician) reported a deviation in 1 ",
-        "The floor line is worn off.; accepted by Quality Three (quality) in entry",
+        "The floor line is worn off; accepted by Quality Three (quality) in entry",
         "<br>What is not right: The floor line is worn off.",
         "I report that this is not as it should be.",
     ] {
