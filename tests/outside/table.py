@@ -33,7 +33,7 @@ for line, cells in zip(lines, rows.fetchall(), strict=True):
     taken = entry.pop("reading", {})
     assert {name: cell for name, cell in row.items() if cell is not None} == {**entry, **taken}
     if "value" in taken:
-        value = duckdb.sql(f"select '{taken['value']}'::decimal(30, 10)").fetchone()[0]
+        value = duckdb.sql(f"select '{taken['value']}'::decimal(30, 10)").fetchall()[0][0]
         assert value == decimal.Decimal(taken["value"])
     seen += 1
 print(f"{seen} entries read from Parquet by duckdb {duckdb.__version__}, equal to their lines")
