@@ -38,7 +38,7 @@ const HASH: u64 = 32;
 /// Most bytes of an intent.
 const MOST_INTENT: u64 = 4 << 20;
 /// Bytes at the end of the list of leaves among which the last one is looked for.
-const TAIL: u64 = 64 << 10;
+const TAIL: u64 = 4 << 10;
 /// How many leaves are written at once.
 const AT_ONCE: usize = 8192;
 
