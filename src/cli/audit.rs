@@ -29,7 +29,7 @@ use crate::record::trust::TrustList;
 /// Verifies records: digests, chain, signatures, completeness, limits, roles.
 #[derive(Debug, clap::Args)]
 #[command(
-    after_help = "Examples:\n  witnessmark audit demo-data\n  witnessmark audit demo-data SM-1041 --entries\n  witnessmark audit demo-data --machine stick-5 --from 2026-11-01 --sample random:2 --seed 2026-11-26 --report audit.html"
+    after_help = "Examples:\n  witnessmark audit demo-data\n  witnessmark audit demo-data SM-1041 --entries\n  witnessmark audit demo-data --machine stick-5 --from 2026-11-01\n  witnessmark audit demo-data --sample random:2 --seed autumn --report audit.html"
 )]
 pub(super) struct Args {
     /// Folder of the plant, an exported folder, or a folder of those

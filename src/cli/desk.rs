@@ -10,7 +10,7 @@ use crate::failure::Failure;
 use crate::finding::show::{self, Texts};
 use crate::finding::{Findings, Place, Severity};
 use crate::language::{Language, Words};
-use crate::packet::trust::line;
+use crate::packet::trust::{line, lines};
 use crate::packet::{self, Packet, Prepared};
 use crate::plant::load::{self, Plant};
 use crate::record::trust::TrustList;
@@ -162,11 +162,12 @@ const LONGEST: i64 = 2 * 366;
 /// What is good and could be better about the keys of a plant.
 fn advise(findings: &mut Findings, plant: &Plant, trust: &TrustList) {
     let Some((file, text)) = &plant.allowed_signers else { return };
+    let lines = lines(text.as_bytes());
     for key in trust.keys() {
         if key.until - key.from > LONGEST * 24 * 3600 {
             let day =
                 DateTime::from_timestamp(key.until, 0).map(|day| day.date_naive().to_string());
-            let at = Place::bytes(file, line(text.as_bytes(), key.line));
+            let at = Place::bytes(file, line(&lines, key.line));
             findings.key_valid_too_long(&at, &key.principal, &day.unwrap_or_default());
         }
     }

@@ -27,19 +27,29 @@ fn signers(findings: &mut Findings, plant: &Plant) -> TrustList {
         }
     };
     let (list, errors) = TrustList::parse(text);
+    let lines = lines(text);
     for error in errors {
-        let at = Place::bytes(&file, line(text, error.line));
+        let at = Place::bytes(&file, line(&lines, error.line));
         findings.bad_signer(&at, error.fault.code(), &error.fault.words());
     }
     list
 }
 
-/// The bytes of a line, counted from 1.
-pub(crate) fn line(text: &[u8], number: usize) -> Range<usize> {
-    let mut lines = text.split_inclusive(|byte| *byte == b'\n');
-    let before = lines.by_ref().take(number.saturating_sub(1)).map(<[u8]>::len);
-    let start: usize = before.sum();
-    start..start + lines.next().map_or(0, |line| line.trim_ascii_end().len())
+/// The bytes of each line.
+pub(crate) fn lines(text: &[u8]) -> Vec<Range<usize>> {
+    let mut end = 0;
+    let lines = text.split_inclusive(|byte| *byte == b'\n');
+    lines
+        .map(|line| {
+            let start = std::mem::replace(&mut end, end + line.len());
+            start..start + line.trim_ascii_end().len()
+        })
+        .collect()
+}
+
+/// The bytes of the line with a number, from 1.
+pub(crate) fn line(lines: &[Range<usize>], number: usize) -> Range<usize> {
+    lines.get(number.saturating_sub(1)).cloned().unwrap_or_default()
 }
 
 /// Takes the keys away that `people.yaml` revokes. What cannot be read there counts against the key.

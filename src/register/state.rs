@@ -82,11 +82,12 @@ impl Register {
         numbers.iter().filter_map(|seq| self.held.get(seq))
     }
 
-    /// Whether an approval counted at a time: it stood there, and was not withdrawn yet.
+    /// Whether an approval counted at a time: it stood there, and was not withdrawn yet. Times are whole
+    /// seconds, so of what happened in one nobody can say that it came first: it counts.
     pub fn counted(&self, held: &Held, at: DateTime<FixedOffset>) -> bool {
-        let is_before = |held: &Held| time::parse(&held.entry.at).is_ok_and(|own| own <= at);
-        let withdrawal = held.withdrawn.and_then(|seq| self.get(seq));
-        is_before(held) && !withdrawal.is_some_and(is_before)
+        let own = |held: &Held| time::parse(&held.entry.at).ok();
+        let withdrawal = held.withdrawn.and_then(|seq| self.get(seq)).and_then(own);
+        own(held).is_some_and(|own| own <= at) && withdrawal.is_none_or(|end| at <= end)
     }
 
     /// The last inspection of a procedure on a machine, by its day.

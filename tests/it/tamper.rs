@@ -883,7 +883,7 @@ fn raise(entries: &mut Vec<Value>, more: Value) {
     entries.insert(8, other);
 }
 
-fn abandon(entries: &mut Vec<Value>) {
+fn abandon(entries: &mut [Value]) {
     let meaning = "I stop this job for good, and do not hand the machine over.";
     entries[12] = instead(&entries[12], "abandoned", meaning, json!({}));
 }

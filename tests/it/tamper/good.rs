@@ -226,7 +226,7 @@ impl Exported {
 
     /// Chains and signs these entries, in the place of those that are there.
     pub fn seal(&self, entries: Vec<Json>) {
-        self.seal_by(entries, |by| key_of(by));
+        self.seal_by(entries, key_of);
     }
 
     pub fn seal_by(&self, entries: Vec<Json>, key: impl Fn(&str) -> SigningKey) {
