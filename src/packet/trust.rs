@@ -41,7 +41,8 @@ pub(crate) fn lines(text: &[u8]) -> Vec<Range<usize>> {
     let lines = text.split_inclusive(|byte| *byte == b'\n');
     lines
         .map(|line| {
-            let start = std::mem::replace(&mut end, end + line.len());
+            let start = end;
+            end += line.len();
             start..start + line.trim_ascii_end().len()
         })
         .collect()
