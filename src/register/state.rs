@@ -143,7 +143,8 @@ mod tests {
         let counted = |at: &str| two.counted(two.get(1).unwrap(), time::parse(at).unwrap());
         assert!(!counted("2026-11-02T07:59:59+01:00"));
         assert!(counted("2026-11-03T07:59:59+01:00"));
-        assert!(!counted("2026-11-03T08:00:00+01:00"));
+        assert!(counted("2026-11-03T08:00:00+01:00"), "in the same second");
+        assert!(!counted("2026-11-03T08:00:01+01:00"));
     }
 
     #[test]
