@@ -16,7 +16,7 @@ use crate::log::checkpoint::{Checkpoint, short};
 use crate::log::store::Log;
 use crate::plant::load::Plant;
 use crate::record::namespace;
-use crate::record::rules::check_signer;
+use crate::record::rules::{check_signer, person_unknown};
 use crate::record::trust::TrustList;
 
 /// Prints the newest checkpoint of each machine's log; with your key signs a new one.
@@ -94,6 +94,10 @@ fn sign(
     language: Language,
 ) -> Result<Result<Vec<String>, Box<Answer>>, Failure> {
     let by = needed(args.by.as_deref(), "--by PERSON", "signoff-who")?;
+    // A stranger is refused before a passphrase is asked for.
+    if !plant.people.body.people.iter().any(|person| person.id == by) {
+        return Ok(Err(Box::new(refused(&[person_unknown(by)], language, args.json)?)));
+    }
     let domain = &plant.facts.body.domain;
     let purpose = namespace(domain);
     let wanted = key::Wanted { by, trust, namespace: &purpose, at: clock::now() };
