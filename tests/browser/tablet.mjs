@@ -503,7 +503,7 @@ test('the keyboard is enough: who, next, a reading, a tick, done', async () => {
   await page.goForward();
   await tabTo('where');
   await page.keyboard.press('Enter');
-  assert.ok(await page.locator('#list').isVisible());
+  await page.locator('#list').waitFor({ state: 'visible' });
   await show(page, ZERO);
   await page.waitForFunction(() => document.activeElement.id.startsWith('head-'));
   const field = await blank(page, `${ZERO}/coder`).getAttribute('id');
