@@ -175,7 +175,7 @@ for (const format of ['A4', 'Letter'])
       // The address is broken where it has to be; its code is read in a test of its own.
       const address = await page.locator('.title-code p').innerText();
       const words = (await page.evaluate(() => document.querySelector('main').innerText)).replace(address, '');
-      const digest = await page.locator('.title-block .digest').textContent();
+      const digest = await page.locator('.title-block .digest').first().textContent();
       const job = name.match(/([^/\\]+)\.html$/)[1];
       const steps = await page.evaluate(nameParts);
       await page.pdf({ path: pdf, format });
@@ -262,7 +262,7 @@ test('a telephone reads address and digest off the first sheet', () => inScratch
     const picture = execFileSync('ls', [folder], { encoding: 'utf8' }).match(/sheet.*png/)[0];
     const said = execFileSync('zbarimg', ['--raw', '-q', join(folder, picture)], { encoding: 'utf8' }).trim();
     const [address, digest] = await Promise.all(
-      ['.title-code p', '.digest'].map((part) => page.locator(`.title-block ${part}`).textContent()));
+      ['.title-code p', '.digest'].map((part) => page.locator(`.title-block ${part}`).first().textContent()));
     assert.equal(said, `${address}#${digest}`, name);
     return said;
   };
