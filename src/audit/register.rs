@@ -1,6 +1,6 @@
 //! The audit of a plant's register, and of packets that say what was approved.
 //!
-//! [`audit_register`] turns what [`crate::register::judge`] found into findings and adds what only the
+//! [`audit_register`] turns what [`crate::register::judge()`] found into findings and adds what only the
 //! plant's files and the day can tell; [`drafts_used`] asks whether a signed packet was approved when
 //! its first signature was given. Must never read a clock or a file.
 

@@ -2,7 +2,7 @@
 //!
 //! In reading order: [`tree`] is the tree and its proofs, [`note`] a text that somebody signed,
 //! [`checkpoint`] the signed head of a log and what people keep of it, [`tile`] the log as static
-//! files, [`line`] which entry a leaf is, [`store`] the only part that touches files.
+//! files, [`mod@line`] which entry a leaf is, [`store`] the only part that touches files.
 //! `FORMAT.md` beside this file has the formats.
 
 pub mod checkpoint;

@@ -4,7 +4,7 @@
 //! The register is one chain of signed entries in the plant's folder `register/`, made and checked like
 //! a record. In reading order: [`entry`] is one statement and its only byte form, [`subject`] is what
 //! it is about, [`state`] folds entries into what counts, [`rules`] says which entry may come next and
-//! why not, [`judge`] does all of it for bytes that lie in a folder, [`draft`] makes the next entry.
+//! why not, [`judge()`] does all of it for bytes that lie in a folder, [`draft`] makes the next entry.
 //! `FORMAT.md` beside this file is enough for a second implementation.
 //!
 //! Must never read a clock: whether an inspection is overdue is asked with a day.
