@@ -108,9 +108,8 @@ fn sign(
         return Ok(Err(Box::new(refused(&[refusal], language, args.json)?)));
     }
     let mut machines: BTreeSet<String> = logs::machines(&args.plant)?;
-    for raw in records::read(&args.plant)?.records.values() {
-        machines.extend(logs::machine_of(raw));
-    }
+    let records = records::read(&args.plant)?.records;
+    machines.extend(records.values().filter_map(logs::machine_of));
     let is_known = |machine: &String| plant.machines.contains_key(machine);
     if let Some(machine) = &args.machine {
         if !machines.contains(machine) && !is_known(machine) {
@@ -121,7 +120,7 @@ fn sign(
     let mut said = Vec::new();
     for machine in &machines {
         let mut log = logs::open(&args.plant, machine)?;
-        logs::adopt(&args.plant, machine, &mut log)?;
+        logs::adopt(&records, machine, &mut log)?;
         logs::sign(&mut log, (domain, machine), (by, &key), clock::now(), trust)?;
         said.extend(logs::told(&log, language).into_iter().map(|own| format!("{machine}: {own}")));
     }

@@ -24,7 +24,7 @@ use crate::finding::Findings;
 use crate::language::{Language, Words};
 use crate::log::checkpoint::Checkpoint;
 use crate::log::store::Log;
-use crate::packet::{self, Packet, Prepared};
+use crate::packet::{self, Prepared};
 use crate::page::proof::{self, Signature};
 use crate::plant::load::is_id;
 use crate::plant::shape::RevokedEntry;
@@ -133,17 +133,7 @@ struct Source<'a> {
 impl Source<'_> {
     /// Names of all records, or the one that is asked for, in their order.
     fn jobs(&self) -> Result<Vec<String>, Failure> {
-        let folder = records::folder(&self.args.plant, "")?;
-        let fail = |error| Failure::at("failure-list", &folder, &error);
-        let mut jobs = Vec::new();
-        for item in fs::read_dir(&folder).into_iter().flatten() {
-            let item = item.map_err(fail)?;
-            let name = item.file_name().to_string_lossy().into_owned();
-            if item.file_type().map_err(fail)?.is_dir() && is_id(job_of(&name)) {
-                jobs.push(name);
-            }
-        }
-        jobs.sort();
+        let (mut jobs, _) = records::list(&self.args.plant)?;
         if let Some(job) = &self.args.job {
             jobs.retain(|name| name == job || (self.args.out.is_none() && job_of(name) == job));
             if jobs.is_empty() {
@@ -303,16 +293,9 @@ impl Source<'_> {
 
 /// The packet that was signed; none when there is none that can be read.
 fn frozen(raw: &RawRecord) -> Option<Sheet> {
-    let bytes = raw.packet.as_deref()?;
-    let packet: Packet = serde_json::from_slice(bytes).ok()?;
-    let (digest, state) = (sha256_hex(bytes), String::new());
-    (line(&packet).ok()?.as_slice() == bytes).then_some(Sheet {
-        packet,
-        digest,
-        state,
-        is_outdated: false,
-        checkpoint: String::new(),
-    })
+    let (packet, digest) = site::signed(raw.packet.as_deref()?)?;
+    let (state, checkpoint) = (String::new(), String::new());
+    Some(Sheet { packet, digest, state, is_outdated: false, checkpoint })
 }
 
 /// A file in the folder of `path`, to be moved there when it is whole.

@@ -32,7 +32,7 @@ use crate::record::trust::TrustList;
 pub(super) fn open(plant: &Path, machine: &str) -> Result<Writer, Failure> {
     let mut log = Writer::open(plant, machine)?;
     if log.log().leaves() == 0 {
-        adopt(plant, machine, &mut log)?;
+        adopt(&records::read(plant)?.records, machine, &mut log)?;
     }
     Ok(log)
 }
@@ -70,7 +70,11 @@ pub(super) fn sign(
 }
 
 /// Adds every entry of a machine that has no leaf yet, in the order of time, record and number.
-pub(super) fn adopt(plant: &Path, machine: &str, log: &mut Writer) -> Result<(), Failure> {
+pub(super) fn adopt(
+    records: &BTreeMap<String, RawRecord>,
+    machine: &str,
+    log: &mut Writer,
+) -> Result<(), Failure> {
     let mut logged: BTreeMap<String, u64> = BTreeMap::new();
     for line in log.log().lines()? {
         let Some(line) = line? else { break };
@@ -78,10 +82,10 @@ pub(super) fn adopt(plant: &Path, machine: &str, log: &mut Writer) -> Result<(),
         *last = line.entry.max(*last);
     }
     let mut found = Vec::new();
-    for (record, raw) in records::read(plant)?.records {
-        if is_record(&record) && machine_of(&raw).as_deref() == Some(machine) {
-            let last = logged.get(&record).copied().unwrap_or(0);
-            found.extend(leaves(&record, &raw).into_iter().filter(|(_, line)| line.entry > last));
+    for (record, raw) in records {
+        if is_record(record) && machine_of(raw).as_deref() == Some(machine) {
+            let last = logged.get(record).copied().unwrap_or(0);
+            found.extend(leaves(record, raw).into_iter().filter(|(_, line)| line.entry > last));
         }
     }
     found.sort_by(|(at, one), (than, other)| {

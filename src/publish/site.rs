@@ -108,12 +108,8 @@ pub struct Sheet {
 
 /// The packet a job goes by: the frozen one when there is a readable one, else today's.
 pub fn sheet(today: Packet, digest: String, frozen: Option<&[u8]>) -> Sheet {
-    let signed = frozen.and_then(|bytes| {
-        let packet: Packet = serde_json::from_slice(bytes).ok()?;
-        (line(&packet).ok()?.as_slice() == bytes).then(|| (packet, sha256_hex(bytes)))
-    });
     let language = today.language;
-    match signed {
+    match frozen.and_then(signed) {
         Some((packet, signed)) => {
             let is_outdated = signed != digest;
             {
@@ -133,6 +129,12 @@ pub fn sheet(today: Packet, digest: String, frozen: Option<&[u8]>) -> Sheet {
             checkpoint: String::new(),
         },
     }
+}
+
+/// The packet of a record and its digest; none when its bytes are no packet, or not in its one form.
+pub fn signed(bytes: &[u8]) -> Option<(Packet, String)> {
+    let packet: Packet = serde_json::from_slice(bytes).ok()?;
+    (line(&packet).ok()?.as_slice() == bytes).then(|| (packet, sha256_hex(bytes)))
 }
 
 /// The page of a packet.
