@@ -429,8 +429,9 @@ function saveAs(packet, list) {
   put(at('filed'), say('saved', { file: download }));
 }
 
-function save() {
+async function save() {
   commitAll();
+  await signing;
   saveAs(facts.packet, items());
   draw();
 }
@@ -495,6 +496,10 @@ const tried = (doing) => async () => {
   }
 };
 
+// What is being signed: a file that is saved waits for it.
+let signing = Promise.resolve();
+const startSigning = () => { signing = tried(sign)(); };
+
 const showSigning = () => signer && at('finish').matches('.now') && tried(drawSigning)();
 
 // The way: the address says where.
@@ -550,7 +555,7 @@ on('click', '[data-sign]', press);
 on('click', '.save', save);
 on('click', '#make-key', tried(() => signer.make(who().by).then(drawSigning)));
 on('click', '#remove-key', tried(() => confirm(say('remove-sure')) && signer.remove(who().by).then(drawSigning)));
-on('click', '#sign', tried(sign));
+on('click', '#sign', startSigning);
 addEventListener('hashchange', go);
 addEventListener('storage', ({ key }) => {
   if (key?.startsWith(own)) take(key);
