@@ -8,8 +8,8 @@
 //! ```
 //!
 //! One direction. Between *load* and *render* everything is a function from a value to a value: no
-//! file, clock, environment or randomness. Only [`plant::load`], [`publish`], [`record::store`] and
-//! the command line touch the world.
+//! file, clock, environment or randomness. Only [`plant::load`], [`publish`], [`preview`],
+//! [`record::store`] and the command line touch the world.
 
 pub mod canonical;
 pub mod count;
@@ -41,4 +41,5 @@ pub mod page;
 pub mod export;
 
 pub mod cli;
+pub mod preview;
 pub mod publish;

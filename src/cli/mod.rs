@@ -20,6 +20,7 @@ mod key;
 mod locale;
 mod logs;
 mod packet;
+mod preview;
 mod publish;
 mod records;
 mod register;
@@ -56,6 +57,7 @@ enum Command {
     Derive(derive::Args),
     Packet(packet::Args),
     Publish(publish::Args),
+    Preview(preview::Args),
     Signoff(Box<signoff::Args>),
     Approve(approve::Args),
     Inspected(inspected::Args),
@@ -146,6 +148,7 @@ fn run(command: Command, language: Language) -> Result<Answer, Failure> {
         Command::Derive(args) => derive::run(&args, language),
         Command::Packet(args) => packet::run(&args, language),
         Command::Publish(args) => publish::run(&args, language),
+        Command::Preview(args) => preview::run(&args, language),
         Command::Signoff(args) => signoff::run(&args, language),
         Command::Approve(args) => approve::run(&args, language),
         Command::Inspected(args) => inspected::run(&args, language),

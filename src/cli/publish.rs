@@ -1,6 +1,6 @@
 //! `publish`: the whole site, put in place in one swap.
 
-use std::path::PathBuf;
+use std::path::{Path, PathBuf};
 use std::time::Instant;
 
 use serde::Serialize;
@@ -12,6 +12,7 @@ use crate::audit::{Report, report};
 use crate::failure::Failure;
 use crate::finding::show;
 use crate::language::Language;
+use crate::plant::load::Plant;
 use crate::publish::{self, site};
 
 /// Writes the site: start page, machines, jobs, procedures, records, and a packet for each job.
@@ -50,37 +51,21 @@ pub(super) fn run(args: &Args, language: Language) -> Result<Answer, Failure> {
         Ok(plant) => plant,
         Err(answer) => return Ok(*answer),
     };
-    let Judged { prepared, packets, trust, findings: all } = desk::judge(&desk, plant);
+    let judged = desk::judge(&desk, plant);
+    let all = &judged.findings;
     if all.has_errors() {
-        let mut answer = desk.answer(&all, args.json);
+        let mut answer = desk.answer(all, args.json);
         if !args.json {
             answer.text += language.word("cli-nothing-written");
             answer.text.push('\n');
         }
         return Ok(answer);
     }
-    let shelf = records::read(&args.plant)?;
-    // What pages say of records must not depend on the day they are made: no time is given.
-    let mut sizes = logs::Sizes::new();
-    shelf.records.iter().for_each(|(name, raw)| logs::count(&mut sizes, name, raw));
-    let domain = &plant.facts.body.domain;
-    let judge = logs::Judge { plant: &args.plant, domain, trust: &trust, now: None };
-    let logs = logs::published(&judge, &sizes)?;
-    let mut records = records::judge(shelf.records, &prepared, &packets, &trust, None);
-    records::diverged(&mut records, &shelf.copies);
-    let site = site::Site {
-        prepared: &prepared,
-        packets,
-        records,
-        logs,
-        findings: show::located(&all, &desk.texts, plant.facts.body.language),
-        allowed_signers: plant.allowed_signers.as_ref().map(|(_, text)| &**text),
-        day: clock::now().date_naive(),
-    };
+    let site = site(&args.plant, &desk, plant, &judged)?;
     let tree = site::tree(&site)?;
     publish::write(&args.out, &args.plant, &tree)?;
     let written = Written {
-        machines: prepared.machines.len(),
+        machines: site.prepared.machines.len(),
         jobs: plant.jobs.len(),
         packets: site.packets.len(),
         records: site.records.len(),
@@ -93,7 +78,7 @@ pub(super) fn run(args: &Args, language: Language) -> Result<Answer, Failure> {
     let text = if args.json {
         json(&written)?
     } else {
-        let warnings = show::text(&all, &desk.texts, language) + &bad_records(&site, language);
+        let warnings = show::text(all, &desk.texts, language) + &bad_records(&site, language);
         let counts = [
             ("cli-machines", written.machines),
             ("cli-jobs", written.jobs),
@@ -112,6 +97,33 @@ pub(super) fn run(args: &Args, language: Language) -> Result<Answer, Failure> {
     };
     let clean = written.findings == 0;
     Ok(if clean { Answer::clean(text) } else { Answer::findings(text) })
+}
+
+/// Everything that the site of a plant is made from.
+pub(super) fn site<'a>(
+    folder: &Path,
+    desk: &'a Desk,
+    plant: &'a Plant,
+    Judged { prepared, packets, trust, findings }: &'a Judged<'a>,
+) -> Result<site::Site<'a>, Failure> {
+    let shelf = records::read(folder)?;
+    // What pages say of records must not depend on the day they are made: no time is given.
+    let mut sizes = logs::Sizes::new();
+    shelf.records.iter().for_each(|(name, raw)| logs::count(&mut sizes, name, raw));
+    let domain = &plant.facts.body.domain;
+    let judge = logs::Judge { plant: folder, domain, trust, now: None };
+    let logs = logs::published(&judge, &sizes)?;
+    let mut records = records::judge(shelf.records, prepared, packets, trust, None);
+    records::diverged(&mut records, &shelf.copies);
+    Ok(site::Site {
+        prepared,
+        packets: packets.clone(),
+        records,
+        logs,
+        findings: show::located(findings, &desk.texts, plant.facts.body.language),
+        allowed_signers: plant.allowed_signers.as_ref().map(|(_, text)| &**text),
+        day: clock::now().date_naive(),
+    })
 }
 
 /// Reports of records that do not hold.

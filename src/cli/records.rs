@@ -1,6 +1,6 @@
 //! Reading and judging a plant's records, for `publish` and `audit`.
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 use std::path::{Path, PathBuf};
 
 use chrono::{DateTime, FixedOffset};
@@ -132,8 +132,10 @@ pub(super) fn judge(
     trust: &TrustList,
     now: Option<DateTime<FixedOffset>>,
 ) -> BTreeMap<String, Recorded> {
+    let begun: BTreeSet<&str> = records.keys().map(|name| job_of(name)).collect();
     let digests: BTreeMap<&str, String> = packets
         .iter()
+        .filter(|(job, _)| begun.contains(job.as_str()))
         .filter_map(|(job, packet)| Some((job.as_str(), packet::digest(packet).ok()?)))
         .collect();
     let is_last = |name: &str| {

@@ -6,6 +6,7 @@
 mod legend;
 mod log;
 mod placard;
+pub mod preview;
 mod register;
 mod search;
 mod start;

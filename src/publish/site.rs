@@ -4,6 +4,7 @@
 //! findings come from [`crate::audit`].
 
 use std::collections::BTreeMap;
+use std::sync::OnceLock;
 
 use chrono::NaiveDate;
 use rayon::prelude::*;
@@ -20,10 +21,10 @@ use crate::page::form::Form;
 use crate::page::packet::{PacketIssue, PacketView, packet_html};
 use crate::page::site::{
     Fact, Frame, InspectionLine, JobLine, JobView, JobsView, Link, MachineView, MachinesView,
-    ProcedureView, ProceduresView, RecordLine, RecordsView, SearchGroup, SearchView, StartView,
-    TagsView, job_html, jobs_pages, legend_html, machine_html, machines_html, placard_html,
-    procedure_html, procedures_html, record_alone_html, record_html, records_html, register_html,
-    search_html, start_html, tags_html,
+    ProcedureView, ProceduresView, RecordLine, RecordsView, RegisterView, SearchGroup, SearchView,
+    StartView, TagsView, job_html, jobs_pages, legend_html, machine_html, machines_html,
+    placard_html, procedure_html, procedures_html, record_alone_html, record_html, records_html,
+    register_html, search_html, start_html, tags_html,
 };
 use crate::page::steps::{Desk, StepsView, steps_html};
 use crate::page::strip::{has_strips, strip_html};
@@ -176,44 +177,158 @@ fn issue(sheet: &Sheet) -> PacketIssue {
     }
 }
 
+/// A part of a site, made in one go.
+#[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Part {
+    /// Everything printed or opened for a job.
+    Job(String),
+    /// The start page and the lists of jobs.
+    Lists,
+    /// A machine and its placard.
+    Machine(String),
+    /// The list of machines.
+    Machines,
+    /// A procedure.
+    Procedure(String),
+    /// The list of procedures.
+    Procedures,
+    /// A record with its files.
+    Record(String),
+    /// The list of records, and the logs.
+    Records,
+    /// Approvals and inspections, with their files.
+    Register,
+    /// Search.
+    Search,
+    /// The signs and parts of pages.
+    Parts,
+    /// Style sheets and scripts.
+    Assets,
+    /// What says that a folder is a site.
+    Mark,
+}
+
+impl Part {
+    /// The part that a file would be in, if it is in a site at all.
+    pub fn of(path: &str) -> Option<Part> {
+        let Some((folder, rest)) = path.split_once('/') else {
+            return Some(match path {
+                paths::START => Part::Lists,
+                paths::SEARCH => Part::Search,
+                paths::PARTS => Part::Parts,
+                super::MARK => Part::Mark,
+                _ => return None,
+            });
+        };
+        let name = rest.split('/').next().unwrap_or_default();
+        let id = name.strip_suffix(".html").unwrap_or(name).to_owned();
+        Some(match folder {
+            _ if path == paths::JOBS => Part::Lists,
+            _ if path == paths::MACHINES => Part::Machines,
+            _ if path == paths::PROCEDURES => Part::Procedures,
+            _ if path == paths::RECORDS => Part::Records,
+            "lists" => Part::Lists,
+            "machines" | "placards" => Part::Machine(id),
+            "procedures" => Part::Procedure(id),
+            "records" => Part::Record(id),
+            "logs" => Part::Records,
+            "register" => Part::Register,
+            "assets" => Part::Assets,
+            _ => Part::Job(id),
+        })
+    }
+}
+
+/// A site whose parts are made when somebody asks for them.
+pub struct Pages<'a> {
+    maker: Maker<'a>,
+    register: Option<RegisterView>,
+    lines: OnceLock<BTreeMap<&'a str, JobLine>>,
+}
+
+impl<'a> Pages<'a> {
+    /// Nothing is made yet.
+    pub fn of(site: &'a Site<'a>) -> Pages<'a> {
+        let frame = frame(site);
+        let register = register::view(frame.clone(), site.prepared, site.day);
+        let sheets = site.packets.keys().map(|job| (job.as_str(), OnceLock::new())).collect();
+        let maker = Maker { site, frame, has_register: register.is_some(), sheets };
+        Pages { maker, register, lines: OnceLock::new() }
+    }
+
+    /// Every part there is; where two have a file of the same name, the later one has it.
+    pub fn parts(&self) -> Vec<Part> {
+        let Site { prepared, records, .. } = self.maker.site;
+        let jobs = self.maker.sheets.keys().map(|job| Part::Job((*job).to_owned()));
+        let machines = prepared.machines.keys().cloned().map(Part::Machine);
+        let procedures = prepared.plant.procedures.keys().cloned().map(Part::Procedure);
+        let records = records.keys().cloned().map(Part::Record);
+        let once = [
+            Part::Lists,
+            Part::Machines,
+            Part::Procedures,
+            Part::Records,
+            Part::Register,
+            Part::Search,
+            Part::Parts,
+            Part::Assets,
+            Part::Mark,
+        ];
+        jobs.chain(machines).chain(procedures).chain(records).chain(once).collect()
+    }
+
+    /// The files of a part; none when there is no such thing.
+    ///
+    /// # Errors
+    /// When a packet has no canonical form, which no assembled packet is without.
+    pub fn make(&self, part: &Part) -> Result<Tree, serde_json::Error> {
+        let mut tree = Tree::default();
+        let maker = &self.maker;
+        match part {
+            Part::Job(id) => maker.job(&mut tree, id)?,
+            Part::Lists => maker.lists(&mut tree, self.lines()),
+            Part::Machine(id) => maker.machine(&mut tree, id, self.lines()),
+            Part::Machines => maker.machines(&mut tree),
+            Part::Procedure(id) => maker.procedure(&mut tree, id),
+            Part::Procedures => maker.procedures(&mut tree),
+            Part::Record(name) => maker.record(&mut tree, name)?,
+            Part::Records => maker.records(&mut tree),
+            Part::Register => {
+                if let Some(view) = &self.register {
+                    tree.put(paths::REGISTER, register_html(view));
+                    maker.register_files(&mut tree);
+                }
+            }
+            Part::Search => tree.put(paths::SEARCH, search_html(&maker.search(self.lines()))),
+            Part::Parts => tree.put(paths::PARTS, legend_html(&maker.frame)),
+            Part::Assets => assets().for_each(|(path, text)| tree.put(path, text)),
+            Part::Mark => {
+                let mark = Mark { made_by: PROGRAM, plant: &maker.frame.plant_digest, v: 1 };
+                tree.put(super::MARK, line(&mark)?);
+            }
+        }
+        Ok(tree)
+    }
+
+    /// Each job of the plant as it stands in lists.
+    fn lines(&self) -> &BTreeMap<&'a str, JobLine> {
+        self.lines.get_or_init(|| {
+            let jobs = self.maker.site.prepared.plant.jobs.keys();
+            let language = self.maker.frame.language;
+            jobs.map(|job| (job.as_str(), self.maker.job_line(language, job))).collect()
+        })
+    }
+}
+
 /// All files of the site.
 ///
 /// # Errors
 /// When a packet has no canonical form, which no assembled packet is without.
 pub fn tree(site: &Site) -> Result<Tree, serde_json::Error> {
-    let frame = frame(site);
-    let register = register::view(frame.clone(), site.prepared, site.day);
-    let maker = Maker { site, frame, has_register: register.is_some() };
-    let sheets = maker.sheets()?;
-    let language = maker.frame.language;
-    let jobs = site.prepared.plant.jobs.keys();
-    let lines: BTreeMap<&str, JobLine> =
-        jobs.map(|job| (job.as_str(), maker.job_line(language, job))).collect();
-    let mut tree = Tree::default();
-    let pages: Vec<Vec<(String, String)>> = sheets
-        .par_iter()
-        .filter(|(job, _)| lines.contains_key(job.as_str()))
-        .map(|(job, sheet)| maker.job_pages(job, sheet))
-        .collect();
-    for (path, html) in pages.into_iter().flatten() {
-        tree.put(path, html);
-    }
-    maker.lists(&mut tree, &lines);
-    maker.machines(&mut tree, &lines);
-    maker.procedures(&mut tree);
-    maker.records(&mut tree, &sheets);
-    if let Some(view) = register {
-        tree.put(paths::REGISTER, register_html(&view));
-        maker.register_files(&mut tree);
-    }
-    tree.put(paths::SEARCH, search_html(&maker.search(&lines)));
-    tree.put(paths::PARTS, legend_html(&maker.frame));
-    for (path, text) in assets() {
-        tree.put(path, text);
-    }
-    let mark = Mark { made_by: PROGRAM, plant: &maker.frame.plant_digest, v: 1 };
-    tree.put(super::MARK, line(&mark)?);
-    Ok(tree)
+    let pages = Pages::of(site);
+    let made: Result<Vec<Tree>, _> =
+        pages.parts().par_iter().map(|part| pages.make(part)).collect();
+    Ok(Tree { files: made?.into_iter().flat_map(|tree| tree.files).collect() })
 }
 
 /// The file by which a folder is known to be a site of ours.
@@ -240,22 +355,35 @@ struct Maker<'a> {
     site: &'a Site<'a>,
     frame: Frame,
     has_register: bool,
+    /// The packet that each job goes by, found once.
+    sheets: BTreeMap<&'a str, OnceLock<Sheet>>,
 }
 
 impl Maker<'_> {
-    fn sheets(&self) -> Result<BTreeMap<String, Sheet>, serde_json::Error> {
-        let mut sheets = BTreeMap::new();
-        for (job, packet) in &self.site.packets {
-            let record = self.site.record_of(job);
-            let frozen = record.and_then(|record| record.raw.packet.as_deref());
-            let mut sheet = sheet((**packet).clone(), crate::packet::digest(packet)?, frozen);
-            if let Some(record) = record {
-                sheet.state = lines::state(sheet.packet.language, &record.report).word;
-            }
-            sheet.checkpoint = self.site.checkpoint(&sheet.packet.machine.id);
-            sheets.insert(job.clone(), sheet);
+    /// The packet a job goes by; none when it has no packet.
+    fn sheet(&self, job: &str) -> Result<Option<&Sheet>, serde_json::Error> {
+        let (Some(slot), Some(packet)) = (self.sheets.get(job), self.site.packets.get(job)) else {
+            return Ok(None);
+        };
+        if let Some(sheet) = slot.get() {
+            return Ok(Some(sheet));
         }
-        Ok(sheets)
+        let record = self.site.record_of(job);
+        let frozen = record.and_then(|record| record.raw.packet.as_deref());
+        let mut sheet = sheet((**packet).clone(), crate::packet::digest(packet)?, frozen);
+        if let Some(record) = record {
+            sheet.state = lines::state(sheet.packet.language, &record.report).word;
+        }
+        sheet.checkpoint = self.site.checkpoint(&sheet.packet.machine.id);
+        Ok(Some(slot.get_or_init(|| sheet)))
+    }
+
+    fn job(&self, tree: &mut Tree, job: &str) -> Result<(), serde_json::Error> {
+        let known = self.site.prepared.plant.jobs.contains_key(job);
+        if let Some(sheet) = self.sheet(job)?.filter(|_| known) {
+            self.job_pages(job, sheet).into_iter().for_each(|(path, html)| tree.put(path, html));
+        }
+        Ok(())
     }
 
     fn job_line(&self, language: Language, job: &str) -> JobLine {
@@ -334,44 +462,54 @@ impl Maker<'_> {
         }
     }
 
-    fn machines(&self, tree: &mut Tree, lines: &BTreeMap<&str, JobLine>) {
+    fn machine(&self, tree: &mut Tree, id: &str, lines: &BTreeMap<&str, JobLine>) {
         let prepared = self.site.prepared;
-        let mut machines = Vec::new();
-        for (id, machine) in &prepared.machines {
-            let jobs: Vec<JobLine> = prepared
-                .plant
-                .jobs
-                .iter()
-                .filter(|(_, job)| job.body.machine == *id)
-                .filter_map(|(job, _)| lines.get(job.as_str()).cloned())
-                .collect();
-            machines.push(lines::machine_line(machine, jobs.len()));
-            let view = MachineView {
-                inspections: self.inspections(|due| due.machine.file.body.id == *id),
-                ..lines::machine(self.frame.clone(), prepared, machine, jobs)
-            };
-            tree.put(paths::machine(id), machine_html(&view));
-            let view = lines::placard(self.frame.clone(), prepared, machine);
-            tree.put(paths::placard(id), placard_html(&view));
-        }
+        let Some(machine) = prepared.machines.get(id) else { return };
+        let jobs: Vec<JobLine> =
+            self.jobs_of(id).filter_map(|job| lines.get(job.as_str()).cloned()).collect();
+        let view = MachineView {
+            inspections: self.inspections(|due| due.machine.file.body.id == *id),
+            ..lines::machine(self.frame.clone(), prepared, machine, jobs)
+        };
+        tree.put(paths::machine(id), machine_html(&view));
+        let view = lines::placard(self.frame.clone(), prepared, machine);
+        tree.put(paths::placard(id), placard_html(&view));
+    }
+
+    /// The jobs of a machine.
+    fn jobs_of(&self, machine: &str) -> impl Iterator<Item = &String> {
+        let jobs = self.site.prepared.plant.jobs.iter();
+        jobs.filter(move |(_, job)| job.body.machine == machine).map(|(id, _)| id)
+    }
+
+    fn machines(&self, tree: &mut Tree) {
+        let machines = self.site.prepared.machines.iter();
+        let line =
+            |(id, machine): (&String, _)| lines::machine_line(machine, self.jobs_of(id).count());
+        let machines = machines.map(line).collect();
         let view = MachinesView { frame: self.frame.clone(), machines };
         tree.put(paths::MACHINES, machines_html(&view));
     }
 
-    fn procedures(&self, tree: &mut Tree) {
+    fn procedure(&self, tree: &mut Tree, id: &str) {
         let prepared = self.site.prepared;
-        let mut procedures = Vec::new();
-        for (id, procedure) in &prepared.plant.procedures {
-            let line = lines::procedure_line(self.frame.language, procedure);
-            procedures.push(line.clone());
-            let view = ProcedureView {
-                approvals: register::approvals(self.frame.language, prepared, id),
-                inspections: self.inspections(|due| due.procedure.front.id == *id),
-                ..lines::procedure(self.frame.clone(), line, prepared, procedure)
-            };
-            tree.put(paths::procedure(id), procedure_html(&view));
-        }
-        let view = ProceduresView { frame: self.frame.clone(), procedures };
+        let Some(procedure) = prepared.plant.procedures.get(id) else { return };
+        let line = lines::procedure_line(self.frame.language, procedure);
+        let view = ProcedureView {
+            approvals: register::approvals(self.frame.language, prepared, id),
+            inspections: self.inspections(|due| due.procedure.front.id == *id),
+            ..lines::procedure(self.frame.clone(), line, prepared, procedure)
+        };
+        tree.put(paths::procedure(id), procedure_html(&view));
+    }
+
+    fn procedures(&self, tree: &mut Tree) {
+        let procedures = self.site.prepared.plant.procedures.values();
+        let line = |procedure| lines::procedure_line(self.frame.language, procedure);
+        let view = ProceduresView {
+            frame: self.frame.clone(),
+            procedures: procedures.map(line).collect(),
+        };
         tree.put(paths::PROCEDURES, procedures_html(&view));
     }
 
@@ -398,43 +536,43 @@ impl Maker<'_> {
         }
     }
 
-    fn records(&self, tree: &mut Tree, sheets: &BTreeMap<String, Sheet>) {
+    fn record(&self, tree: &mut Tree, name: &str) -> Result<(), serde_json::Error> {
+        let Some(record) = self.site.records.get(name) else { return Ok(()) };
+        let line = self.record_line(self.frame.language, name, record);
+        let sheet = self.sheet(job_of(name))?;
+        let is_own = |sheet: &&Sheet| Some(&sheet.digest) == record.report.packet.as_ref();
+        let signed = match sheet.filter(is_own) {
+            Some(_) => None,
+            None => signed_packet(record),
+        };
+        let packet = signed.as_ref().or(sheet.map(|sheet| &sheet.packet));
+        let namespace = crate::record::namespace(&self.site.prepared.plant.facts.body.domain);
+        let signers = self.site.allowed_signers;
+        let mut view = lines::record(self.frame.clone(), line, record, packet, namespace, signers);
+        if let Some(machine) = packet.map(|packet| &packet.machine.id) {
+            view.log = Link::new(self.site.checkpoint(machine), paths::log(machine));
+        }
+        tree.put(paths::record(name), record_html(&view));
+        self.evidence(tree, name, &record.raw);
+        Ok(())
+    }
+
+    fn records(&self, tree: &mut Tree) {
         let language = self.frame.language;
         let mut records = Vec::new();
         let mut findings = Vec::new();
         let mut entries = 0;
         for (name, record) in &self.site.records {
-            let line = self.record_line(language, name, record);
-            let sheet = sheets.get(job_of(name));
-            let is_own = |sheet: &&Sheet| Some(&sheet.digest) == record.report.packet.as_ref();
-            let signed = match sheet.filter(is_own) {
-                Some(_) => None,
-                None => signed_packet(record),
-            };
-            let packet = signed.as_ref().or(sheet.map(|sheet| &sheet.packet));
-            entries += record.report.entries.len();
-            findings.extend(
-                record
-                    .report
-                    .findings
-                    .iter()
-                    .map(|f| lines::audit_finding(name, f, self.frame.language)),
-            );
+            let report = &record.report;
+            entries += report.entries.len();
+            let found = report.findings.iter();
+            findings.extend(found.map(|one| lines::audit_finding(name, one, language)));
             records.push(RecordLine {
-                job: line.clone(),
-                entries: record.report.entries.len(),
-                missing: record.report.missing.len(),
-                last: lines::last_time(&record.report),
+                job: self.record_line(language, name, record),
+                entries: report.entries.len(),
+                missing: report.missing.len(),
+                last: lines::last_time(report),
             });
-            let namespace = crate::record::namespace(&self.site.prepared.plant.facts.body.domain);
-            let signers = self.site.allowed_signers;
-            let mut view =
-                lines::record(self.frame.clone(), line, record, packet, namespace, signers);
-            if let Some(machine) = packet.map(|packet| &packet.machine.id) {
-                view.log = Link::new(self.site.checkpoint(machine), paths::log(machine));
-            }
-            tree.put(paths::record(name), record_html(&view));
-            self.evidence(tree, name, &record.raw);
         }
         findings.extend(self.site.logs.values().flat_map(|log| log.findings(language)));
         let summary = vec![

@@ -5,12 +5,13 @@ use std::process::{Command, Stdio};
 
 use crate::plant::{Plant, Run, copy_folder, files_of, root};
 
-const COMMANDS: [&str; 12] = [
+const COMMANDS: [&str; 13] = [
     "start",
     "check",
     "derive",
     "packet",
     "publish",
+    "preview",
     "signoff",
     "approve",
     "inspected",
@@ -37,6 +38,10 @@ fn the_examples_of_the_help_work() {
         assert!(!examples.is_empty(), "{command} has no example");
         for example in examples {
             assert!(COMMANDS.contains(&example[0].as_str()), "{example:?}");
+            // It goes on until somebody ends it: its own tests run it.
+            if command == "preview" {
+                continue;
+            }
             let words: Vec<&str> = example.iter().map(String::as_str).collect();
             let run = scratch.run(&words);
             // The example with a key has the digits of a sheet that nobody printed.

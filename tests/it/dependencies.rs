@@ -10,7 +10,8 @@ use crate::plant::root;
 /// How many crates the lock file may hold. Raise it knowingly, with a word in the commit why.
 ///
 /// Fifteen are those of Parquet, without Arrow and compression; half of them only on other systems.
-const MOST_CRATES: usize = 240;
+/// Eleven are those of the server of `preview`: hyper, and tokio for one thread.
+const MOST_CRATES: usize = 251;
 
 fn deny() -> String {
     std::fs::read_to_string(root().join("deny.toml")).unwrap()

@@ -30,6 +30,7 @@ mod mutants;
 mod numbers;
 mod outside;
 mod plant;
+mod preview;
 mod publish;
 mod readme;
 mod register;
