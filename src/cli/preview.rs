@@ -65,13 +65,12 @@ pub(super) fn run(args: &Args, language: Language) -> Result<Answer, Failure> {
         told: Told::default(),
     };
     let plant = args.plant.display().to_string();
-    let mut said =
-        language.text("preview-shown", &[("plant", plant.into()), ("address", at.clone().into())]);
     if !address.is_loopback() {
-        let open = language.text("preview-open", &[("address", at.into())]);
-        said = format!("{said}\n{open}");
+        let open = language.text("preview-open", &[("address", (&at).into())]);
+        say(std::io::stdout(), &(open + "\n"));
     }
-    say(std::io::stdout(), &(said + "\n"));
+    let parts = [("plant", plant.into()), ("address", (&at).into())];
+    say(std::io::stdout(), &(language.text("preview-shown", &parts) + "\n"));
     loop {
         desk = preview.show(desk)?;
     }
