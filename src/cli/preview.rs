@@ -3,7 +3,6 @@
 use std::collections::BTreeMap;
 use std::net::{IpAddr, Ipv4Addr};
 use std::path::PathBuf;
-use std::sync::Arc;
 use std::sync::mpsc::RecvTimeoutError;
 
 use super::desk::{self, Desk, Judged, Memory};
@@ -19,7 +18,7 @@ use crate::page::site::preview::{
 };
 use crate::plant::load::Plant;
 use crate::preview::anchor::{Anchors, Seen};
-use crate::preview::server::{Server, State};
+use crate::preview::server::Server;
 use crate::preview::watch::Watch;
 use crate::publish::Tree;
 use crate::publish::site::{PROGRAM, Pages, Part};
@@ -63,6 +62,7 @@ pub(super) fn run(args: &Args, language: Language) -> Result<Answer, Failure> {
         seen: Seen::default(),
         number,
         told: Told::default(),
+        anchors: Anchors::new(),
     };
     let plant = args.plant.display().to_string();
     if !address.is_loopback() {
@@ -157,6 +157,8 @@ struct Preview<'a> {
     seen: Seen,
     number: i64,
     told: Told,
+    /// Where pages differ from the state before.
+    anchors: Anchors,
 }
 
 impl Preview<'_> {
@@ -236,8 +238,8 @@ impl Preview<'_> {
     fn tell(&mut self, told: Told, anchors: Anchors) {
         self.number += 1;
         self.told = told;
-        let state = State { number: self.number, anchors: Arc::new(anchors) };
-        self.server.state.send_replace(state);
+        self.anchors = anchors;
+        self.server.state.send_replace(self.number);
     }
 
     /// Answers requests until the files have changed.
@@ -272,7 +274,10 @@ impl Preview<'_> {
         };
         let file = shown.file(path)?;
         Some(match std::str::from_utf8(file).ok().filter(|_| path.ends_with(".html")) {
-            Some(html) => dressed(html, &self.told.bar, self.number).into_bytes(),
+            Some(html) => {
+                let at = self.anchors.get(path).map_or("", String::as_str);
+                dressed(html, &self.told.bar, self.number, at).into_bytes()
+            }
             None => file.to_vec(),
         })
     }
@@ -287,6 +292,6 @@ impl Preview<'_> {
         };
         let Told { text, bar, .. } = &self.told;
         let view = AllFindings { frame, text: text.clone(), is_old: bar.is_old, is_alone };
-        dressed(&findings_html(&view), &Bar::default(), self.number).into_bytes()
+        dressed(&findings_html(&view), &Bar::default(), self.number, "").into_bytes()
     }
 }

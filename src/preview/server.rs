@@ -19,12 +19,10 @@ use hyper::server::conn::http1;
 use hyper::service::service_fn;
 use hyper::{Method, Request, Response, StatusCode};
 use hyper_util::rt::{TokioIo, TokioTimer};
-use serde::Serialize;
 use tokio::net::{TcpListener, TcpStream};
 use tokio::sync::{Semaphore, oneshot, watch};
 use tokio::time;
 
-use super::anchor::Anchors;
 use super::path;
 
 /// Bytes of the longest head of a request.
@@ -38,15 +36,6 @@ const HELD: Duration = Duration::from_secs(20);
 
 /// Where pages ask for changes, from the site's root.
 const CHANGES: &str = "preview/changes";
-
-/// A state of the plant.
-#[derive(Debug, Clone, Default)]
-pub struct State {
-    /// Another number than that of any other state.
-    pub number: i64,
-    /// Where pages differ from the state before.
-    pub anchors: Arc<Anchors>,
-}
 
 /// A file that somebody wants.
 #[derive(Debug)]
@@ -64,8 +53,8 @@ pub struct Server {
     pub address: SocketAddr,
     /// What is asked for.
     pub asks: mpsc::Receiver<Ask>,
-    /// The state that is shown.
-    pub state: watch::Sender<State>,
+    /// The number of the state that is shown.
+    pub state: watch::Sender<i64>,
 }
 
 impl Server {
@@ -79,7 +68,7 @@ impl Server {
         let address = listener.local_addr()?;
         let runtime = tokio::runtime::Builder::new_current_thread().enable_all().build()?;
         let (ask, asks) = mpsc::channel();
-        let (state, states) = watch::channel(State::default());
+        let (state, states) = watch::channel(0);
         let is_open = !address.ip().is_loopback();
         let desk = Desk { ask, states, port: address.port(), is_open };
         let serve = move || {
@@ -98,7 +87,7 @@ impl Server {
 #[derive(Clone)]
 struct Desk {
     ask: mpsc::Sender<Ask>,
-    states: watch::Receiver<State>,
+    states: watch::Receiver<i64>,
     port: u16,
     is_open: bool,
 }
@@ -175,27 +164,14 @@ impl Desk {
     async fn changes(&self, query: &str) -> Response<Full<Bytes>> {
         let since = path::value(query, "since").and_then(|since| since.parse::<i64>().ok());
         let mut states = self.states.clone();
-        let changed = states.wait_for(|state| Some(state.number) != since);
-        let state = match time::timeout(HELD, changed).await {
-            Ok(Ok(state)) => state.clone(),
+        let changed = states.wait_for(|number| Some(*number) != since);
+        let now = match time::timeout(HELD, changed).await {
+            Ok(Ok(number)) => *number,
             Ok(Err(_)) => return plain(StatusCode::SERVICE_UNAVAILABLE),
-            Err(_) => self.states.borrow().clone(),
+            Err(_) => *self.states.borrow(),
         };
-        let page = path::value(query, "page").unwrap_or_default();
-        let changes = Changes { now: state.number, at: state.anchors.get(page) };
-        match serde_json::to_vec(&changes) {
-            Ok(bytes) => response(StatusCode::OK, "application/json", bytes),
-            Err(_) => plain(StatusCode::INTERNAL_SERVER_ERROR),
-        }
+        response(StatusCode::OK, "application/json", format!("{{\"now\":{now}}}").into_bytes())
     }
-}
-
-/// What a page is told.
-#[derive(Serialize)]
-struct Changes<'s> {
-    now: i64,
-    /// Where the page differs.
-    at: Option<&'s String>,
 }
 
 /// A status as a page of its own.

@@ -70,11 +70,18 @@ impl Preview {
         self.request("GET", target, &self.address.to_string())
     }
 
-    /// The number of the state after this one, and where a page differs.
-    fn after(&self, since: i64, page: &str) -> (i64, Option<String>) {
-        let answer = self.get(&format!("/preview/changes?since={since}&page={page}"));
+    /// The number of the state after this one.
+    fn after(&self, since: i64) -> i64 {
+        let answer = self.get(&format!("/preview/changes?since={since}"));
         let answer: serde_json::Value = serde_json::from_slice(&answer.body).unwrap();
-        (answer["now"].as_i64().unwrap(), answer["at"].as_str().map(str::to_owned))
+        answer["now"].as_i64().unwrap()
+    }
+
+    /// Where a page differs from the state before.
+    fn at(&self, page: &str) -> String {
+        let html = self.get(&format!("/{page}")).text();
+        let at = html.split("data-at=\"").nth(1).and_then(|rest| rest.split('"').next());
+        at.unwrap().to_owned()
     }
 }
 
@@ -91,7 +98,7 @@ fn it_serves_what_publish_writes() {
     plant.run(&["publish", "PLANT", "--out", "site"]).ends(0);
     let before = files_of(&plant.folder());
     let preview = Preview::of(&plant);
-    let (now, _) = preview.after(0, "");
+    let now = preview.after(0);
     let site = files_of(&plant.beside("site"));
     assert!(site.len() > 30);
     for (path, published) in site {
@@ -100,7 +107,7 @@ fn it_serves_what_publish_writes() {
         let expected = match path.ends_with(".html") {
             true => {
                 let html = String::from_utf8(published).unwrap();
-                dressed(&html, &Bar::default(), now).into_bytes()
+                dressed(&html, &Bar::default(), now, "").into_bytes()
             }
             false => published,
         };
@@ -183,24 +190,23 @@ fn pages_follow_each_save_and_say_where() {
     let preview = Preview::of(&plant);
     let page = "packets/J-1.html";
     let step = "instructions/first-piece.md";
-    let (now, _) = preview.after(0, page);
+    let now = preview.after(0);
     assert!(!preview.get(&format!("/{page}")).text().contains("Shout three times"));
     plant.edit(step, "Run the line at its lowest speed.", "Shout three times.");
-    let (edited, at) = preview.after(now, page);
+    let edited = preview.after(now);
     let html = preview.get(&format!("/{page}")).text();
-    let at = at.expect("the packet differs at a step");
+    let at = preview.at(page);
     let (_, rest) = html.split_once(&format!("id=\"{at}\"")).unwrap();
     let own = rest.split("id=\"step-").next().unwrap();
     assert!(own.contains("Shout three times."), "{at}");
-    let (_, at) = preview.after(now, "procedures/first-piece.html");
-    assert_eq!(at.as_deref(), Some("step-1"));
-    assert_eq!(preview.after(now, "machines/line-1.html").1, None);
+    assert_eq!(preview.at("procedures/first-piece.html"), "step-1");
+    assert_eq!(preview.at("machines/line-1.html"), "");
 
     // A broken file: the last good pages stay, and say what is wrong.
     let good = plant.read("recipes/large-pouch.yaml");
     plant.edit("recipes/large-pouch.yaml", "fin: 5 mm", "fin: 5 mmm");
-    let (broken, at) = preview.after(edited, page);
-    assert_eq!(at, None);
+    let broken = preview.after(edited);
+    assert_eq!(preview.at(page), "");
     let html = preview.get(&format!("/{page}")).text();
     assert!(html.contains("Shout three times.") && html.contains("<aside class=\"preview old\""));
     assert!(html.contains("1 error") && html.contains("recipes/large-pouch.yaml:8:"));
@@ -210,16 +216,16 @@ fn pages_follow_each_save_and_say_where() {
     // No plant at all for a moment, as when a folder is put in place.
     let facts = plant.read("plant.yaml");
     std::fs::remove_file(plant.folder().join("plant.yaml")).unwrap();
-    let (gone, _) = preview.after(broken, page);
+    let gone = preview.after(broken);
     assert!(preview.get(&format!("/{page}")).text().contains("is not a plant"));
     plant.write("plant.yaml", facts);
-    let (back, _) = preview.after(gone, page);
+    let back = preview.after(gone);
 
     // Mended as some editors do it: written aside, and put in its place.
     plant.write("recipes/.large-pouch.yaml.tmp", good);
     let name = |name: &str| plant.folder().join("recipes").join(name);
     std::fs::rename(name(".large-pouch.yaml.tmp"), name("large-pouch.yaml")).unwrap();
-    preview.after(back, page);
+    preview.after(back);
     let html = preview.get(&format!("/{page}")).text();
     assert!(html.contains("Shout three times.") && !html.contains("<aside"));
 }
@@ -230,12 +236,12 @@ fn a_plant_that_begins_broken_shows_its_findings_and_then_its_pages() {
     let good = plant.read("people.yaml");
     plant.write("people.yaml", "people: [");
     let preview = Preview::of(&plant);
-    let (now, _) = preview.after(0, "");
+    let now = preview.after(0);
     let html = preview.get("/").text();
     assert!(html.contains("error[not-yaml]") && html.contains("There are no pages until"));
     assert_eq!(preview.get("/jobs/").status, 404);
     plant.write("people.yaml", good);
-    preview.after(now, "");
+    preview.after(now);
     assert_eq!(preview.get("/jobs/").status, 200);
 }
 
@@ -279,7 +285,7 @@ fn a_save_is_shown_in_a_part_of_the_time_of_publishing() {
     });
     let preview = Preview::of(&plant);
     let page = "packets/SM-1041.html";
-    let (mut now, _) = preview.after(0, page);
+    let mut now = preview.after(0);
     preview.get(&format!("/{page}"));
     let file = "instructions/dust-guard.md";
     let mut best = Duration::MAX;
@@ -287,7 +293,7 @@ fn a_save_is_shown_in_a_part_of_the_time_of_publishing() {
         let text = plant.read(file) + "\nOne more word.\n";
         let shown = timed(|| {
             plant.write(file, &text);
-            now = preview.after(now, page).0;
+            now = preview.after(now);
             preview.get(&format!("/{page}"));
         });
         println!("round {round}: {shown:?} of {whole:?}");

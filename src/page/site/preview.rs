@@ -8,7 +8,7 @@ use serde::Serialize;
 
 use super::{Frame, Page};
 use crate::language::Language;
-use crate::page::render;
+use crate::page::{escaped, render};
 
 /// The page of all findings, from the site's root.
 pub const FINDINGS: &str = "preview/findings.html";
@@ -67,11 +67,13 @@ fn bar_html(bar: &Bar) -> String {
 }
 
 /// A page of the site as the preview shows it: with the bar, and the script that waits for a state
-/// after the one with this number.
-pub fn dressed(html: &str, bar: &Bar, number: i64) -> String {
+/// after the one with this number. `at` is the place where the page differs from the state before it;
+/// mostly empty.
+pub fn dressed(html: &str, bar: &Bar, number: i64, at: &str) -> String {
     let html = permit(html);
     let script = format!(
-        "<link rel=\"stylesheet\" href=\"/{STYLE}\">\n<script src=\"/{SCRIPT}\" data-now=\"{number}\" defer></script>\n"
+        "<link rel=\"stylesheet\" href=\"/{STYLE}\">\n<script src=\"/{SCRIPT}\" data-now=\"{number}\" data-at=\"{}\" defer></script>\n",
+        escaped(at)
     );
     let Some((head, body)) = html.split_once("</head>") else { return html };
     let Some(end) = body.find("<body").and_then(|at| Some(at + body.get(at..)?.find('>')? + 1))
@@ -130,8 +132,10 @@ mod tests {
 
     #[test]
     fn the_bar_stands_before_the_page_and_escapes_what_it_says() {
-        let plain = dressed(&page("default-src 'none'"), &Bar::default(), 7);
-        assert!(plain.contains("data-now=\"7\" defer></script>\n</head><body class=\"a\">\nx"));
+        let plain = dressed(&page("default-src 'none'"), &Bar::default(), 7, "step-3");
+        assert!(plain.contains(
+            "data-now=\"7\" data-at=\"step-3\" defer></script>\n</head><body class=\"a\">\nx"
+        ));
         let bar = Bar {
             counts: "1 error".to_owned(),
             place: "jobs/J-1.yaml:3:4".to_owned(),
@@ -139,7 +143,7 @@ mod tests {
             is_old: true,
             ..Bar::default()
         };
-        let shown = dressed(&page("default-src 'none'"), &bar, 7);
+        let shown = dressed(&page("default-src 'none'"), &bar, 7, "");
         assert!(shown.contains("&lt;b&gt; is no recipe") && shown.contains("1 error"));
         assert!(shown.contains(Language::English.word("preview-old")));
         assert!(shown.ends_with('x') && !plain.contains("<aside"));
