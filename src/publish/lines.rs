@@ -265,7 +265,11 @@ pub(super) fn machine(
             .collect(),
         energy: machine.energy.iter().map(|one| energy_line(one, language)).collect(),
         instruments: machine.instruments.values().map(|i| instrument(language, &i.facts)).collect(),
-        procedures: body.changeover.iter().map(|id| procedure_link(prepared, id)).collect(),
+        procedures: body
+            .changeover
+            .iter()
+            .map(|entry| procedure_link(prepared, &entry.used.procedure))
+            .collect(),
         recipes: recipes
             .filter(|recipe| recipe.machines.contains(&body.id))
             .map(|recipe| RecipeLine {
@@ -375,7 +379,7 @@ pub(super) fn placard(frame: Frame, prepared: &Prepared, machine: &Machine) -> P
 /// Stop position, powered movement, intended use, enforcement; only what is stated.
 fn lockout_facts(language: Language, prepared: &Prepared, machine: &Machine) -> Vec<Fact> {
     let body = &machine.file.body;
-    let procedures = body.changeover.iter().filter_map(|id| prepared.plant.procedures.get(id));
+    let procedures = prepared.plant.procedures_of(body).into_iter();
     let uses = procedures.map(|one| one.front.intended_use.trim()).filter(|text| !text.is_empty());
     let inching = machine.inching.as_ref().map(|one| {
         let (control, held, most) = (&one.control, &one.held, &one.most);
@@ -538,7 +542,10 @@ pub(super) fn procedure(
     let uses = prepared
         .machines
         .values()
-        .filter(|machine| machine.file.body.changeover.contains(&front.id));
+        .filter(|machine| {
+            let own = prepared.plant.procedures_of(&machine.file.body);
+            own.iter().any(|own| own.front.id == front.id)
+        });
     ProcedureView {
         frame,
         line,

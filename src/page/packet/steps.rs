@@ -146,7 +146,7 @@ pub struct SignView {
 /// Words all steps: where procedures begin, and what was said in full before within one of them.
 pub(super) fn views(packet: &Packet) -> Vec<StepView> {
     let mut views: Vec<StepView> = Vec::new();
-    for part in packet.steps.chunk_by(|a, b| a.procedure == b.procedure) {
+    for part in packet.steps.chunk_by(|a, b| a.is_beside(b)) {
         let begins = views.len();
         views.extend(part.iter().map(|step| view(step, packet)));
         let part = views.split_at_mut(begins).1;
