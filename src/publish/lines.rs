@@ -534,7 +534,12 @@ pub(super) fn procedure(
     procedure: &Procedure,
 ) -> ProcedureView {
     let (front, language) = (&procedure.front, frame.language);
-    let scope = match (&front.applies.rail, front.applies.energy) {
+    // A rail that is a parameter has the name that it has where nobody says another.
+    let rail = front.applies.rail.as_ref().map(|rail| {
+        let default = front.parameters.get(rail).and_then(|entry| entry.default.as_ref());
+        default.unwrap_or(rail)
+    });
+    let scope = match (rail, front.applies.energy) {
         (Some(rail), _) => language.text("site-for-rail", &[("rail", rail.into())]),
         (None, true) => language.word("site-for-energy").to_owned(),
         (None, false) => language.word("site-for-any").to_owned(),
