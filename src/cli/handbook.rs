@@ -39,7 +39,8 @@ pub(super) fn run(args: &Args, language: Language) -> Result<Answer, Failure> {
     Ok(Answer::clean(language.text("handbook-written", &parts) + "\n"))
 }
 
-const MARK: &str = concat!("{\"made_by\":\"witnessmark ", env!("CARGO_PKG_VERSION"), "\",\"v\":1}\n");
+const MARK: &str =
+    concat!("{\"made_by\":\"witnessmark ", env!("CARGO_PKG_VERSION"), "\",\"v\":1}\n");
 
 /// Puts the handbook into a site.
 pub(super) fn beside(site: &mut Tree) {

@@ -178,7 +178,8 @@ impl Book<'_> {
     }
 
     fn rule(&self, rule: &Rule) -> String {
-        let named = all().into_iter().filter(|(_, text)| text.contains(&format!("`{}`", rule.name)));
+        let named =
+            all().into_iter().filter(|(_, text)| text.contains(&format!("`{}`", rule.name)));
         let named = named.map(|(name, text)| Link::new(self.read(text).title, page_of(name)));
         let view = RuleView { rule, named: named.collect() };
         let mut page = self.page(&rule.name, RULES, view);

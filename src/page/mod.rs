@@ -261,7 +261,8 @@ mod tests {
     #[test]
     fn style_sheets_fetch_nothing() {
         let sheets = super::assets().filter(|(path, _)| path.ends_with(".css"));
-        let inlined = [super::PACKET_CSS, super::form::FORM_CSS, super::strip::STRIP_CSS, HANDBOOK_CSS];
+        let inlined =
+            [super::PACKET_CSS, super::form::FORM_CSS, super::strip::STRIP_CSS, HANDBOOK_CSS];
         for css in sheets.map(|(_, css)| css).chain(inlined) {
             for word in ["url(", "@import", "</", "http"] {
                 assert!(!css.contains(word), "a style sheet has {word}");

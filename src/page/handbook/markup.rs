@@ -63,7 +63,12 @@ pub(super) fn read(text: &str, rules: &BTreeSet<&str>) -> Chapter {
     let mut page = String::new();
     html::push_html(&mut page, shown.into_iter());
     let sections = reader.sections.into_iter().map(Open::closed).collect();
-    Chapter { title: title.trim_start_matches(['#', ' ']).to_owned(), about: reader.about, sections, html: page }
+    Chapter {
+        title: title.trim_start_matches(['#', ' ']).to_owned(),
+        about: reader.about,
+        sections,
+        html: page,
+    }
 }
 
 /// The events up to an end, which is taken too.
@@ -251,7 +256,8 @@ mod tests {
 
     #[test]
     fn a_section_is_found_by_what_stands_in_it_as_code() {
-        let chapter = read("# T\n\nFirst `a`.\n\nSecond.\n\n## One\n`b` and `b`, `c`", &BTreeSet::new());
+        let chapter =
+            read("# T\n\nFirst `a`.\n\nSecond.\n\n## One\n`b` and `b`, `c`", &BTreeSet::new());
         assert_eq!((&*chapter.title, &*chapter.about), ("T", "First a."));
         let one = Section { id: "one".into(), title: "One".into(), words: "b, c".into() };
         assert_eq!(chapter.sections, [one]);
