@@ -319,7 +319,7 @@ fn a_finding_that_is_shown_has_its_page() {
     let plant = Plant::small();
     plant.run(&["handbook", "--out", "book"]).ends(0);
     let pages = files_of(&plant.beside("book/findings"));
-    assert!(pages.len() > 250, "{}", pages.len());
+    assert!(pages.len() > 200, "{}", pages.len());
     for name in files_of(&root().join("site/handbook/findings")).keys() {
         let Some(rule) = name.strip_suffix(".txt") else { continue };
         assert!(pages.contains_key(&format!("{rule}.html")), "{rule} has no page");
@@ -334,11 +334,11 @@ fn a_finding_that_is_shown_has_its_page() {
 #[test]
 fn a_site_leads_to_the_handbook_when_it_has_one() {
     let plant = Plant::small();
-    plant.run(&["publish", "PLANT", "--out", "site"]).ends(1);
+    plant.run(&["publish", "PLANT", "--out", "site"]).ends(0);
     assert!(!plant.beside("site/handbook").exists());
     let foot = |page: &str| std::fs::read_to_string(plant.beside(page)).unwrap();
     assert!(!foot("site/index.html").contains("handbook/"));
-    plant.run(&["publish", "PLANT", "--out", "site", "--handbook"]).ends(1);
+    plant.run(&["publish", "PLANT", "--out", "site", "--handbook"]).ends(0);
     assert!(foot("site/jobs/index.html").contains("href=\"../handbook/index.html\""));
     assert!(foot("site/handbook/findings/index.html").contains("href=\"../../index.html\""));
     // A site is no handbook, and a handbook no site: neither takes the other's place.
