@@ -53,6 +53,8 @@ pub struct Site<'a> {
     pub allowed_signers: Option<&'a str>,
     /// The day of publishing: by it an inspection is overdue, and nothing else.
     pub day: NaiveDate,
+    /// Whether the handbook is put beside it.
+    pub handbook: bool,
 }
 
 impl Site<'_> {
@@ -160,6 +162,7 @@ pub fn record_page(sheet: &Sheet, record: &Recorded, folder: &str) -> String {
         plant: packet.plant.name.clone(),
         plant_digest: String::new(),
         program: PROGRAM.to_owned(),
+        handbook: String::new(),
     };
     let line = lines::line_of(packet, &record.report);
     let namespace = crate::record::namespace(&packet.plant.domain);
@@ -233,6 +236,7 @@ fn frame(site: &Site) -> Frame {
         plant: plant.facts.body.name.clone(),
         plant_digest: sha256_hex(files.concat().as_bytes()),
         program: PROGRAM.to_owned(),
+        handbook: if site.handbook { paths::handbook() } else { String::new() },
     }
 }
 

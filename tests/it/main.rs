@@ -19,6 +19,7 @@ mod filled;
 mod forms;
 mod fuzz;
 mod groups;
+mod handbook;
 mod hazards;
 mod hostile;
 mod keys;
