@@ -15,6 +15,7 @@ mod desk;
 mod export;
 mod exported;
 mod filled;
+mod handbook;
 mod inspected;
 mod key;
 mod locale;
@@ -65,6 +66,7 @@ enum Command {
     Export(export::Args),
     Collect(collect::Args),
     Start(start::Args),
+    Handbook(handbook::Args),
 }
 
 /// What a command has to say.
@@ -155,6 +157,7 @@ fn run(command: Command, language: Language) -> Result<Answer, Failure> {
         Command::Export(args) => export::run(&args, language),
         Command::Collect(args) => collect::run(&args, language),
         Command::Start(args) => start::run(&args, language),
+        Command::Handbook(args) => handbook::run(&args, language),
     }
 }
 

@@ -15,6 +15,9 @@ use crate::language::{Language, Words};
 use crate::plant::read;
 use crate::plant::shape::{FrontMatter, StepEntry, UseEntry};
 
+/// How the path of a procedure begins that is a part of the program.
+pub(crate) const SHIPPED: &str = "shipped/";
+
 /// A procedure as written.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Procedure {
@@ -105,7 +108,10 @@ pub fn parse(
     });
     let (intro_of, written) = (intro.clone(), written.collect());
     let all = Text { file, text, intro: intro_of, steps: written, comments: &comments };
-    writing::check(findings, &all);
+    // What ships was read when it was written, by the test of the library; it is most of the time.
+    if !file.starts_with(SHIPPED) {
+        writing::check(findings, &all);
+    }
     let steps = steps.into_iter().flatten().collect();
     let intro = Stripped::new(text, intro, &comments).text.trim().to_owned();
     let front = front?;
