@@ -23,6 +23,7 @@ mod packet;
 mod publish;
 mod records;
 mod register;
+mod schemas;
 mod signoff;
 mod start;
 
@@ -63,6 +64,7 @@ enum Command {
     Checkpoint(checkpoint::Args),
     Export(export::Args),
     Collect(collect::Args),
+    Schemas(schemas::Args),
     Start(start::Args),
 }
 
@@ -153,6 +155,7 @@ fn run(command: Command, language: Language) -> Result<Answer, Failure> {
         Command::Checkpoint(args) => checkpoint::run(&args, language),
         Command::Export(args) => export::run(&args, language),
         Command::Collect(args) => collect::run(&args, language),
+        Command::Schemas(args) => schemas::run(&args, language),
         Command::Start(args) => start::run(&args, language),
     }
 }
