@@ -26,6 +26,7 @@ mod records;
 mod register;
 mod signoff;
 mod start;
+mod steps;
 
 use std::ffi::OsString;
 use std::io::Write;

@@ -2,12 +2,13 @@
 //!
 //! [`model`] is the data. [`prepare()`] understands what all jobs share, `compute` works out a recipe
 //! on a machine (`web`, `contents`, `settings` and `positions` are its parts), `changes` compares two
-//! recipes, `steps` and `rows` write the steps, and [`assemble()`] puts the packet together. Who shows or audits a packet needs [`model`] alone.
+//! recipes, `changeover` lays out the procedures, `needed` judges their conditions, `steps` and `rows` write the steps, and [`assemble()`] puts the packet together. Who shows or audits a packet needs [`model`] alone.
 
 pub mod model;
 
 mod approvals;
 mod assemble;
+mod changeover;
 mod changes;
 mod compute;
 mod contents;
@@ -17,6 +18,7 @@ pub mod house;
 mod inspections;
 pub(crate) mod kit;
 mod named;
+mod needed;
 mod policy;
 mod positions;
 mod prepare;

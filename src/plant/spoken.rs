@@ -149,6 +149,8 @@ fn is_text(path: &[String]) -> bool {
     match (key.as_str(), keys.next()) {
         ("kind", above) => above.is_none(),
         (_, Some(above)) if above == "roles" && path.len() == 2 => true,
+        // The words that a procedure is told.
+        (_, Some(above)) if above == "with" => true,
         (key, _) => TEXTS.contains(&key),
     }
 }
