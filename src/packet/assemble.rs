@@ -13,9 +13,9 @@ use super::house::House;
 use super::inspections;
 use super::kit;
 use super::model::{
-    Considered, Dropped, EnergySource, Figure, GroupLockout, Hazard, Instrument, JobFacts, MachineFacts,
-    NOBODY, Packet, PlantFacts, ProcedureFacts, RailLayout, RecipeFacts, SHIFT_CHANGE, Setting,
-    SourceFile, Stage, Step, VERSION, Zone, in_brackets,
+    Considered, Dropped, EnergySource, Figure, GroupLockout, Hazard, Instrument, JobFacts,
+    MachineFacts, NOBODY, Packet, PlantFacts, ProcedureFacts, RailLayout, RecipeFacts,
+    SHIFT_CHANGE, Setting, SourceFile, Stage, Step, VERSION, Zone, in_brackets,
 };
 use super::named;
 use super::needed::{Judge, Weighed};
@@ -80,8 +80,12 @@ impl<'p> Assembler<'_, 'p> {
         let to = self.recipe("to", &body.to);
         self.follows_last_job();
         let machine = prepared.machines.get(&body.machine)?;
-        let ground =
-            Ground { prepared, machine, to: to.map(|(file, _)| &file.body), language: self.language };
+        let ground = Ground {
+            prepared,
+            machine,
+            to: to.map(|(file, _)| &file.body),
+            language: self.language,
+        };
         let mut changeover = changeover(self.findings, ground, self.job);
         let ((from_file, from), (to_file, to)) = (from?, to?);
 
@@ -362,12 +366,7 @@ impl<'p> Assembler<'_, 'p> {
 
     /// The steps, and what was considered and is not needed. A procedure that is not translated stands in
     /// its own language, with everything in its steps.
-    fn steps(
-        &mut self,
-        known: &Known,
-        job: &JobFacts,
-        changeover: &mut Changeover<'p>,
-    ) -> Written {
+    fn steps(&mut self, known: &Known, job: &JobFacts, changeover: &mut Changeover<'p>) -> Written {
         let mut written = Written::default();
         let mut weighed = Weighed::default();
         let mut is_changed = false;
@@ -395,8 +394,10 @@ impl<'p> Assembler<'_, 'p> {
                 if !is_needed || !weighed.has_step(self.findings, &judge, &source, &text) {
                     continue;
                 }
-                let number = u32::try_from(written.steps.len()).unwrap_or(u32::MAX).saturating_add(1);
-                let (mut step, heading) = steps::step(self.findings, &facts, &source, &text, number);
+                let number =
+                    u32::try_from(written.steps.len()).unwrap_or(u32::MAX).saturating_add(1);
+                let (mut step, heading) =
+                    steps::step(self.findings, &facts, &source, &text, number);
                 step.language = is_other(procedure).then_some(language);
                 written.steps.push(step);
                 written.headings.push(heading);

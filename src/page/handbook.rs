@@ -44,7 +44,7 @@ const PARTS: [Part; 5] = [
     ("Begin", &chapters!["first-plant" "limits"]),
     (
         "Write",
-        &chapters!["files" "quantities" "layouts" "instruments" "procedures" "writing" "languages"],
+        &chapters!["files" "quantities" "layouts" "instruments" "procedures" "reuse" "writing" "languages"],
     ),
     ("Keep safe", &chapters!["safety" "lockout" "groups" "hazards"]),
     ("Print, fill in, sign", &chapters!["paper" "tablet" "signing" "approvals"]),
