@@ -78,7 +78,7 @@ pub fn assets() -> impl Iterator<Item = (&'static str, &'static str)> {
     .into_iter()
 }
 
-const TEMPLATES: [(&str, &str); 38] = [
+const TEMPLATES: [(&str, &str); 40] = [
     ("lists.html", include_str!("../../site/templates/lists.html")),
     ("search.html", include_str!("../../site/templates/search.html")),
     ("legend.html", include_str!("../../site/templates/legend.html")),
@@ -115,6 +115,8 @@ const TEMPLATES: [(&str, &str); 38] = [
     ("handbook-commands.html", include_str!("../../site/templates/handbook-commands.html")),
     ("handbook-rules.html", include_str!("../../site/templates/handbook-rules.html")),
     ("handbook-rule.html", include_str!("../../site/templates/handbook-rule.html")),
+    ("handbook-files.html", include_str!("../../site/templates/handbook-files.html")),
+    ("handbook-keys.html", include_str!("../../site/templates/handbook-keys.html")),
     ("handbook-search.html", include_str!("../../site/templates/handbook-search.html")),
     ("sign-words.html", include_str!("../../site/templates/sign-words.html")),
 ];
