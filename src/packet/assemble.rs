@@ -240,11 +240,10 @@ impl<'p> Assembler<'_, 'p> {
 
     /// Old positions are right only when the job before left the machine as this one says.
     fn follows_last_job(&mut self) {
-        let when = |job: &JobFile| (job.date.clone(), job.issued.clone(), job.id.clone());
         let own = &self.job.body;
-        let others = self.prepared.plant.jobs.values().map(|job| &job.body);
-        let earlier = others.filter(|job| job.machine == own.machine && when(job) < when(own));
-        let Some(last) = earlier.max_by_key(|job| when(job)) else { return };
+        let last = self.main.last.get(&self.job.place.file);
+        let Some(last) = last.and_then(|id| self.main.plant.jobs.get(id)) else { return };
+        let last = &last.body;
         if last.to != own.from {
             self.findings.not_what_was_left(
                 &self.job.place.at("from"),
@@ -440,9 +439,12 @@ impl<'p> Assembler<'_, 'p> {
                 self.findings.translation_is_old(at, id, from, revision);
             }
         }
-        let mut lacking = self.prepared.plant.untranslated.clone();
+        let untranslated = &self.prepared.plant.untranslated;
+        let own = sources.iter().filter_map(|own| untranslated.get_key_value(own.path.as_str()));
         // Of a list of hazards only what this packet shows counts.
-        lacking.retain(|file, _| !file.ends_with("hazards.yaml"));
+        let own = own.filter(|(file, _)| !file.ends_with("hazards.yaml"));
+        let mut lacking: BTreeMap<_, _> =
+            own.map(|(file, lacking)| (file.clone(), lacking.clone())).collect();
         for hazard in hazards.iter().filter(|hazard| hazard.language.is_some()) {
             if let Some(written) = self.prepared.plant.hazards.get(&hazard.id) {
                 let at = written.place.at("hazard");

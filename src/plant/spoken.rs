@@ -49,7 +49,7 @@ const TEXTS: [&str; 28] = [
 const MESSAGE: [&str; 3] = ["hazard", "consequence", "avoid"];
 
 /// Which language is wanted of a file.
-#[derive(Debug, Clone)]
+#[derive(Debug, Clone, PartialEq, Eq)]
 pub(super) struct Tongue {
     /// The language that every text has.
     pub(super) main: Language,

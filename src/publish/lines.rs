@@ -290,7 +290,7 @@ pub(super) fn machine(
 
 /// The recipes that could be computed for a machine.
 fn computed<'p>(prepared: &'p Prepared, id: &str) -> impl Iterator<Item = &'p Computed> {
-    prepared.computed.iter().filter(move |((machine, _), _)| machine == id).map(|(_, one)| one)
+    prepared.computed.iter().filter(move |((machine, _), _)| machine == id).map(|(_, one)| &**one)
 }
 
 /// Every setting of these recipes, with what each of them sets.

@@ -15,7 +15,7 @@ use crate::audit::Report;
 use crate::canonical::{line, sha256_hex};
 use crate::finding::show::Located;
 use crate::language::Language;
-use crate::packet::{Due, Packet, Prepared};
+use crate::packet::{Due, Packet, Packets, Prepared};
 use crate::page::form::Form;
 use crate::page::packet::{PacketIssue, PacketView, packet_html};
 use crate::page::site::{
@@ -42,7 +42,7 @@ pub struct Site<'a> {
     /// The plant understood.
     pub prepared: &'a Prepared<'a>,
     /// What its files give today, by job.
-    pub packets: BTreeMap<String, Packet>,
+    pub packets: Packets,
     /// Records by name.
     pub records: BTreeMap<String, Recorded>,
     /// Logs by machine.
@@ -252,7 +252,7 @@ impl Maker<'_> {
         for (job, packet) in &self.site.packets {
             let record = self.site.record_of(job);
             let frozen = record.and_then(|record| record.raw.packet.as_deref());
-            let mut sheet = sheet(packet.clone(), crate::packet::digest(packet)?, frozen);
+            let mut sheet = sheet((**packet).clone(), crate::packet::digest(packet)?, frozen);
             if let Some(record) = record {
                 sheet.state = lines::state(sheet.packet.language, &record.report).word;
             }

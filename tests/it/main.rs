@@ -2,6 +2,7 @@
 #![allow(clippy::disallowed_methods, reason = "tests read and write files")]
 #![allow(clippy::unwrap_used, reason = "a test may stop")]
 
+mod again;
 mod audit;
 mod broken;
 mod collect;
