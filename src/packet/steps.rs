@@ -97,7 +97,8 @@ pub(super) fn of_procedure(
         .map(|(number, text)| {
             let at = Place::block(&procedure.file, text.block.clone());
             let heading = Place::bytes(&procedure.file, text.heading.clone());
-            let mut writer = Writer { findings, facts, at: &at, entry: &text.facts, is_changed };
+            let (at, heading_at, entry) = (&at, &heading, &text.facts);
+            let mut writer = Writer { findings, facts, at, heading_at, entry, is_changed };
             (writer.step(procedure, text, number), heading)
         })
         .collect()
@@ -108,6 +109,8 @@ struct Writer<'a, 'f> {
     facts: &'a Facts<'f>,
     /// The block of facts.
     at: &'a Place,
+    /// The words of the heading.
+    heading_at: &'a Place,
     entry: &'a StepEntry,
     /// Whether the crew has changed before this procedure.
     is_changed: bool,
@@ -178,7 +181,7 @@ impl Writer<'_, '_> {
         let reads = |of: &Option<String>| of.as_deref() == Some("zero");
         let is_read = self.entry.reading.as_ref().is_some_and(|reading| reads(&reading.of));
         if self.entry.stage == Stage::Verify && !is_read {
-            self.findings.zero_not_read(self.at);
+            self.findings.zero_not_read(&self.at.at("stage"));
         }
     }
 
@@ -406,7 +409,7 @@ impl Writer<'_, '_> {
                     Braces::Bad { range, why } => {
                         self.findings.bad_braces(&at.within(range), &Words::of(why))
                     }
-                    Braces::Name { name, range } => self.known(&at.within(range), &name),
+                    Braces::Name { name, inner, .. } => self.known(&at.within(inner), &name),
                 }
             }
         }
@@ -442,11 +445,12 @@ impl Writer<'_, '_> {
             return;
         }
         let stage = self.entry.stage;
-        let brings = |mark: &&Mark| !matches!(mark, Mark::MaterialIn | Mark::Run);
+        let brings = |mark: &Mark| !matches!(mark, Mark::MaterialIn | Mark::Run);
+        let mut marks = self.entry.marks.iter().enumerate();
         if [Verify, TryOut, Inspect, ClearPeople].contains(&stage) {
-            self.findings.second_person_missing(self.at, stage);
-        } else if let Some(mark) = self.entry.marks.iter().find(brings) {
-            self.findings.second_person_missing(self.at, mark);
+            self.findings.second_person_missing(&self.at.at("stage"), stage);
+        } else if let Some((index, mark)) = marks.find(|(_, mark)| brings(mark)) {
+            self.findings.second_person_missing(&self.at.at("marks").item(index), mark);
         }
     }
 
@@ -476,7 +480,7 @@ impl Writer<'_, '_> {
             }
         }
         if signs.is_empty() {
-            self.findings.unsigned_step(self.at);
+            self.findings.unsigned_step(self.heading_at);
         } else {
             self.second_person(&signs);
             self.authorised(title);
