@@ -15,6 +15,7 @@ mod desk;
 mod export;
 mod exported;
 mod filled;
+mod handbook;
 mod inspected;
 mod key;
 mod locale;
@@ -24,8 +25,10 @@ mod preview;
 mod publish;
 mod records;
 mod register;
+mod schemas;
 mod signoff;
 mod start;
+mod steps;
 
 use std::ffi::OsString;
 use std::io::Write;
@@ -65,7 +68,9 @@ enum Command {
     Checkpoint(checkpoint::Args),
     Export(export::Args),
     Collect(collect::Args),
+    Schemas(schemas::Args),
     Start(start::Args),
+    Handbook(handbook::Args),
 }
 
 /// What a command has to say.
@@ -156,7 +161,9 @@ fn run(command: Command, language: Language) -> Result<Answer, Failure> {
         Command::Checkpoint(args) => checkpoint::run(&args, language),
         Command::Export(args) => export::run(&args, language),
         Command::Collect(args) => collect::run(&args, language),
+        Command::Schemas(args) => schemas::run(&args, language),
         Command::Start(args) => start::run(&args, language),
+        Command::Handbook(args) => handbook::run(&args, language),
     }
 }
 

@@ -287,8 +287,8 @@ impl Preview<'_> {
         let frame = Frame {
             language: self.told.language,
             plant: self.told.plant.clone(),
-            plant_digest: String::new(),
             program: PROGRAM.to_owned(),
+            ..Frame::default()
         };
         let Told { text, bar, .. } = &self.told;
         let view = AllFindings { frame, text: text.clone(), is_old: bar.is_old, is_alone };

@@ -6,7 +6,7 @@ use std::time::Instant;
 use serde::Serialize;
 
 use super::desk::{self, Desk, Judged};
-use super::{Answer, clock, json, logs, records};
+use super::{Answer, clock, handbook, json, logs, records};
 use crate::audit::log::LogReport;
 use crate::audit::{Report, report};
 use crate::failure::Failure;
@@ -27,6 +27,9 @@ pub(super) struct Args {
     /// Folder of the site; made new, or an older site of ours
     #[arg(long)]
     out: PathBuf,
+    /// Write the handbook into the site too, and lead to it from the foot of each page
+    #[arg(long)]
+    handbook: bool,
     /// Print what was written as JSON
     #[arg(long)]
     json: bool,
@@ -61,8 +64,12 @@ pub(super) fn run(args: &Args, language: Language) -> Result<Answer, Failure> {
         }
         return Ok(answer);
     }
-    let site = site(&args.plant, &desk, plant, &judged)?;
-    let tree = site::tree(&site)?;
+    let mut site = site(&args.plant, &desk, plant, &judged)?;
+    site.handbook = args.handbook;
+    let mut tree = site::tree(&site)?;
+    if args.handbook {
+        handbook::beside(&mut tree);
+    }
     publish::write(&args.out, &args.plant, &tree)?;
     let written = Written {
         machines: site.prepared.machines.len(),
@@ -123,6 +130,7 @@ pub(super) fn site<'a>(
         findings: show::located(findings, &desk.texts, plant.facts.body.language),
         allowed_signers: plant.allowed_signers.as_ref().map(|(_, text)| &**text),
         day: clock::now().date_naive(),
+        handbook: false,
     })
 }
 

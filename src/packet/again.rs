@@ -67,6 +67,8 @@ struct Shared {
     policy: Policy,
     answered: Vec<Answered>,
     register: Judged,
+    /// What machines of the plant have, which is what a condition may name.
+    features: BTreeSet<(&'static str, String)>,
     /// What decides where a procedure is used.
     fronts: BTreeMap<(Language, String), FrontMatter>,
 }
@@ -171,9 +173,27 @@ impl Shared {
             policy: prepared.policy.clone(),
             answered: prepared.answered.clone(),
             register: prepared.register.clone(),
+            features: features(prepared),
             fronts: fronts.collect(),
         }
     }
+}
+
+/// Every name that a condition may have, of any machine.
+fn features(prepared: &Prepared) -> BTreeSet<(&'static str, String)> {
+    let mut all = BTreeSet::new();
+    for machine in prepared.machines.values() {
+        let body = &machine.file.body;
+        let mut put = |what, name: &str| {
+            all.insert((what, name.to_owned()));
+        };
+        put("kind", &body.kind);
+        body.rails.names().for_each(|name| put("rail", name));
+        body.zones.names().for_each(|name| put("zone", name));
+        body.instruments.names().for_each(|name| put("instrument", name));
+        machine.facts.keys().for_each(|name| put("fact", name));
+    }
+    all
 }
 
 /// Front matter without what says nothing about where a procedure is used.

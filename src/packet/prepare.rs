@@ -5,6 +5,7 @@ use std::sync::Arc;
 
 use super::again::Memory;
 use super::approvals;
+use super::changeover::{is_quantity, kind_words};
 use super::compute::{Computed, compute};
 use super::group;
 use super::hazards;
@@ -17,8 +18,9 @@ use crate::finding::{Findings, Place};
 use crate::language::Language;
 use crate::plant::energy::ELECTRICAL;
 use crate::plant::load::{Loaded, Plant};
-use crate::plant::machine::{Machine, day, machine};
-use crate::plant::shape::{EnergyEntry, JobFile, RecipeFile};
+use crate::plant::machine::{Machine, day, is_name, machine};
+use crate::plant::shape::{EnergyEntry, JobFile, ParameterKind, RecipeFile};
+use crate::quantity::Unit;
 use crate::record::entry::is_identifier;
 use crate::record::people::{People, Person, Term};
 use crate::register::Judged;
@@ -88,6 +90,8 @@ fn understand<'a>(
     let roles: Vec<String> = plant.facts.body.roles.names().map(str::to_owned).collect();
     plant_facts(findings, plant, &roles);
     intended_uses(findings, plant);
+    parameters(findings, plant);
+    orders(findings, plant);
     let people = people(findings, plant, &roles);
     let policy = policy::policy(findings, plant, &people, &roles);
     let mut answered = Vec::new();
@@ -105,6 +109,9 @@ fn understand<'a>(
     for (id, file) in &plant.machines {
         let mut own = Findings::default();
         machines.insert(id.clone(), machine(&mut own, file, &hazards, plant.language));
+        if file.body.changeover.is_empty() {
+            own.order_missing(&file.place.at("kind"), &file.body.kind);
+        }
         hazards::sources_show_their_sign(&mut own, file, &hazards);
         answered.extend(policy.settle(&mut own));
         if own.has_errors() {
@@ -202,7 +209,7 @@ fn accepts(findings: &mut Findings, plant: &Plant, roles: &[String]) {
     let (at, accepts) =
         (plant.facts.place.at("accepts_deviation"), &plant.facts.body.accepts_deviation);
     if !roles.contains(&accepts.default) {
-        findings.unknown_role(&at, &accepts.default, roles);
+        findings.unknown_role(&at.at("default"), &accepts.default, roles);
     }
     let known: Vec<&str> = plant.procedures.keys().map(String::as_str).collect();
     for (procedure, role) in accepts.by_procedure.iter() {
@@ -241,6 +248,46 @@ fn intended_uses(findings: &mut Findings, plant: &Plant) {
         {
             let at = Place::block(&procedure.file, procedure.front_range.clone()).at("id");
             findings.no_intended_use(&at, &procedure.front.id);
+        }
+    }
+}
+
+/// Parameters of procedures: a name each, a unit where they are quantities, defaults that fit it.
+fn parameters(findings: &mut Findings, plant: &Plant) {
+    for procedure in plant.procedures.values() {
+        let front = Place::block(&procedure.file, procedure.front_range.clone());
+        for (name, entry) in procedure.front.parameters.iter() {
+            let at = front.at("parameters").at(name);
+            if !is_name(name) {
+                findings.bad_name(&at.key(), name);
+            }
+            if entry.kind != ParameterKind::Quantity {
+                continue;
+            }
+            let Some(unit) = &entry.unit else {
+                findings.missing_key(&at, "unit");
+                continue;
+            };
+            if Unit::find(unit).is_none() {
+                findings.unknown_unit(&at.at("unit"), unit);
+            } else if let Some(text) = entry.default.as_ref().filter(|one| !is_quantity(entry, one))
+            {
+                let what = (name, kind_words(entry), text.as_str());
+                findings.bad_parameter(&at.at("default"), &procedure.front.id, what, &[]);
+            }
+        }
+    }
+}
+
+/// Orders for kinds of machines that the plant has.
+fn orders(findings: &mut Findings, plant: &Plant) {
+    let kinds: BTreeSet<&String> = plant.machines.values().map(|own| &own.body.kind).collect();
+    let kinds: Vec<&String> = kinds.into_iter().collect();
+    let at = plant.facts.place.at("changeovers");
+    let is_whole = !plant.broken.iter().any(|file| file.starts_with("machines/"));
+    for kind in plant.facts.body.changeovers.names().filter(|_| is_whole) {
+        if !kinds.iter().any(|own| *own == kind) {
+            findings.unknown_kind(&at.at(kind).key(), kind, &kinds);
         }
     }
 }

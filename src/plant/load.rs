@@ -18,15 +18,18 @@ use serde::de::DeserializeOwned;
 
 use super::read::yaml_in_one_language;
 use super::shape::{
-    HazardEntry, HazardsFile, JobFile, MachineFile, PeopleFile, PlantFile, RecipeFile, StockFile,
+    ChangeoverEntry, HazardEntry, HazardsFile, JobFile, MachineFile, PeopleFile, PlantFile,
+    RecipeFile, StockFile, UseEntry,
 };
 use super::spoken::{self, Tongue};
 use crate::canonical::sha256_hex;
 use crate::failure::Failure;
+use crate::finding::place::Marks;
 use crate::finding::show::Texts;
 use crate::finding::{Findings, Place};
 use crate::language::{Language, Words};
 use crate::packet::model::Signal;
+use crate::procedure::text::line;
 use crate::procedure::{Procedure, Translation, text, translation};
 use crate::record::store::{self, RawRecord};
 use crate::register;
@@ -81,6 +84,24 @@ pub struct Plant {
     pub untranslated: BTreeMap<Arc<str>, (Place, usize)>,
     /// The same plant in the other languages that its jobs ask for.
     pub editions: BTreeMap<Language, Plant>,
+}
+
+impl Plant {
+    /// The procedures of a machine's changeover and those that they include, each once, in the order in
+    /// which they first come.
+    pub fn procedures_of(&self, machine: &MachineFile) -> Vec<&Procedure> {
+        let mut all: Vec<&Procedure> = Vec::new();
+        let mut next: Vec<&UseEntry> =
+            machine.changeover.iter().rev().map(|entry| &entry.used).collect();
+        while let Some(used) = next.pop() {
+            let Some(procedure) = self.procedures.get(&used.procedure) else { continue };
+            if all.iter().all(|known| known.front.id != procedure.front.id) {
+                all.push(procedure);
+                next.extend(procedure.includes.iter().rev().map(|include| &include.used));
+            }
+        }
+        all
+    }
 }
 
 /// What reading a folder gave.
@@ -191,6 +212,7 @@ pub fn load_again(folder: &Path, memory: &mut Memory) -> Result<Reading, Failure
         read: BTreeMap::new(),
         tongue: tongue(Language::English, BTreeSet::new()),
         untranslated: BTreeMap::new(),
+        kinds: BTreeMap::new(),
         before: mem::take(memory),
         memory,
     };
@@ -242,6 +264,8 @@ struct Loader<'a> {
     /// The language that is read.
     tongue: Tongue,
     untranslated: BTreeMap<Arc<str>, (Place, usize)>,
+    /// The kind of each machine in the plant's main language.
+    kinds: BTreeMap<String, String>,
     /// What was known before this reading; what is used of it goes over into `memory`.
     before: Memory,
     memory: &'a mut Memory,
@@ -327,11 +351,21 @@ impl Loader<'_> {
             }
             loaded
         });
-        let machines = self.shelf("machines", &mut broken, |body: &MachineFile| &body.id)?;
+        let mut machines = self.shelf("machines", &mut broken, |body: &MachineFile| &body.id)?;
         let recipes = self.shelf("recipes", &mut broken, |body: &RecipeFile| &body.id)?;
         let hazards = self.hazards()?;
         let Files { people, jobs, allowed_signers, .. } = files.clone();
         let language = self.tongue.wanted;
+        self.kinds.extend(
+            machines
+                .iter()
+                .filter(|_| language == self.tongue.main)
+                .map(|(id, machine)| (id.clone(), machine.body.kind.clone())),
+        );
+        let facts = facts.map(|mut facts| {
+            self.orders(&mut facts, &mut machines);
+            facts
+        });
         Ok(facts.zip(people).map(|(facts, people)| Plant {
             facts,
             people,
@@ -349,6 +383,41 @@ impl Loader<'_> {
             untranslated: std::mem::take(&mut self.untranslated),
             editions: BTreeMap::new(),
         }))
+    }
+
+    /// Gives each machine without an order of its own the plant's order for its kind, and each entry of an
+    /// order its line.
+    fn orders(
+        &self,
+        facts: &mut Loaded<PlantFile>,
+        machines: &mut BTreeMap<String, Loaded<MachineFile>>,
+    ) {
+        let top = facts.place.at("changeovers");
+        let kinds: Vec<String> = facts.body.changeovers.names().map(str::to_owned).collect();
+        for kind in kinds {
+            if let Some(entries) = facts.body.changeovers.get_mut(&kind) {
+                self.lines(&top.at(&kind), entries);
+            }
+        }
+        for (id, machine) in machines {
+            let body = &mut machine.body;
+            self.lines(&machine.place.at("changeover"), &mut body.changeover);
+            let Some(kind) = self.kinds.get(id).filter(|_| body.changeover.is_empty()) else {
+                continue;
+            };
+            if let Some(order) = facts.body.changeovers.get(kind) {
+                body.changeover.clone_from(order);
+                body.order_of_kind = Some(kind.clone());
+            }
+        }
+    }
+
+    fn lines(&self, at: &Place, entries: &mut [ChangeoverEntry]) {
+        let Some(text) = self.texts.get(&at.file) else { return };
+        let mut marks = Marks::new();
+        for (index, entry) in entries.iter_mut().enumerate() {
+            entry.line = line(text, at.item(index).locate_with(text, &mut marks).start);
+        }
     }
 
     /// The languages of the plant, as far as its file can be read.

@@ -21,14 +21,15 @@ use crate::page::form::Form;
 use crate::page::packet::{PacketIssue, PacketView, packet_html};
 use crate::page::site::{
     Fact, Frame, InspectionLine, JobLine, JobView, JobsView, Link, MachineView, MachinesView,
-    ProcedureView, ProceduresView, RecordLine, RecordsView, RegisterView, SearchGroup, SearchView,
-    StartView, TagsView, job_html, jobs_pages, legend_html, machine_html, machines_html,
-    placard_html, procedure_html, procedures_html, record_alone_html, record_html, records_html,
-    register_html, search_html, start_html, tags_html,
+    ProcedureView, ProceduresView, RecordLine, RecordsView, RegisterView, SchemaLine, SchemasView,
+    SearchGroup, SearchView, StartView, TagsView, job_html, jobs_pages, legend_html, machine_html,
+    machines_html, placard_html, procedure_html, procedures_html, record_alone_html, record_html,
+    records_html, register_html, schemas_html, search_html, start_html, tags_html,
 };
 use crate::page::steps::{Desk, StepsView, steps_html};
 use crate::page::strip::{has_strips, strip_html};
 use crate::page::{assets, drawing, paths};
+use crate::plant::schema;
 use crate::record::entry::NO_PREVIOUS;
 use crate::record::state::State;
 use crate::record::store::RawRecord;
@@ -54,6 +55,8 @@ pub struct Site<'a> {
     pub allowed_signers: Option<&'a str>,
     /// The day of publishing: by it an inspection is overdue, and nothing else.
     pub day: NaiveDate,
+    /// Whether the handbook is put beside it.
+    pub handbook: bool,
 }
 
 impl Site<'_> {
@@ -161,6 +164,7 @@ pub fn record_page(sheet: &Sheet, record: &Recorded, folder: &str) -> String {
         plant: packet.plant.name.clone(),
         plant_digest: String::new(),
         program: PROGRAM.to_owned(),
+        handbook: String::new(),
     };
     let line = lines::line_of(packet, &record.report);
     let namespace = crate::record::namespace(&packet.plant.domain);
@@ -196,6 +200,8 @@ pub enum Part {
     Record(String),
     /// The list of records, and the logs.
     Records,
+    /// The schemas of the files people write.
+    Schemas,
     /// Approvals and inspections, with their files.
     Register,
     /// Search.
@@ -227,6 +233,7 @@ impl Part {
             _ if path == paths::MACHINES => Part::Machines,
             _ if path == paths::PROCEDURES => Part::Procedures,
             _ if path == paths::RECORDS => Part::Records,
+            "schemas" => Part::Schemas,
             "lists" => Part::Lists,
             "machines" | "placards" => Part::Machine(id),
             "procedures" => Part::Procedure(id),
@@ -268,6 +275,7 @@ impl<'a> Pages<'a> {
             Part::Machines,
             Part::Procedures,
             Part::Records,
+            Part::Schemas,
             Part::Register,
             Part::Search,
             Part::Parts,
@@ -293,6 +301,7 @@ impl<'a> Pages<'a> {
             Part::Procedures => maker.procedures(&mut tree),
             Part::Record(name) => maker.record(&mut tree, name)?,
             Part::Records => maker.records(&mut tree),
+            Part::Schemas => maker.schemas(&mut tree),
             Part::Register => {
                 if let Some(view) = &self.register {
                     tree.put(paths::REGISTER, register_html(view));
@@ -348,6 +357,7 @@ fn frame(site: &Site) -> Frame {
         plant: plant.facts.body.name.clone(),
         plant_digest: sha256_hex(files.concat().as_bytes()),
         program: PROGRAM.to_owned(),
+        handbook: if site.handbook { paths::handbook() } else { String::new() },
     }
 }
 
@@ -584,6 +594,23 @@ impl Maker<'_> {
         let view = RecordsView { frame: self.frame.clone(), summary, records, findings, register };
         tree.put(paths::RECORDS, records_html(&view));
         logs::put(tree, &self.frame, self.site);
+    }
+
+    /// The schemas, and the page that says what each is for.
+    fn schemas(&self, tree: &mut Tree) {
+        let language = self.frame.language;
+        let mut schemas = Vec::new();
+        for written in schema::WRITTEN {
+            let path = paths::schema(&schema::file_name(written.name));
+            tree.put(path.as_str(), schema::text(&written.schema()));
+            schemas.push(SchemaLine {
+                link: Link::new(written.name, path),
+                file: written.file.to_owned(),
+                about: language.word(written.about).to_owned(),
+            });
+        }
+        let view = SchemasView { frame: self.frame.clone(), schemas };
+        tree.put(paths::SCHEMAS, schemas_html(&view));
     }
 
     /// Every page by its kind, with the words by which people look for it.

@@ -19,6 +19,7 @@ mod filled;
 mod forms;
 mod fuzz;
 mod groups;
+mod handbook;
 mod hazards;
 mod hostile;
 mod keys;
@@ -34,6 +35,8 @@ mod preview;
 mod publish;
 mod readme;
 mod register;
+mod reuse;
+mod sarif;
 mod tamper;
 
 /// A module that nobody declares is a test that nobody runs.
