@@ -15,6 +15,7 @@ mod desk;
 mod export;
 mod exported;
 mod filled;
+mod handbook;
 mod inspected;
 mod key;
 mod locale;
@@ -25,6 +26,7 @@ mod records;
 mod register;
 mod signoff;
 mod start;
+mod steps;
 
 use std::ffi::OsString;
 use std::io::Write;
@@ -64,6 +66,7 @@ enum Command {
     Export(export::Args),
     Collect(collect::Args),
     Start(start::Args),
+    Handbook(handbook::Args),
 }
 
 /// What a command has to say.
@@ -154,6 +157,7 @@ fn run(command: Command, language: Language) -> Result<Answer, Failure> {
         Command::Export(args) => export::run(&args, language),
         Command::Collect(args) => collect::run(&args, language),
         Command::Start(args) => start::run(&args, language),
+        Command::Handbook(args) => handbook::run(&args, language),
     }
 }
 

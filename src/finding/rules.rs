@@ -8,6 +8,7 @@ mod lockout;
 mod order;
 pub mod policy;
 mod register;
+mod reuse;
 mod translation;
 mod walk;
 
@@ -487,7 +488,7 @@ impl Findings {
                 .map(str::to_owned)
                 .to_vec();
         for rail in rails {
-            known.extend([format!("{rail}.moves"), format!("{rail}.holders")]);
+            known.extend(["moves", "holders", "lanes"].map(|what| format!("{rail}.{what}")));
         }
         self.error(
             "unknown-repeat",

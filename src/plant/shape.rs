@@ -46,6 +46,8 @@ pub struct PlantFile {
     pub shifts: Named<ShiftEntry>,
     #[serde(default)]
     pub approvals: ApprovalsEntry,
+    #[serde(default)]
+    pub changeovers: Named<Vec<ChangeoverEntry>>,
 }
 
 /// The roles that approve what packets are made from.
@@ -264,13 +266,62 @@ pub struct MachineFile {
     pub zones: Named<ZoneEntry>,
     #[serde(default)]
     pub energy: Named<EnergyEntry>,
-    pub changeover: Vec<String>,
+    #[serde(default)]
+    pub changeover: Vec<ChangeoverEntry>,
+    /// The kind in whose order the changeover stands in `plant.yaml`; none when the machine has its own.
+    #[serde(skip)]
+    pub order_of_kind: Option<String>,
     #[serde(default)]
     pub stop_position: String,
     #[serde(default)]
     pub inching: Option<InchingEntry>,
     #[serde(default)]
     pub lockout_inspection: Option<InspectionEntry>,
+}
+
+/// A procedure of a changeover: its identifier alone, or with values for its parameters.
+#[derive(Debug, Clone, Default, PartialEq, Eq)]
+pub struct ChangeoverEntry {
+    /// The procedure, and the values.
+    pub used: UseEntry,
+    /// Its line in the file, from 1 on; 0 while nobody has looked.
+    pub line: u32,
+}
+
+/// A procedure that is used, with values for its parameters.
+#[derive(Debug, Clone, Default, PartialEq, Eq, Deserialize)]
+#[serde(deny_unknown_fields)]
+#[allow(missing_docs, reason = "the keys are described in the README")]
+pub struct UseEntry {
+    pub procedure: String,
+    #[serde(default)]
+    pub with: Named<String>,
+}
+
+impl<'de> Deserialize<'de> for ChangeoverEntry {
+    fn deserialize<D: Deserializer<'de>>(deserializer: D) -> Result<Self, D::Error> {
+        deserializer.deserialize_any(ChangeoverReader)
+    }
+}
+
+struct ChangeoverReader;
+
+impl<'de> Visitor<'de> for ChangeoverReader {
+    type Value = ChangeoverEntry;
+
+    fn expecting(&self, f: &mut fmt::Formatter) -> fmt::Result {
+        f.write_str("a procedure, or `procedure` and `with`")
+    }
+
+    fn visit_str<E: de::Error>(self, procedure: &str) -> Result<ChangeoverEntry, E> {
+        let used = UseEntry { procedure: procedure.to_owned(), with: Named::default() };
+        Ok(ChangeoverEntry { used, line: 0 })
+    }
+
+    fn visit_map<A: MapAccess<'de>>(self, map: A) -> Result<ChangeoverEntry, A::Error> {
+        let used = UseEntry::deserialize(MapAccessDeserializer::new(map))?;
+        Ok(ChangeoverEntry { used, line: 0 })
+    }
 }
 
 /// An instrument at the machine.
@@ -853,7 +904,42 @@ pub struct FrontMatter {
     #[serde(default, rename = "for")]
     pub applies: AppliesEntry,
     #[serde(default)]
+    pub when: WhenEntry,
+    #[serde(default)]
+    pub parameters: Named<ParameterEntry>,
+    #[serde(default)]
     pub standards: Vec<String>,
+}
+
+/// What a procedure is told by the place that uses it.
+#[derive(Debug, Clone, PartialEq, Eq, Deserialize)]
+#[serde(deny_unknown_fields)]
+#[allow(missing_docs, reason = "the keys are described in the README")]
+pub struct ParameterEntry {
+    #[serde(rename = "type")]
+    pub kind: ParameterKind,
+    #[serde(default)]
+    pub unit: Option<String>,
+    #[serde(default)]
+    pub default: Option<String>,
+}
+
+/// What the value of a parameter is.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Deserialize)]
+#[serde(rename_all = "lowercase")]
+pub enum ParameterKind {
+    /// A rail of the machine.
+    Rail,
+    /// A zone of the machine.
+    Zone,
+    /// A setting of the recipe wanted.
+    Setting,
+    /// An instrument at the machine.
+    Instrument,
+    /// A number with a unit.
+    Quantity,
+    /// Words.
+    Text,
 }
 
 /// Front matter of a procedure's translation.
@@ -998,11 +1084,23 @@ pub struct MinorEntry {
     pub risk_assessment: String,
 }
 
-/// When a step is needed.
+/// When a procedure or a step is needed: everything that is said must hold.
 #[derive(Debug, Clone, Default, PartialEq, Eq, Deserialize)]
 #[serde(deny_unknown_fields)]
 #[allow(missing_docs, reason = "the keys are described in the README")]
 pub struct WhenEntry {
+    #[serde(default)]
+    pub kinds: Vec<String>,
+    #[serde(default)]
+    pub rails: Vec<String>,
+    #[serde(default)]
+    pub zones: Vec<String>,
+    #[serde(default)]
+    pub instruments: Vec<String>,
+    #[serde(default)]
+    pub energy: Vec<String>,
+    #[serde(default)]
+    pub facts: Vec<String>,
     #[serde(default)]
     pub changes: Vec<String>,
     #[serde(default)]

@@ -11,6 +11,7 @@ mod lockout;
 mod order;
 mod policy;
 mod register;
+mod reuse;
 mod shown;
 mod translation;
 
@@ -926,6 +927,7 @@ const ROWS: &[&[Row]] = &[
     order::ROWS,
     policy::ROWS,
     register::ROWS,
+    reuse::ROWS,
     translation::ROWS,
 ];
 
