@@ -378,6 +378,8 @@ pub struct ProcedureView {
     pub reason: String,
     /// Which machines it is for, in words; may be empty.
     pub scope: String,
+    /// When it is needed, and what it is told; mostly empty.
+    pub told: Vec<Fact>,
     /// What it follows.
     pub standards: Vec<String>,
     /// SHA-256 of its file.
