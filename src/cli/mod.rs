@@ -12,6 +12,7 @@ mod clock;
 mod collect;
 mod derive;
 mod desk;
+mod earlier;
 mod export;
 mod exported;
 mod filled;
@@ -22,6 +23,7 @@ mod logs;
 mod packet;
 mod publish;
 mod records;
+mod redline;
 mod register;
 mod signoff;
 mod start;
@@ -56,6 +58,7 @@ enum Command {
     Derive(derive::Args),
     Packet(packet::Args),
     Publish(publish::Args),
+    Redline(redline::Args),
     Signoff(Box<signoff::Args>),
     Approve(approve::Args),
     Inspected(inspected::Args),
@@ -146,6 +149,7 @@ fn run(command: Command, language: Language) -> Result<Answer, Failure> {
         Command::Derive(args) => derive::run(&args, language),
         Command::Packet(args) => packet::run(&args, language),
         Command::Publish(args) => publish::run(&args, language),
+        Command::Redline(args) => redline::run(&args, language),
         Command::Signoff(args) => signoff::run(&args, language),
         Command::Approve(args) => approve::run(&args, language),
         Command::Inspected(args) => inspected::run(&args, language),

@@ -6,12 +6,14 @@ use std::time::Instant;
 use serde::Serialize;
 
 use super::desk::{self, Desk, Judged};
-use super::{Answer, clock, json, logs, records};
+use super::{Answer, clock, earlier, json, logs, records, redline};
 use crate::audit::log::LogReport;
 use crate::audit::{Report, report};
 use crate::failure::Failure;
 use crate::finding::show;
 use crate::language::Language;
+use crate::page::redline::RedlineView;
+use crate::plant::load::Plant;
 use crate::publish::{self, site};
 
 /// Writes the site: start page, machines, jobs, procedures, records, and a packet for each job.
@@ -26,6 +28,9 @@ pub(super) struct Args {
     /// Folder of the site; made new, or an older site of ours
     #[arg(long)]
     out: PathBuf,
+    /// Add pages of what changed since this revision in git
+    #[arg(long, value_name = "REVISION", allow_hyphen_values = true)]
+    since: Option<String>,
     /// Print what was written as JSON
     #[arg(long)]
     json: bool,
@@ -50,7 +55,12 @@ pub(super) fn run(args: &Args, language: Language) -> Result<Answer, Failure> {
         Ok(plant) => plant,
         Err(answer) => return Ok(*answer),
     };
-    let Judged { prepared, packets, trust, findings: all } = desk::judge(&desk, plant);
+    let judged = desk::judge(&desk, plant);
+    let redline = match redlined(args, &desk, plant, &judged)? {
+        Ok(redline) => redline,
+        Err(answer) => return Ok(*answer),
+    };
+    let Judged { prepared, packets, trust, findings: all } = judged;
     if all.has_errors() {
         let mut answer = desk.answer(&all, args.json);
         if !args.json {
@@ -76,6 +86,7 @@ pub(super) fn run(args: &Args, language: Language) -> Result<Answer, Failure> {
         findings: show::located(&all, &desk.texts, plant.facts.body.language),
         allowed_signers: plant.allowed_signers.as_ref().map(|(_, text)| &**text),
         day: clock::now().date_naive(),
+        redline,
     };
     let tree = site::tree(&site)?;
     publish::write(&args.out, &args.plant, &tree)?;
@@ -112,6 +123,21 @@ pub(super) fn run(args: &Args, language: Language) -> Result<Answer, Failure> {
     };
     let clean = written.findings == 0;
     Ok(if clean { Answer::clean(text) } else { Answer::findings(text) })
+}
+
+/// What changed since the revision that was named; none when none was.
+fn redlined(
+    args: &Args,
+    desk: &Desk,
+    plant: &Plant,
+    judged: &Judged,
+) -> Result<Result<Option<RedlineView>, Box<Answer>>, Failure> {
+    let Some(revision) = args.since.as_ref().filter(|_| !judged.findings.has_errors()) else {
+        return Ok(Ok(None));
+    };
+    let earlier = earlier::at(&args.plant, revision)?;
+    let compared = redline::compare(&args.plant, desk, judged, &earlier, args.json)?;
+    Ok(compared.map(|compared| Some(compared.view(desk, site::frame(plant)))))
 }
 
 /// Reports of records that do not hold.

@@ -18,6 +18,7 @@ pub mod packet;
 pub mod paths;
 pub mod proof;
 pub mod qr;
+pub mod redline;
 #[cfg(test)]
 mod sample;
 pub mod site;
@@ -50,6 +51,9 @@ const SHEET_CSS: &str = include_str!("../../site/assets/sheet.css");
 /// What the page of the parts adds.
 pub(crate) const LEGEND_CSS: &str = include_str!("../../site/assets/legend.css");
 
+/// What the pages of changes add.
+const REDLINE_CSS: &str = include_str!("../../site/assets/redline.css");
+
 /// What the tablet's page adds.
 const STEPS_CSS: &str = include_str!("../../site/assets/steps.css");
 
@@ -69,6 +73,7 @@ pub fn assets() -> impl Iterator<Item = (&'static str, &'static str)> {
         ("assets/pages.css", PAGES_CSS),
         ("assets/sheet.css", SHEET_CSS),
         ("assets/legend.css", LEGEND_CSS),
+        ("assets/redline.css", REDLINE_CSS),
         ("assets/search.js", SEARCH_JS),
         ("assets/steps.css", STEPS_CSS),
         ("assets/steps.js", STEPS_JS),
@@ -77,7 +82,7 @@ pub fn assets() -> impl Iterator<Item = (&'static str, &'static str)> {
     .into_iter()
 }
 
-const TEMPLATES: [(&str, &str); 31] = [
+const TEMPLATES: [(&str, &str); 35] = [
     ("lists.html", include_str!("../../site/templates/lists.html")),
     ("search.html", include_str!("../../site/templates/search.html")),
     ("legend.html", include_str!("../../site/templates/legend.html")),
@@ -108,6 +113,10 @@ const TEMPLATES: [(&str, &str); 31] = [
     ("form-kit.html", include_str!("../../site/templates/form-kit.html")),
     ("form-lockout.html", include_str!("../../site/templates/form-lockout.html")),
     ("form-moves.html", include_str!("../../site/templates/form-moves.html")),
+    ("redline-parts.html", include_str!("../../site/templates/redline-parts.html")),
+    ("redline-alone.html", include_str!("../../site/templates/redline-alone.html")),
+    ("redline.html", include_str!("../../site/templates/redline.html")),
+    ("redline-text.html", include_str!("../../site/templates/redline-text.html")),
     ("sign-words.html", include_str!("../../site/templates/sign-words.html")),
 ];
 

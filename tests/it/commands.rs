@@ -5,12 +5,13 @@ use std::process::{Command, Stdio};
 
 use crate::plant::{Plant, Run, copy_folder, files_of, root};
 
-const COMMANDS: [&str; 12] = [
+const COMMANDS: [&str; 13] = [
     "start",
     "check",
     "derive",
     "packet",
     "publish",
+    "redline",
     "signoff",
     "approve",
     "inspected",

@@ -31,6 +31,7 @@ mod outside;
 mod plant;
 mod publish;
 mod readme;
+mod redline;
 mod register;
 mod tamper;
 
