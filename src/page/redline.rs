@@ -548,3 +548,49 @@ pub fn redline_text_pages(view: &RedlineView) -> Vec<(String, String)> {
     };
     view.texts.iter().map(page).collect()
 }
+
+#[cfg(test)]
+mod tests {
+    use super::{RedlineView, blocks_html, redline_alone_html, redline_html, redline_text_pages};
+    use crate::language::Language;
+    use crate::page::site::Frame;
+    use crate::redline::prose;
+    use crate::redline::touches::Touches;
+
+    #[test]
+    fn a_reworded_paragraph_is_struck_and_underlined_with_a_bar() {
+        let before = "Loosen the **two** screws.\n\n- Slide it.\n- Read it.";
+        let after = "Loosen the three screws & wait.\n\n- Slide it.\n- Write it.";
+        let expected = "\
+<p class=\"changed\">Loosen the <del><span class=\"unseen\">[gone: </span><strong>two</strong>\
+<span class=\"unseen\"> end]</span></del> <ins><span class=\"unseen\">[new: </span>three\
+<span class=\"unseen\"> end]</span></ins> screws <ins><span class=\"unseen\">[new: </span>&amp; wait\
+<span class=\"unseen\"> end]</span></ins>.</p>
+<ul>
+<li>Slide it.</li>
+<li class=\"changed\"><del><span class=\"unseen\">[gone: </span>Read<span class=\"unseen\"> end]</span></del> \
+<ins><span class=\"unseen\">[new: </span>Write<span class=\"unseen\"> end]</span></ins> it.</li>
+</ul>
+";
+        assert_eq!(blocks_html(Language::English, &prose::markdown(before, after)), expected);
+    }
+
+    #[test]
+    fn markup_of_a_text_stays_text() {
+        let blocks = prose::markdown("", "x <script>y</script> [a](javascript:x) ![p](q)");
+        let html = blocks_html(Language::English, &blocks);
+        assert!(html.contains("&lt;script&gt;"), "{html}");
+        assert!(!html.contains("href") && !html.contains("<img"), "{html}");
+    }
+
+    #[test]
+    fn a_view_without_changes_is_a_page() {
+        for language in Language::ALL {
+            let frame = Frame { language, ..Frame::default() };
+            let view = RedlineView::new(frame, "HEAD", &[], &Touches::default(), Vec::new());
+            assert!(redline_html(&view).contains("HEAD"));
+            assert!(redline_alone_html(&view).contains("HEAD"));
+            assert!(redline_text_pages(&view).is_empty());
+        }
+    }
+}

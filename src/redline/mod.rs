@@ -249,7 +249,9 @@ pub fn compare(before: &Side, after: &Side) -> Vec<Changed> {
         let sha256 = |side: &Side, file: &Option<String>| {
             file.as_ref().and_then(|file| side.sha256(file).map(str::to_owned))
         };
-        if sha256(before, &own[0]) != sha256(after, &own[1]) {
+        // A text that ships is read when a job asks for its language: that does not make it new.
+        let is_shipped = own.iter().flatten().all(|file| file.starts_with("shipped/"));
+        if !is_shipped && sha256(before, &own[0]) != sha256(after, &own[1]) {
             subjects.push((subject, own));
         }
     }
@@ -296,27 +298,13 @@ impl Both<'_> {
             [_, None] => What::Removed,
             _ => What::Changed,
         };
-        let sides = [self.before, self.after];
-        let there = || {
-            let pairs = sides.into_iter().zip(&files);
-            pairs.filter_map(|(side, file)| Some((side, file.as_deref()?)))
-        };
-        // When one of two cannot be understood both are compared by their lines.
-        let is_read = there().all(|(side, file)| Document::read(&subject, side, file).is_some());
-        let document = |side: &Side, file: &Option<String>| {
-            let Some(file) = file else { return Document::default() };
-            let read = Document::read(&subject, side, file).filter(|_| is_read);
-            read.unwrap_or_else(|| Document::lines(side.text(file)))
-        };
-        let [before, after] = &files;
-        let (old, new) = (document(self.before, before), document(self.after, after));
+        let [old, new] = self.documents(&subject, &files);
         let file = files.iter().rev().flatten().next().cloned().unwrap_or_default();
         let name = [&new.name, &old.name].into_iter().find(|name| !name.is_empty());
         let name = name.cloned().unwrap_or_else(|| subject.id().to_owned());
         let mut changes = Vec::new();
         let without: &[&str] =
             if old.issue.is_some() || new.issue.is_some() { &ISSUE } else { &[] };
-        // Of a file that is wholly new or gone the steps say enough.
         for field in fields::compare(&old.facts, &new.facts, without) {
             let weighs = weigh::field(&subject, &field);
             changes.push(Change::field("", field, weighs));
@@ -329,6 +317,23 @@ impl Both<'_> {
         }
         changes.extend(steps::compare(&old.steps, &new.steps));
         Changed { subject, name, file, what, before: old.issue, after: new.issue, changes }
+    }
+
+    /// Both files taken apart; when one cannot be understood, both as their lines.
+    fn documents(&self, subject: &Subject, files: &[Option<String>; 2]) -> [Document; 2] {
+        let read = |side: &Side, file: &Option<String>| match file {
+            Some(file) => Document::read(subject, side, file),
+            None => Some(Document::default()),
+        };
+        let lines = |side: &Side, file: &Option<String>| {
+            let text = file.as_deref().map(|file| side.text(file));
+            text.map(Document::lines).unwrap_or_default()
+        };
+        let [old, new] = files;
+        match (read(self.before, old), read(self.after, new)) {
+            (Some(before), Some(after)) => [before, after],
+            _ => [lines(self.before, old), lines(self.after, new)],
+        }
     }
 }
 

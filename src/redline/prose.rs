@@ -277,6 +277,8 @@ struct Reader {
     strong: usize,
     stressed: usize,
     is_code: bool,
+    /// Where each open link leads, innermost last: an address is a word too.
+    links: Vec<String>,
     /// Whether a blank came after the last word.
     apart: bool,
 }
@@ -311,6 +313,9 @@ impl Reader {
         match tag {
             Tag::Strong => self.strong += 1,
             Tag::Emphasis => self.stressed += 1,
+            Tag::Link { dest_url, .. } | Tag::Image { dest_url, .. } => {
+                self.links.push(dest_url.to_string());
+            }
             Tag::Item => self.open(Kind::Item),
             Tag::TableHead | Tag::TableRow => self.open(Kind::Row),
             Tag::Heading { .. } => self.open(Kind::Heading),
@@ -332,6 +337,11 @@ impl Reader {
         match tag {
             TagEnd::Strong => self.strong = self.strong.saturating_sub(1),
             TagEnd::Emphasis => self.stressed = self.stressed.saturating_sub(1),
+            TagEnd::Link | TagEnd::Image => {
+                let address = self.links.pop().unwrap_or_default();
+                self.apart = true;
+                self.add(&address, Style::Code);
+            }
             TagEnd::CodeBlock => {
                 self.is_code = false;
                 self.close();
@@ -484,6 +494,7 @@ mod tests {
             "| a | b\n| 1 |[- 2-][+ 3+]",
         );
         check("```\nx y\n```", "```\nx z\n```", "> <c>x</c>[-<c> y</c>-][+<c> z</c>+]");
+        check("[a](b)", "[a](c)", "a[-<c> b</c>-][+<c> c</c>+]");
         check("<b>x</b>", "<i>x</i>", "<[-b-][+i+]>x</[-b-][+i+]>");
     }
 

@@ -1,6 +1,8 @@
 //! The steps of a procedure: which is which, and what differs in each.
 
-use super::align::{Item, align};
+use std::collections::{BTreeMap, BTreeSet};
+
+use super::align::{Item, Pair, align};
 use super::fields;
 use super::prose::{self, Block};
 use super::tree::Tree;
@@ -40,12 +42,12 @@ impl Step {
 pub(super) fn compare(before: &[Step], after: &[Step]) -> Vec<Change> {
     let items = |steps: &[Step]| steps.iter().map(Step::item).collect::<Vec<_>>();
     let pairs = align(&items(before), &items(after));
-    let mut gone: Vec<usize> = (0..before.len()).collect();
-    gone.retain(|at| !pairs.iter().any(|pair| pair.before == *at));
-    let mut gone = gone.into_iter().peekable();
+    let kept: BTreeSet<usize> = pairs.iter().map(|pair| pair.before).collect();
+    let pairs: BTreeMap<usize, Pair> = pairs.into_iter().map(|pair| (pair.after, pair)).collect();
+    let mut gone = (0..before.len()).filter(|at| !kept.contains(at)).peekable();
     let mut changes = Vec::new();
     for (at, new) in after.iter().enumerate() {
-        let Some(pair) = pairs.iter().find(|pair| pair.after == at) else {
+        let Some(pair) = pairs.get(&at) else {
             changes.extend(whole(new, What::Added));
             continue;
         };

@@ -206,7 +206,11 @@ fn changed(old: &Packet, new: &Packet) -> Job {
 /// Steps without their number: one that only moved down is the same.
 fn steps(old: &Packet, new: &Packet) -> Vec<Difference> {
     let own = |packet: &Packet| -> Vec<(String, Step)> {
-        let plain = |step: &Step| (step.id.clone(), Step { number: 0, ..step.clone() });
+        let line = |text: &str| text.split_whitespace().collect::<Vec<_>>().join(" ");
+        let plain = |step: &Step| {
+            let text = line(&step.text);
+            (step.id.clone(), Step { number: 0, text, ..step.clone() })
+        };
         packet.steps.iter().map(plain).collect()
     };
     let number = |packet: &Packet, id: &str| {

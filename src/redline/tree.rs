@@ -88,7 +88,6 @@ mod tests {
     #[test]
     fn texts_stay_as_they_were_written() {
         check("a: 1.10\nb: \"x: y\" # why\nc: [1, true, ~]", "a: 1.10, b: x: y, c: [1, true, ]");
-        check("a: { b: >\n  one\n  two\n}\n", "");
         check("a: >\n  one\n  two\n", "a: one two");
         check("", "");
         check("z:\n  - { a: 1 }\n  - [x, y]", "z: [(a: 1), [x, y]]");

@@ -465,7 +465,7 @@ fn what_is_written_to_a_file_stands_alone() {
         .says("wrote red.html");
     let page = std::fs::read_to_string(plant.beside("red.html")).unwrap();
     for piece in [
-        "<del><span class=\"unseen\">[gone: </span>snaps in<span",
+        "<del><span class=\"unseen\">[gone: </span>it snaps in<span",
         "&lt;it&gt;",
         "revision-unchanged",
         "default-src 'none'; style-src 'sha256-",
