@@ -465,6 +465,15 @@ fn differences(language: Language, job: &Job) -> String {
 /// All of it as text for a terminal, without the findings.
 pub fn redline_text(view: &RedlineView) -> String {
     let mut text = view.summary.join("\n") + "\n";
+    if !view.weighing.is_empty() {
+        let title = view.frame.language.word("redline-weighing");
+        let _ = writeln!(text, "\n{title}");
+    }
+    for line in &view.weighing {
+        let place = [&line.text.text, &line.place].map(String::as_str);
+        let place: Vec<&str> = place.into_iter().filter(|place| !place.is_empty()).collect();
+        let _ = writeln!(text, "  {}: {}", line.why, place.join(", "));
+    }
     for touched in &view.touches {
         let _ = writeln!(text, "\n{}", touched.title);
         for line in &touched.lines {

@@ -117,6 +117,9 @@ const ALIKE: usize = 30;
 /// Of longer texts no words are compared: the old one is gone, the new one is new.
 const MOST_WORDS: usize = 3000;
 
+/// So many words and signs are a value and no sentence.
+const SHORT: usize = 5;
+
 /// Of more pieces none are compared.
 const MOST_PIECES: usize = 2000;
 
@@ -130,11 +133,19 @@ pub fn markdown(before: &str, after: &str) -> Vec<Block> {
     compare(&pieces(before), &pieces(after))
 }
 
-/// Two texts without markup, such as a field of YAML.
+/// Two texts without markup, such as a field of YAML. A short one is a value: all of it is gone, and
+/// the other is new.
 pub fn plain(before: &str, after: &str) -> Vec<Run> {
     let piece =
         |text: &str| Piece { kind: Kind::Paragraph, words: worded(text, Style::Plain, false) };
-    pair(&piece(before), &piece(after)).runs
+    let (old, new) = (piece(before), piece(after));
+    if old != new && old.words.len().min(new.words.len()) <= SHORT {
+        return [whole(&old, Mark::Gone), whole(&new, Mark::New)]
+            .into_iter()
+            .flat_map(|own| own.runs)
+            .collect();
+    }
+    pair(&old, &new).runs
 }
 
 fn compare(before: &[Piece], after: &[Piece]) -> Vec<Block> {
@@ -496,6 +507,22 @@ mod tests {
         check("```\nx y\n```", "```\nx z\n```", "> <c>x</c>[-<c> y</c>-][+<c> z</c>+]");
         check("[a](b)", "[a](c)", "a[-<c> b</c>-][+<c> c</c>+]");
         check("<b>x</b>", "<i>x</i>", "<[-b-][+i+]>x</[-b-][+i+]>");
+    }
+
+    #[test]
+    fn a_value_is_struck_as_a_whole_and_a_sentence_word_by_word() {
+        let check = |before, after, expected| {
+            let block = Block { kind: Kind::Paragraph, runs: plain(before, after) };
+            assert_eq!(shown(&[block]), expected);
+        };
+        check("±0.5 mm", "±1 mm", "[-±0.5 mm-][+±1 mm+]");
+        check("", "lead", "[+lead+]");
+        check(
+            "Turn the drain and leave it open.",
+            "Turn the drain and leave it.",
+            "Turn the drain and leave it[- open-].",
+        );
+        check("same", "same", "same");
     }
 
     #[test]

@@ -374,6 +374,9 @@ Packets that change: J-1. Signed and still worked by: none.
 Approvals that lapse: 0. Translations now old: 0. Lockouts to inspect again: 0.
 Revisions: in order.
 
+Changes that weigh for safety
+  second person dropped: procedure:knives, Check every position with all holders clamped, sign.verified
+
 Packets that change
   J-1 on line-1: steps: 18 Check every position with all holders clamped
 
