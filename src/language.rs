@@ -15,11 +15,14 @@ use fluent_bundle::concurrent::FluentBundle;
 use fluent_bundle::{FluentArgs, FluentResource, FluentValue};
 use fluent_syntax::ast::{Entry, Pattern};
 use include_dir::{Dir, include_dir};
+use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 use unic_langid::LanguageIdentifier;
 
 /// A language with its way to write numbers, by its BCP 47 tag.
-#[derive(Debug, Clone, Copy, Default, PartialEq, Eq, PartialOrd, Ord, Serialize, Deserialize)]
+#[derive(
+    Debug, Clone, Copy, Default, PartialEq, Eq, PartialOrd, Ord, Serialize, Deserialize, JsonSchema,
+)]
 pub enum Language {
     /// English, decimal point.
     #[default]
@@ -328,6 +331,53 @@ fn keys_of(entry: &Entry<&str>) -> Vec<String> {
     let key = message.id.name;
     let attributes = message.attributes.iter().map(|one| format!("{key}.{}", one.id.name));
     message.value.iter().map(|_| key.to_owned()).chain(attributes).collect()
+}
+
+/// An English text that has a way out, as it is explained: a name in angle quotes stands for what is
+/// put in.
+pub(crate) struct Explained {
+    /// The end of the file's name.
+    pub topic: &'static str,
+    /// The key: the rule's identifier.
+    pub key: String,
+    /// What is said.
+    pub message: String,
+    /// The way out.
+    pub way_out: String,
+}
+
+/// Every English text with a way out, of the files whose names begin so.
+pub(crate) fn explained(prefix: &str) -> Vec<Explained> {
+    let texts = &BUNDLES[&Language::English];
+    let named = |key: &str| {
+        let pattern = texts.pattern(key)?;
+        let said = texts.bundle.format_pattern(pattern, None, &mut Vec::new());
+        Some(quoted(&said))
+    };
+    let topics = files(Language::English).filter_map(|(name, text)| {
+        Some((name.strip_prefix("en/")?.strip_prefix(prefix)?.strip_suffix(".ftl")?, text))
+    });
+    let keys = topics.flat_map(|(topic, text)| {
+        let resource = FluentResource::try_new(text.to_owned()).unwrap_or_else(|(one, _)| one);
+        let keys: Vec<String> = resource.entries().flat_map(keys_of).collect();
+        keys.into_iter().map(move |key| (topic, key))
+    });
+    let explained = keys.filter_map(|(topic, key)| {
+        let key = key.strip_suffix(".way-out")?.to_owned();
+        let (message, way_out) = (named(&key)?, named(&format!("{key}.way-out"))?);
+        Some(Explained { topic, key, message, way_out })
+    });
+    explained.collect()
+}
+
+/// A text with nothing put in: `{$name}` becomes `‹name›`.
+fn quoted(text: &str) -> String {
+    let mut pieces = text.split("{$");
+    let first = pieces.next().unwrap_or_default().to_owned();
+    pieces.fold(first, |said, piece| {
+        let (name, rest) = piece.split_once('}').unwrap_or((piece, ""));
+        format!("{said}‹{name}›{rest}")
+    })
 }
 
 #[cfg(test)]

@@ -16,6 +16,7 @@ mod earlier;
 mod export;
 mod exported;
 mod filled;
+mod handbook;
 mod inspected;
 mod key;
 mod locale;
@@ -25,8 +26,10 @@ mod publish;
 mod records;
 mod redline;
 mod register;
+mod schemas;
 mod signoff;
 mod start;
+mod steps;
 
 use std::ffi::OsString;
 use std::io::Write;
@@ -66,7 +69,9 @@ enum Command {
     Checkpoint(checkpoint::Args),
     Export(export::Args),
     Collect(collect::Args),
+    Schemas(schemas::Args),
     Start(start::Args),
+    Handbook(handbook::Args),
 }
 
 /// What a command has to say.
@@ -157,7 +162,9 @@ fn run(command: Command, language: Language) -> Result<Answer, Failure> {
         Command::Checkpoint(args) => checkpoint::run(&args, language),
         Command::Export(args) => export::run(&args, language),
         Command::Collect(args) => collect::run(&args, language),
+        Command::Schemas(args) => schemas::run(&args, language),
         Command::Start(args) => start::run(&args, language),
+        Command::Handbook(args) => handbook::run(&args, language),
     }
 }
 

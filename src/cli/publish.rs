@@ -6,7 +6,7 @@ use std::time::Instant;
 use serde::Serialize;
 
 use super::desk::{self, Desk, Judged};
-use super::{Answer, clock, earlier, json, logs, records, redline};
+use super::{Answer, clock, earlier, handbook, json, logs, records, redline};
 use crate::audit::log::LogReport;
 use crate::audit::{Report, report};
 use crate::failure::Failure;
@@ -31,6 +31,9 @@ pub(super) struct Args {
     /// Add pages of what changed since this revision in git
     #[arg(long, value_name = "REVISION", allow_hyphen_values = true)]
     since: Option<String>,
+    /// Write the handbook into the site too, and lead to it from the foot of each page
+    #[arg(long)]
+    handbook: bool,
     /// Print what was written as JSON
     #[arg(long)]
     json: bool,
@@ -87,8 +90,12 @@ pub(super) fn run(args: &Args, language: Language) -> Result<Answer, Failure> {
         allowed_signers: plant.allowed_signers.as_ref().map(|(_, text)| &**text),
         day: clock::now().date_naive(),
         redline,
+        handbook: args.handbook,
     };
-    let tree = site::tree(&site)?;
+    let mut tree = site::tree(&site)?;
+    if args.handbook {
+        handbook::beside(&mut tree);
+    }
     publish::write(&args.out, &args.plant, &tree)?;
     let written = Written {
         machines: prepared.machines.len(),

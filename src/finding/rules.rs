@@ -9,6 +9,7 @@ mod order;
 pub mod policy;
 mod redline;
 mod register;
+mod reuse;
 mod translation;
 mod walk;
 
@@ -446,7 +447,7 @@ impl Findings {
                 .map(str::to_owned)
                 .to_vec();
         for rail in rails {
-            known.extend([format!("{rail}.moves"), format!("{rail}.holders")]);
+            known.extend(["moves", "holders", "lanes"].map(|what| format!("{rail}.{what}")));
         }
         self.error(
             "unknown-repeat",

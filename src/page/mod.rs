@@ -13,6 +13,7 @@ pub mod auditor;
 mod decimal;
 pub mod drawing;
 pub mod form;
+pub mod handbook;
 pub mod markdown;
 pub mod packet;
 pub mod paths;
@@ -82,7 +83,7 @@ pub fn assets() -> impl Iterator<Item = (&'static str, &'static str)> {
     .into_iter()
 }
 
-const TEMPLATES: [(&str, &str); 35] = [
+const TEMPLATES: &[(&str, &str)] = &[
     ("lists.html", include_str!("../../site/templates/lists.html")),
     ("search.html", include_str!("../../site/templates/search.html")),
     ("legend.html", include_str!("../../site/templates/legend.html")),
@@ -103,6 +104,7 @@ const TEMPLATES: [(&str, &str); 35] = [
     ("machine.html", include_str!("../../site/templates/machine.html")),
     ("procedures.html", include_str!("../../site/templates/procedures.html")),
     ("procedure.html", include_str!("../../site/templates/procedure.html")),
+    ("schemas.html", include_str!("../../site/templates/schemas.html")),
     ("register.html", include_str!("../../site/templates/register.html")),
     ("records.html", include_str!("../../site/templates/records.html")),
     ("audit.html", include_str!("../../site/templates/audit.html")),
@@ -117,6 +119,15 @@ const TEMPLATES: [(&str, &str); 35] = [
     ("redline-alone.html", include_str!("../../site/templates/redline-alone.html")),
     ("redline.html", include_str!("../../site/templates/redline.html")),
     ("redline-text.html", include_str!("../../site/templates/redline-text.html")),
+    ("handbook.html", include_str!("../../site/templates/handbook.html")),
+    ("handbook-start.html", include_str!("../../site/templates/handbook-start.html")),
+    ("handbook-chapter.html", include_str!("../../site/templates/handbook-chapter.html")),
+    ("handbook-commands.html", include_str!("../../site/templates/handbook-commands.html")),
+    ("handbook-rules.html", include_str!("../../site/templates/handbook-rules.html")),
+    ("handbook-rule.html", include_str!("../../site/templates/handbook-rule.html")),
+    ("handbook-files.html", include_str!("../../site/templates/handbook-files.html")),
+    ("handbook-keys.html", include_str!("../../site/templates/handbook-keys.html")),
+    ("handbook-search.html", include_str!("../../site/templates/handbook-search.html")),
     ("sign-words.html", include_str!("../../site/templates/sign-words.html")),
 ];
 
@@ -130,7 +141,7 @@ fn engine(language: Language) -> Tera {
         said(language, &given, |text| Cow::Borrowed(text))
     });
     engine.register_function("th", Marked(language));
-    let templates = TEMPLATES.into_iter().chain([alone()]);
+    let templates = TEMPLATES.iter().copied().chain([alone()]);
     let templates = templates.map(|(name, template)| (name, worded(language, template)));
     engine.add_raw_templates(templates).expect("the program's own templates are read by a test");
     engine
@@ -231,6 +242,7 @@ fn render<V: Serialize>(language: Language, template: &str, view: &V) -> String 
 
 #[cfg(test)]
 mod tests {
+    use super::handbook::HANDBOOK_CSS;
     use super::{ENGINES, TEMPLATES};
     use crate::language::Language;
 
@@ -261,7 +273,8 @@ mod tests {
     #[test]
     fn style_sheets_fetch_nothing() {
         let sheets = super::assets().filter(|(path, _)| path.ends_with(".css"));
-        let inlined = [super::PACKET_CSS, super::form::FORM_CSS, super::strip::STRIP_CSS];
+        let inlined =
+            [super::PACKET_CSS, super::form::FORM_CSS, super::strip::STRIP_CSS, HANDBOOK_CSS];
         for css in sheets.map(|(_, css)| css).chain(inlined) {
             for word in ["url(", "@import", "</", "http"] {
                 assert!(!css.contains(word), "a style sheet has {word}");

@@ -7,6 +7,7 @@ mod legend;
 mod log;
 mod placard;
 mod register;
+mod schemas;
 mod search;
 mod start;
 mod tags;
@@ -26,6 +27,7 @@ pub use legend::legend_html;
 pub use log::{LogFile, LogView, log_html};
 pub use placard::{PlacardView, PlacardZone, placard_html};
 pub use register::{ApprovalLine, InspectionLine, RegisterEntry, RegisterView, register_html};
+pub use schemas::{SchemaLine, SchemasView, schemas_html};
 pub use search::{SearchEntry, SearchGroup, SearchView, search_html};
 pub use start::{JobsView, StartView, in_working_order, jobs_pages, start_html};
 pub use tags::{TagView, TagsView, tags_html};
@@ -41,6 +43,8 @@ pub struct Frame {
     pub plant_digest: String,
     /// Name and version of the program.
     pub program: String,
+    /// The handbook's first page; empty when it is not part of the site.
+    pub handbook: String,
 }
 
 /// A text that leads somewhere in the site.

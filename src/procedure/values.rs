@@ -1,4 +1,4 @@
-//! Values in text: `{{ name }}`, the only thing a procedure may put in. No loops, no includes.
+//! Values in text: `{{ name }}`, the only thing a text may put in. No loops, no conditions.
 
 use std::collections::BTreeMap;
 use std::ops::Range;
@@ -73,11 +73,36 @@ pub fn fill(text: &str, values: &BTreeMap<String, String>) -> String {
     filled + &text[from..]
 }
 
+/// The text with other names between its braces.
+pub fn rename(text: &str, name_of: impl Fn(&str) -> String) -> String {
+    let mut renamed = String::new();
+    let mut from = 0;
+    for brace in braces(text) {
+        let Braces::Name { name, range } = brace else { continue };
+        let new = name_of(&name);
+        if new != name {
+            renamed += &text[from..range.start];
+            renamed += &format!("{{{{ {new} }}}}");
+            from = range.end;
+        }
+    }
+    renamed + &text[from..]
+}
+
 #[cfg(test)]
 mod tests {
     use std::collections::BTreeMap;
 
-    use super::{Braces, braces, fill};
+    use super::{Braces, braces, fill, rename};
+
+    #[test]
+    fn a_name_is_exchanged_and_nothing_else() {
+        let new = |name: &str| name.replace("rail", "rear");
+        assert_eq!(
+            rename("rail {{rail.key}} {{ a }} ü {{ 1", new),
+            "rail {{ rear.key }} {{ a }} ü {{ 1"
+        );
+    }
 
     #[test]
     fn names_are_found_with_their_place() {

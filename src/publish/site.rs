@@ -15,21 +15,22 @@ use crate::audit::Report;
 use crate::canonical::{line, sha256_hex};
 use crate::finding::show::Located;
 use crate::language::Language;
-use crate::packet::{Due, Packet, Prepared};
+use crate::packet::{Due, Packet, Packets, Prepared};
 use crate::page::form::Form;
 use crate::page::packet::{PacketIssue, PacketView, packet_html};
 use crate::page::redline::{RedlineView, redline_html, redline_text_pages};
 use crate::page::site::{
     Fact, Frame, InspectionLine, JobLine, JobView, JobsView, Link, MachineView, MachinesView,
-    ProcedureView, ProceduresView, RecordLine, RecordsView, SearchGroup, SearchView, StartView,
-    TagsView, job_html, jobs_pages, legend_html, machine_html, machines_html, placard_html,
-    procedure_html, procedures_html, record_alone_html, record_html, records_html, register_html,
-    search_html, start_html, tags_html,
+    ProcedureView, ProceduresView, RecordLine, RecordsView, SchemaLine, SchemasView, SearchGroup,
+    SearchView, StartView, TagsView, job_html, jobs_pages, legend_html, machine_html,
+    machines_html, placard_html, procedure_html, procedures_html, record_alone_html, record_html,
+    records_html, register_html, schemas_html, search_html, start_html, tags_html,
 };
 use crate::page::steps::{Desk, StepsView, steps_html};
 use crate::page::strip::{has_strips, strip_html};
 use crate::page::{assets, drawing, paths};
 use crate::plant::load::Plant;
+use crate::plant::schema;
 use crate::record::entry::NO_PREVIOUS;
 use crate::record::state::State;
 use crate::record::store::RawRecord;
@@ -44,7 +45,7 @@ pub struct Site<'a> {
     /// The plant understood.
     pub prepared: &'a Prepared<'a>,
     /// What its files give today, by job.
-    pub packets: BTreeMap<String, Packet>,
+    pub packets: Packets,
     /// Records by name.
     pub records: BTreeMap<String, Recorded>,
     /// Logs by machine.
@@ -57,6 +58,8 @@ pub struct Site<'a> {
     pub day: NaiveDate,
     /// What changed since an earlier state of the plant, when it was compared with one.
     pub redline: Option<RedlineView>,
+    /// Whether the handbook is put beside it.
+    pub handbook: bool,
 }
 
 impl Site<'_> {
@@ -164,6 +167,7 @@ pub fn record_page(sheet: &Sheet, record: &Recorded, folder: &str) -> String {
         plant: packet.plant.name.clone(),
         plant_digest: String::new(),
         program: PROGRAM.to_owned(),
+        handbook: String::new(),
     };
     let line = lines::line_of(packet, &record.report);
     let namespace = crate::record::namespace(&packet.plant.domain);
@@ -206,6 +210,7 @@ pub fn tree(site: &Site) -> Result<Tree, serde_json::Error> {
     maker.machines(&mut tree, &lines);
     maker.procedures(&mut tree);
     maker.records(&mut tree, &sheets);
+    maker.schemas(&mut tree);
     if let Some(view) = register {
         tree.put(paths::REGISTER, register_html(&view));
         maker.register_files(&mut tree);
@@ -243,6 +248,7 @@ pub fn frame(plant: &Plant) -> Frame {
         plant: plant.facts.body.name.clone(),
         plant_digest: sha256_hex(files.concat().as_bytes()),
         program: PROGRAM.to_owned(),
+        handbook: if site.handbook { paths::handbook() } else { String::new() },
     }
 }
 
@@ -258,7 +264,7 @@ impl Maker<'_> {
         for (job, packet) in &self.site.packets {
             let record = self.site.record_of(job);
             let frozen = record.and_then(|record| record.raw.packet.as_deref());
-            let mut sheet = sheet(packet.clone(), crate::packet::digest(packet)?, frozen);
+            let mut sheet = sheet((**packet).clone(), crate::packet::digest(packet)?, frozen);
             if let Some(record) = record {
                 sheet.state = lines::state(sheet.packet.language, &record.report).word;
             }
@@ -460,6 +466,23 @@ impl Maker<'_> {
     }
 
     /// Every page by its kind, with the words by which people look for it.
+    /// The schemas, and the page that says what each is for.
+    fn schemas(&self, tree: &mut Tree) {
+        let language = self.frame.language;
+        let mut schemas = Vec::new();
+        for written in schema::WRITTEN {
+            let path = paths::schema(&schema::file_name(written.name));
+            tree.put(path.as_str(), schema::text(&written.schema()));
+            schemas.push(SchemaLine {
+                link: Link::new(written.name, path),
+                file: written.file.to_owned(),
+                about: language.word(written.about).to_owned(),
+            });
+        }
+        let view = SchemasView { frame: self.frame.clone(), schemas };
+        tree.put(paths::SCHEMAS, schemas_html(&view));
+    }
+
     fn search(&self, lines: &BTreeMap<&str, JobLine>) -> SearchView {
         let (prepared, language) = (self.site.prepared, self.frame.language);
         let mut jobs: Vec<&JobLine> = lines.values().collect();

@@ -12,6 +12,7 @@ mod order;
 mod policy;
 mod redline;
 mod register;
+mod reuse;
 mod translation;
 
 use std::collections::{BTreeMap, BTreeSet};
@@ -926,6 +927,7 @@ const ROWS: &[&[Row]] = &[
     order::ROWS,
     policy::ROWS,
     register::ROWS,
+    reuse::ROWS,
     translation::ROWS,
 ];
 

@@ -2,6 +2,7 @@
 #![allow(clippy::disallowed_methods, reason = "tests read and write files")]
 #![allow(clippy::unwrap_used, reason = "a test may stop")]
 
+mod again;
 mod audit;
 mod broken;
 mod collect;
@@ -18,6 +19,7 @@ mod filled;
 mod forms;
 mod fuzz;
 mod groups;
+mod handbook;
 mod hazards;
 mod hostile;
 mod keys;
@@ -33,6 +35,7 @@ mod publish;
 mod readme;
 mod redline;
 mod register;
+mod reuse;
 mod tamper;
 
 /// A module that nobody declares is a test that nobody runs.
