@@ -12,6 +12,7 @@ mod clock;
 mod collect;
 mod derive;
 mod desk;
+mod earlier;
 mod export;
 mod exported;
 mod filled;
@@ -23,6 +24,7 @@ mod logs;
 mod packet;
 mod publish;
 mod records;
+mod redline;
 mod register;
 mod schemas;
 mod signoff;
@@ -59,6 +61,7 @@ enum Command {
     Derive(derive::Args),
     Packet(packet::Args),
     Publish(publish::Args),
+    Redline(redline::Args),
     Signoff(Box<signoff::Args>),
     Approve(approve::Args),
     Inspected(inspected::Args),
@@ -151,6 +154,7 @@ fn run(command: Command, language: Language) -> Result<Answer, Failure> {
         Command::Derive(args) => derive::run(&args, language),
         Command::Packet(args) => packet::run(&args, language),
         Command::Publish(args) => publish::run(&args, language),
+        Command::Redline(args) => redline::run(&args, language),
         Command::Signoff(args) => signoff::run(&args, language),
         Command::Approve(args) => approve::run(&args, language),
         Command::Inspected(args) => inspected::run(&args, language),

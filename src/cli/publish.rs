@@ -6,12 +6,14 @@ use std::time::Instant;
 use serde::Serialize;
 
 use super::desk::{self, Desk, Judged};
-use super::{Answer, clock, handbook, json, logs, records};
+use super::{Answer, clock, earlier, handbook, json, logs, records, redline};
 use crate::audit::log::LogReport;
 use crate::audit::{Report, report};
 use crate::failure::Failure;
 use crate::finding::show;
 use crate::language::Language;
+use crate::page::redline::RedlineView;
+use crate::plant::load::Plant;
 use crate::publish::{self, site};
 
 /// Writes the site: start page, machines, jobs, procedures, records, and a packet for each job.
@@ -26,6 +28,9 @@ pub(super) struct Args {
     /// Folder of the site; made new, or an older site of ours
     #[arg(long)]
     out: PathBuf,
+    /// Add pages of what changed since this revision in git
+    #[arg(long, value_name = "REVISION", allow_hyphen_values = true)]
+    since: Option<String>,
     /// Write the handbook into the site too, and lead to it from the foot of each page
     #[arg(long)]
     handbook: bool,
@@ -53,7 +58,12 @@ pub(super) fn run(args: &Args, language: Language) -> Result<Answer, Failure> {
         Ok(plant) => plant,
         Err(answer) => return Ok(*answer),
     };
-    let Judged { prepared, packets, trust, findings: all } = desk::judge(&desk, plant);
+    let judged = desk::judge(&desk, plant);
+    let redline = match redlined(args, &desk, plant, &judged)? {
+        Ok(redline) => redline,
+        Err(answer) => return Ok(*answer),
+    };
+    let Judged { prepared, packets, trust, findings: all } = judged;
     if all.has_errors() {
         let mut answer = desk.answer(&all, args.json);
         if !args.json {
@@ -79,6 +89,7 @@ pub(super) fn run(args: &Args, language: Language) -> Result<Answer, Failure> {
         findings: show::located(&all, &desk.texts, plant.facts.body.language),
         allowed_signers: plant.allowed_signers.as_ref().map(|(_, text)| &**text),
         day: clock::now().date_naive(),
+        redline,
         handbook: args.handbook,
     };
     let mut tree = site::tree(&site)?;
@@ -119,6 +130,21 @@ pub(super) fn run(args: &Args, language: Language) -> Result<Answer, Failure> {
     };
     let clean = written.findings == 0;
     Ok(if clean { Answer::clean(text) } else { Answer::findings(text) })
+}
+
+/// What changed since the revision that was named; none when none was.
+fn redlined(
+    args: &Args,
+    desk: &Desk,
+    plant: &Plant,
+    judged: &Judged,
+) -> Result<Result<Option<RedlineView>, Box<Answer>>, Failure> {
+    let Some(revision) = args.since.as_ref().filter(|_| !judged.findings.has_errors()) else {
+        return Ok(Ok(None));
+    };
+    let earlier = earlier::at(&args.plant, revision)?;
+    let compared = redline::compare(&args.plant, desk, judged, &earlier, args.json)?;
+    Ok(compared.map(|compared| Some(compared.view(desk, site::frame(plant)))))
 }
 
 /// Reports of records that do not hold.

@@ -335,6 +335,8 @@ pub struct ProceduresView {
     pub frame: Frame,
     /// Procedures.
     pub procedures: Vec<ProcedureLine>,
+    /// Page of what changed since an earlier state; empty when nothing was compared.
+    pub redline: String,
 }
 
 /// A hazard of a step: all of it is in one language.
@@ -518,7 +520,7 @@ pub struct RecordsView {
 
 /// What a template of the site gets: the view, and where the page stands.
 #[derive(Serialize)]
-struct Page<'a, V, X> {
+pub(super) struct Page<'a, V, X> {
     #[serde(skip)]
     language: Language,
     v: &'a V,
@@ -533,7 +535,7 @@ struct Page<'a, V, X> {
 }
 
 impl<'a, V: Serialize> Page<'a, V, ()> {
-    fn new(frame: &Frame, v: &'a V, title: &'a str, section: &'static str) -> Self {
+    pub(super) fn new(frame: &Frame, v: &'a V, title: &'a str, section: &'static str) -> Self {
         let root = if section.contains('/') { "../" } else { "" };
         let language = frame.language;
         Page { language, v, root, title, crumbs: Vec::new(), section, extra: () }
@@ -542,7 +544,7 @@ impl<'a, V: Serialize> Page<'a, V, ()> {
 
 impl<'a, V: Serialize, X: Serialize> Page<'a, V, X> {
     /// Below the main page of its section, which has the name of this key.
-    fn under(mut self, key: &'static str) -> Self {
+    pub(super) fn under(mut self, key: &'static str) -> Self {
         self.crumbs.push(Link::new(self.language.word(key), self.section));
         self
     }
@@ -552,7 +554,7 @@ impl<'a, V: Serialize, X: Serialize> Page<'a, V, X> {
         Page { language, v, root, title, crumbs, section, extra }
     }
 
-    fn html(self, template: &str) -> String {
+    pub(super) fn html(self, template: &str) -> String {
         render(self.language, template, &self)
     }
 }

@@ -169,7 +169,7 @@ pub(super) fn person(person: &Person, day: Option<NaiveDate>) -> Option<PersonLi
 }
 
 /// A finding of the plant's files.
-pub(super) fn finding(finding: &Located) -> FindingView {
+pub(crate) fn finding(finding: &Located) -> FindingView {
     let word = match finding.severity {
         crate::finding::Severity::Error => "error",
         crate::finding::Severity::Warning => "warning",

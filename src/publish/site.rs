@@ -18,6 +18,7 @@ use crate::language::Language;
 use crate::packet::{Due, Packet, Packets, Prepared};
 use crate::page::form::Form;
 use crate::page::packet::{PacketIssue, PacketView, packet_html};
+use crate::page::redline::{RedlineView, redline_html, redline_text_pages};
 use crate::page::site::{
     Fact, Frame, InspectionLine, JobLine, JobView, JobsView, Link, MachineView, MachinesView,
     ProcedureView, ProceduresView, RecordLine, RecordsView, SchemaLine, SchemasView, SearchGroup,
@@ -28,6 +29,7 @@ use crate::page::site::{
 use crate::page::steps::{Desk, StepsView, steps_html};
 use crate::page::strip::{has_strips, strip_html};
 use crate::page::{assets, drawing, paths};
+use crate::plant::load::Plant;
 use crate::plant::schema;
 use crate::record::entry::NO_PREVIOUS;
 use crate::record::state::State;
@@ -54,6 +56,8 @@ pub struct Site<'a> {
     pub allowed_signers: Option<&'a str>,
     /// The day of publishing: by it an inspection is overdue, and nothing else.
     pub day: NaiveDate,
+    /// What changed since an earlier state of the plant, when it was compared with one.
+    pub redline: Option<RedlineView>,
     /// Whether the handbook is put beside it.
     pub handbook: bool,
 }
@@ -185,7 +189,7 @@ fn issue(sheet: &Sheet) -> PacketIssue {
 /// # Errors
 /// When a packet has no canonical form, which no assembled packet is without.
 pub fn tree(site: &Site) -> Result<Tree, serde_json::Error> {
-    let frame = frame(site);
+    let frame = frame(site.prepared.plant);
     let register = register::view(frame.clone(), site.prepared, site.day);
     let maker = Maker { site, frame, has_register: register.is_some() };
     let sheets = maker.sheets()?;
@@ -211,6 +215,12 @@ pub fn tree(site: &Site) -> Result<Tree, serde_json::Error> {
         tree.put(paths::REGISTER, register_html(&view));
         maker.register_files(&mut tree);
     }
+    if let Some(redline) = &site.redline {
+        tree.put(paths::REDLINE, redline_html(redline));
+        for (path, html) in redline_text_pages(redline) {
+            tree.put(path, html);
+        }
+    }
     tree.put(paths::SEARCH, search_html(&maker.search(&lines)));
     tree.put(paths::PARTS, legend_html(&maker.frame));
     for (path, text) in assets() {
@@ -229,8 +239,8 @@ struct Mark<'a> {
     v: u32,
 }
 
-fn frame(site: &Site) -> Frame {
-    let plant = site.prepared.plant;
+/// What every page of a plant's site shares.
+pub fn frame(plant: &Plant) -> Frame {
     let files: Vec<String> =
         plant.digests.iter().map(|(file, sha256)| format!("{sha256}  {file}\n")).collect();
     Frame {
@@ -377,7 +387,8 @@ impl Maker<'_> {
             };
             tree.put(paths::procedure(id), procedure_html(&view));
         }
-        let view = ProceduresView { frame: self.frame.clone(), procedures };
+        let redline = self.site.redline.as_ref().map_or("", |_| paths::REDLINE).to_owned();
+        let view = ProceduresView { frame: self.frame.clone(), procedures, redline };
         tree.put(paths::PROCEDURES, procedures_html(&view));
     }
 

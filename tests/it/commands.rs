@@ -5,12 +5,13 @@ use std::process::{Command, Stdio};
 
 use crate::plant::{Plant, Run, copy_folder, files_of, root};
 
-pub const COMMANDS: [&str; 14] = [
+pub const COMMANDS: [&str; 15] = [
     "start",
     "check",
     "derive",
     "packet",
     "publish",
+    "redline",
     "signoff",
     "approve",
     "inspected",

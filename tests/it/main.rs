@@ -33,6 +33,7 @@ mod outside;
 mod plant;
 mod publish;
 mod readme;
+mod redline;
 mod register;
 mod reuse;
 mod sarif;

@@ -431,6 +431,7 @@ pub(super) fn pages() -> Vec<(String, String)> {
             site::procedures_html(&ProceduresView {
                 frame: frame(),
                 procedures: vec![procedure_line()],
+                redline: String::new(),
             }),
         ),
         (paths::procedure("knives"), site::procedure_html(&procedure())),
