@@ -32,6 +32,7 @@ pub mod packet;
 pub mod record;
 
 pub mod log;
+pub mod redline;
 pub mod register;
 
 pub mod audit;

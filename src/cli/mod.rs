@@ -12,6 +12,7 @@ mod clock;
 mod collect;
 mod derive;
 mod desk;
+mod earlier;
 mod export;
 mod exported;
 mod filled;
@@ -24,6 +25,7 @@ mod packet;
 mod preview;
 mod publish;
 mod records;
+mod redline;
 mod register;
 mod schemas;
 mod signoff;
@@ -61,6 +63,7 @@ enum Command {
     Packet(packet::Args),
     Publish(publish::Args),
     Preview(preview::Args),
+    Redline(redline::Args),
     Signoff(Box<signoff::Args>),
     Approve(approve::Args),
     Inspected(inspected::Args),
@@ -154,6 +157,7 @@ fn run(command: Command, language: Language) -> Result<Answer, Failure> {
         Command::Packet(args) => packet::run(&args, language),
         Command::Publish(args) => publish::run(&args, language),
         Command::Preview(args) => preview::run(&args, language),
+        Command::Redline(args) => redline::run(&args, language),
         Command::Signoff(args) => signoff::run(&args, language),
         Command::Approve(args) => approve::run(&args, language),
         Command::Inspected(args) => inspected::run(&args, language),

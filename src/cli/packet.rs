@@ -123,7 +123,7 @@ pub(super) fn run(args: &Args, language: Language) -> Result<Answer, Failure> {
 
 /// A device or a folder is not to be replaced by a file.
 #[allow(clippy::disallowed_methods, reason = "the file to write is looked at before it is written")]
-fn refuse_special(out: &Path) -> Result<(), Failure> {
+pub(super) fn refuse_special(out: &Path) -> Result<(), Failure> {
     match std::fs::metadata(out) {
         Ok(meta) if !meta.is_file() => {
             let parts = [("path", out.display().to_string().into())];

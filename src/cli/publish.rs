@@ -6,12 +6,13 @@ use std::time::Instant;
 use serde::Serialize;
 
 use super::desk::{self, Desk, Judged};
-use super::{Answer, clock, handbook, json, logs, records};
+use super::{Answer, clock, earlier, handbook, json, logs, records, redline};
 use crate::audit::log::LogReport;
 use crate::audit::{Report, report};
 use crate::failure::Failure;
 use crate::finding::show;
 use crate::language::Language;
+use crate::page::redline::RedlineView;
 use crate::plant::load::Plant;
 use crate::publish::{self, site};
 
@@ -27,6 +28,9 @@ pub(super) struct Args {
     /// Folder of the site; made new, or an older site of ours
     #[arg(long)]
     out: PathBuf,
+    /// Add pages of what changed since this revision in git
+    #[arg(long, value_name = "REVISION", allow_hyphen_values = true)]
+    since: Option<String>,
     /// Write the handbook into the site too, and lead to it from the foot of each page
     #[arg(long)]
     handbook: bool,
@@ -55,6 +59,10 @@ pub(super) fn run(args: &Args, language: Language) -> Result<Answer, Failure> {
         Err(answer) => return Ok(*answer),
     };
     let judged = desk::judge(&desk, plant);
+    let redline = match redlined(args, &desk, plant, &judged)? {
+        Ok(redline) => redline,
+        Err(answer) => return Ok(*answer),
+    };
     let all = &judged.findings;
     if all.has_errors() {
         let mut answer = desk.answer(all, args.json);
@@ -66,6 +74,7 @@ pub(super) fn run(args: &Args, language: Language) -> Result<Answer, Failure> {
     }
     let mut site = site(&args.plant, &desk, plant, &judged)?;
     site.handbook = args.handbook;
+    site.redline = redline;
     let mut tree = site::tree(&site)?;
     if args.handbook {
         handbook::beside(&mut tree);
@@ -130,8 +139,24 @@ pub(super) fn site<'a>(
         findings: show::located(findings, &desk.texts, plant.facts.body.language),
         allowed_signers: plant.allowed_signers.as_ref().map(|(_, text)| &**text),
         day: clock::now().date_naive(),
+        redline: None,
         handbook: false,
     })
+}
+
+/// What changed since the revision that was named; none when none was.
+fn redlined(
+    args: &Args,
+    desk: &Desk,
+    plant: &Plant,
+    judged: &Judged,
+) -> Result<Result<Option<RedlineView>, Box<Answer>>, Failure> {
+    let Some(revision) = args.since.as_ref().filter(|_| !judged.findings.has_errors()) else {
+        return Ok(Ok(None));
+    };
+    let earlier = earlier::at(&args.plant, revision)?;
+    let compared = redline::compare(&args.plant, desk, judged, &earlier, args.json)?;
+    Ok(compared.map(|compared| Some(compared.view(desk, site::frame(plant)))))
 }
 
 /// Reports of records that do not hold.

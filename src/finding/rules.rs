@@ -7,6 +7,7 @@ mod keys;
 mod lockout;
 mod order;
 pub mod policy;
+mod redline;
 mod register;
 mod reuse;
 mod translation;

@@ -1,5 +1,6 @@
 //! From a plant and one job to its frozen packet, or to findings.
 
+use std::borrow::Cow;
 use std::collections::{BTreeMap, BTreeSet};
 
 use chrono::{Months, NaiveDate};
@@ -379,15 +380,17 @@ impl<'p> Assembler<'_, 'p> {
         let own_facts = known.facts(self.language, job);
         let kind = self.main.machines.get(&self.job.body.machine);
         let kind = kind.map_or("", |machine| machine.file.body.kind.as_str());
-        let judge = Judge { facts: &own_facts, main: self.main, kind };
+        let judge = Judge { facts: &own_facts, kind };
         for piece in changeover.pieces.clone() {
             let bound = changeover.bound(&piece);
             let procedure = piece.procedure;
             let is_needed = weighed.is_needed(self.findings, &judge, changeover, &piece);
             let language = if is_other(procedure) { procedure.language } else { self.language };
             let known = in_main.as_ref().filter(|_| is_other(procedure)).unwrap_or(known);
-            let mut values = known.values.clone();
-            values.extend(bound.texts().map(|(name, text)| (name.clone(), text.clone())));
+            let mut values = Cow::Borrowed(&known.values);
+            for (name, text) in bound.texts() {
+                values.to_mut().insert(name.clone(), text.clone());
+            }
             let facts = Facts { values: &values, ..known.facts(language, job) };
             let nth = changeover.uses.get(piece.used).map_or(1, |own| own.part.nth);
             let source = steps::Source { procedure, nth, is_changed };

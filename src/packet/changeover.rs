@@ -17,9 +17,8 @@ use crate::plant::shape::{
     AppliesEntry, JobFile, MachineFile, ParameterEntry, ParameterKind, RecipeFile, UseEntry,
     WhenEntry,
 };
-use crate::procedure::bound::{Bound, Value};
+use crate::procedure::bound::{Bound, Value, is_quantity, kind_words};
 use crate::procedure::{Include, Procedure};
-use crate::quantity::{Measure, Unit};
 
 /// How deep procedures may include each other.
 const DEEPEST: usize = 5;
@@ -397,28 +396,5 @@ impl Ground<'_> {
             ParameterKind::Text => text.to_owned(),
         };
         Ok(Value { kind: entry.kind, written: text.to_owned(), shown })
-    }
-}
-
-/// Whether a text is a quantity of the parameter's unit.
-pub(super) fn is_quantity(entry: &ParameterEntry, text: &str) -> bool {
-    let unit = entry.unit.as_deref().and_then(Unit::find);
-    let measure = Measure::parse(text).ok();
-    let dimension = unit.map(|unit| unit.dimension);
-    measure.is_some_and(|measure| Some(measure.quantity.dimension) == dimension)
-}
-
-/// What the value of a parameter is, in words.
-pub(super) fn kind_words(entry: &ParameterEntry) -> Words {
-    match entry.kind {
-        ParameterKind::Rail => Words::of("parameter-rail"),
-        ParameterKind::Zone => Words::of("parameter-zone"),
-        ParameterKind::Setting => Words::of("parameter-setting"),
-        ParameterKind::Instrument => Words::of("parameter-instrument"),
-        ParameterKind::Text => Words::of("parameter-text"),
-        ParameterKind::Quantity => {
-            let unit = entry.unit.clone().unwrap_or_default();
-            Words::new("parameter-quantity", &[("unit", unit.into())])
-        }
     }
 }

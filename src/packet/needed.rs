@@ -4,19 +4,20 @@
 //! Must never drop what belongs to the lockout: a condition on it is refused (29 CFR 1910.147(d), (e),
 //! (f)).
 
-use std::collections::BTreeSet;
+use std::collections::{BTreeMap, BTreeSet};
 
 use super::changeover::{Changeover, Piece};
 use super::group;
 use super::model::{Change, Considered, Stage};
-use super::prepare::Prepared;
 use super::rows::Repeat;
 use super::steps::{Facts, Source};
 use crate::finding::{Findings, Place};
 use crate::language::Language;
 use crate::plant::energy::KINDS;
+use crate::plant::load::Plant;
+use crate::plant::machine::Machine;
 use crate::plant::shape::{JobWord, StepEntry, WhenEntry};
-use crate::procedure::StepText;
+use crate::procedure::{Procedure, StepText};
 
 /// What becomes of a procedure or a step.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -32,22 +33,13 @@ pub(super) enum Verdict {
 /// What conditions are judged by.
 pub(super) struct Judge<'a, 'f> {
     pub(super) facts: &'a Facts<'f>,
-    /// The plant in its main language, in which conditions name kinds of machines.
-    pub(super) main: &'a Prepared<'a>,
-    /// Kind of the machine in that language.
+    /// Kind of the machine in the plant's main language, in which conditions name kinds.
     pub(super) kind: &'a str,
 }
 
 impl Judge<'_, '_> {
     /// Judges conditions that stand at a place.
     pub(super) fn verdict(&self, findings: &mut Findings, when: &WhenEntry, at: &Place) -> Verdict {
-        // What ships names what a plant may not have.
-        if !at.file.starts_with("shipped/") {
-            self.are_known(findings, when, at);
-        }
-        for (index, kind) in when.energy.iter().enumerate().filter(|(_, own)| !is_energy(own)) {
-            findings.unknown_word(&at.at("energy").item(index), kind, &KINDS.map(str::to_owned));
-        }
         match self.lacks(when) {
             Some(why) => Verdict::NotHere(why),
             None => changes(findings, self.facts, &when.changes, &at.at("changes")),
@@ -85,35 +77,69 @@ impl Judge<'_, '_> {
             })
             .or_else(|| first(&when.facts, &|name| values.contains_key(name), "reuse-no-fact"))
     }
+}
 
-    /// A name that no machine of the plant has would drop a step without anybody noticing.
-    fn are_known(&self, findings: &mut Findings, when: &WhenEntry, at: &Place) {
-        let machines = || self.main.machines.values();
-        let bodies = || machines().map(|machine| &machine.file.body);
-        let set = |names: &mut dyn Iterator<Item = String>| -> BTreeSet<String> { names.collect() };
-        let owned = str::to_owned;
-        let known = [
-            ("kinds", &when.kinds, set(&mut bodies().map(|body| body.kind.clone()))),
-            ("rails", &when.rails, set(&mut bodies().flat_map(|b| b.rails.names().map(owned)))),
-            ("zones", &when.zones, set(&mut bodies().flat_map(|b| b.zones.names().map(owned)))),
-            (
-                "instruments",
-                &when.instruments,
-                set(&mut bodies().flat_map(|body| body.instruments.names().map(owned))),
-            ),
-            ("facts", &when.facts, set(&mut machines().flat_map(|own| own.facts.keys().cloned()))),
-        ];
-        for (key, names, known) in known {
-            let known: Vec<&String> = known.iter().collect();
-            for (index, name) in names.iter().enumerate().filter(|(_, one)| !known.contains(one)) {
-                findings.unknown_feature(&at.at(key).item(index), name, &known);
-            }
+/// Reports what conditions of the plant's own procedures name and no machine has: a misspelt name would
+/// drop a step without anybody noticing. What ships names what a plant may not have.
+pub(super) fn known_features(
+    findings: &mut Findings,
+    plant: &Plant,
+    machines: &BTreeMap<String, Machine>,
+) {
+    let own = |procedure: &&Procedure| !procedure.file.starts_with("shipped/");
+    for procedure in plant.procedures.values().filter(own) {
+        let front = Place::block(&procedure.file, procedure.front_range.clone());
+        named(findings, procedure, &procedure.front.when, &front.at("when"), machines);
+        for step in &procedure.steps {
+            let at = Place::block(&procedure.file, step.block.clone()).at("when");
+            named(findings, procedure, &step.facts.when, &at, machines);
         }
     }
 }
 
-fn is_energy(kind: &str) -> bool {
-    KINDS.contains(&kind)
+fn named(
+    findings: &mut Findings,
+    procedure: &Procedure,
+    when: &WhenEntry,
+    at: &Place,
+    machines: &BTreeMap<String, Machine>,
+) {
+    let lists = [
+        ("kinds", &when.kinds),
+        ("rails", &when.rails),
+        ("zones", &when.zones),
+        ("instruments", &when.instruments),
+        ("facts", &when.facts),
+    ];
+    for (key, names) in lists.into_iter().filter(|(_, names)| !names.is_empty()) {
+        let known: BTreeSet<&str> = machines.values().flat_map(|own| features(own, key)).collect();
+        let known: Vec<&str> = known.into_iter().collect();
+        for (index, name) in names.iter().enumerate() {
+            // What a parameter is, only its value tells.
+            let first = name.split('.').next().unwrap_or(name);
+            let is_parameter = procedure.front.parameters.get(first).is_some();
+            if !is_parameter && !known.contains(&name.as_str()) {
+                findings.unknown_feature(&at.at(key).item(index), name, &known);
+            }
+        }
+    }
+    for (index, kind) in when.energy.iter().enumerate() {
+        if !KINDS.contains(&kind.as_str()) {
+            findings.unknown_word(&at.at("energy").item(index), kind, &KINDS.map(str::to_owned));
+        }
+    }
+}
+
+/// What a machine has that a condition may name.
+fn features<'m>(machine: &'m Machine, key: &str) -> Vec<&'m str> {
+    let body = &machine.file.body;
+    match key {
+        "kinds" => vec![&body.kind],
+        "rails" => body.rails.names().collect(),
+        "zones" => body.zones.names().collect(),
+        "instruments" => body.instruments.names().collect(),
+        _ => machine.facts.keys().map(String::as_str).collect(),
+    }
 }
 
 /// Why a step is not needed whose job names nothing of the kind.

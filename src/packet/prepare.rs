@@ -5,12 +5,12 @@ use std::sync::Arc;
 
 use super::again::Memory;
 use super::approvals;
-use super::changeover::{is_quantity, kind_words};
 use super::compute::{Computed, compute};
 use super::group;
 use super::hazards;
 use super::house::House;
 use super::model::{Hazard, NOBODY, Stage};
+use super::needed::known_features;
 use super::policy;
 use super::web;
 use crate::finding::policy::{Answered, Policy};
@@ -20,6 +20,7 @@ use crate::plant::energy::ELECTRICAL;
 use crate::plant::load::{Loaded, Plant};
 use crate::plant::machine::{Machine, day, is_name, machine};
 use crate::plant::shape::{EnergyEntry, JobFile, ParameterKind, RecipeFile};
+use crate::procedure::bound::{is_quantity, kind_words};
 use crate::quantity::Unit;
 use crate::record::entry::is_identifier;
 use crate::record::people::{People, Person, Term};
@@ -118,6 +119,10 @@ fn understand<'a>(
             faulty.insert(id);
         }
         findings.extend(own);
+    }
+    // What a machine that cannot be read has, nobody knows.
+    if !plant.broken.iter().any(|file| file.starts_with("machines/")) {
+        known_features(findings, plant, &machines);
     }
     let mut computed = BTreeMap::new();
     for (id, recipe) in &plant.recipes {

@@ -103,8 +103,7 @@ pub(super) fn step(
     let is_changed = source.is_changed;
     let (at, heading_at, entry) = (&at, &heading, &text.facts);
     let mut writer = Writer { findings, facts, at, heading_at, entry, is_changed };
-    let step = writer.step(source, text, number);
-    (step, heading)
+    (writer.step(source, text, number), heading)
 }
 
 struct Writer<'a, 'f> {

@@ -19,6 +19,7 @@ pub mod packet;
 pub mod paths;
 pub mod proof;
 pub mod qr;
+pub mod redline;
 #[cfg(test)]
 mod sample;
 pub mod site;
@@ -51,6 +52,9 @@ const SHEET_CSS: &str = include_str!("../../site/assets/sheet.css");
 /// What the page of the parts adds.
 pub(crate) const LEGEND_CSS: &str = include_str!("../../site/assets/legend.css");
 
+/// What the pages of changes add.
+const REDLINE_CSS: &str = include_str!("../../site/assets/redline.css");
+
 /// What the tablet's page adds.
 const STEPS_CSS: &str = include_str!("../../site/assets/steps.css");
 
@@ -70,6 +74,7 @@ pub fn assets() -> impl Iterator<Item = (&'static str, &'static str)> {
         ("assets/pages.css", PAGES_CSS),
         ("assets/sheet.css", SHEET_CSS),
         ("assets/legend.css", LEGEND_CSS),
+        ("assets/redline.css", REDLINE_CSS),
         ("assets/search.js", SEARCH_JS),
         ("assets/steps.css", STEPS_CSS),
         ("assets/steps.js", STEPS_JS),
@@ -112,6 +117,10 @@ const TEMPLATES: &[(&str, &str)] = &[
     ("form-kit.html", include_str!("../../site/templates/form-kit.html")),
     ("form-lockout.html", include_str!("../../site/templates/form-lockout.html")),
     ("form-moves.html", include_str!("../../site/templates/form-moves.html")),
+    ("redline-parts.html", include_str!("../../site/templates/redline-parts.html")),
+    ("redline-alone.html", include_str!("../../site/templates/redline-alone.html")),
+    ("redline.html", include_str!("../../site/templates/redline.html")),
+    ("redline-text.html", include_str!("../../site/templates/redline-text.html")),
     ("handbook.html", include_str!("../../site/templates/handbook.html")),
     ("handbook-start.html", include_str!("../../site/templates/handbook-start.html")),
     ("handbook-chapter.html", include_str!("../../site/templates/handbook-chapter.html")),

@@ -19,6 +19,8 @@ pub const SEARCH: &str = "search.html";
 pub const PARTS: &str = "parts.html";
 /// Approvals and inspections.
 pub const REGISTER: &str = "register/index.html";
+/// What changed since an earlier state of the plant.
+pub const REDLINE: &str = "redline/index.html";
 /// All records: the auditor's report.
 pub const RECORDS: &str = "records/index.html";
 
@@ -33,6 +35,11 @@ pub fn jobs_page(number: usize) -> String {
         1 => JOBS.to_owned(),
         _ => format!("lists/jobs-{number}.html"),
     }
+}
+
+/// What changed in one text.
+pub fn redline(anchor: &str) -> String {
+    page("redline", anchor)
 }
 
 /// Page of a job.

@@ -336,6 +336,8 @@ pub struct ProceduresView {
     pub frame: Frame,
     /// Procedures.
     pub procedures: Vec<ProcedureLine>,
+    /// Page of what changed since an earlier state; empty when nothing was compared.
+    pub redline: String,
 }
 
 /// A hazard of a step: all of it is in one language.
@@ -379,6 +381,8 @@ pub struct ProcedureView {
     pub reason: String,
     /// Which machines it is for, in words; may be empty.
     pub scope: String,
+    /// When it is needed, and what it is told; mostly empty.
+    pub told: Vec<Fact>,
     /// What it follows.
     pub standards: Vec<String>,
     /// SHA-256 of its file.
@@ -517,7 +521,7 @@ pub struct RecordsView {
 
 /// What a template of the site gets: the view, and where the page stands.
 #[derive(Serialize)]
-struct Page<'a, V, X> {
+pub(super) struct Page<'a, V, X> {
     #[serde(skip)]
     language: Language,
     v: &'a V,
@@ -532,7 +536,7 @@ struct Page<'a, V, X> {
 }
 
 impl<'a, V: Serialize> Page<'a, V, ()> {
-    fn new(frame: &Frame, v: &'a V, title: &'a str, section: &'static str) -> Self {
+    pub(super) fn new(frame: &Frame, v: &'a V, title: &'a str, section: &'static str) -> Self {
         let root = if section.contains('/') { "../" } else { "" };
         let language = frame.language;
         Page { language, v, root, title, crumbs: Vec::new(), section, extra: () }
@@ -541,7 +545,7 @@ impl<'a, V: Serialize> Page<'a, V, ()> {
 
 impl<'a, V: Serialize, X: Serialize> Page<'a, V, X> {
     /// Below the main page of its section, which has the name of this key.
-    fn under(mut self, key: &'static str) -> Self {
+    pub(super) fn under(mut self, key: &'static str) -> Self {
         self.crumbs.push(Link::new(self.language.word(key), self.section));
         self
     }
@@ -551,7 +555,7 @@ impl<'a, V: Serialize, X: Serialize> Page<'a, V, X> {
         Page { language, v, root, title, crumbs, section, extra }
     }
 
-    fn html(self, template: &str) -> String {
+    pub(super) fn html(self, template: &str) -> String {
         render(self.language, template, &self)
     }
 }

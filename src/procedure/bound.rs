@@ -8,7 +8,9 @@ use std::collections::BTreeMap;
 
 use super::text::StepText;
 use super::values::rename;
-use crate::plant::shape::{ParameterKind, StepEntry, WhenEntry};
+use crate::language::Words;
+use crate::plant::shape::{ParameterEntry, ParameterKind, StepEntry, WhenEntry};
+use crate::quantity::{Measure, Unit};
 
 /// Values by parameter.
 #[derive(Debug, Clone, Default, PartialEq, Eq)]
@@ -107,6 +109,29 @@ impl Bound {
         let lists = [rails, zones, instruments, facts, changes];
         let names = lists.into_iter().flatten();
         names.for_each(|name| *name = self.name(name));
+    }
+}
+
+/// Whether a text is a quantity of the parameter's unit.
+pub fn is_quantity(entry: &ParameterEntry, text: &str) -> bool {
+    let unit = entry.unit.as_deref().and_then(Unit::find);
+    let measure = Measure::parse(text).ok();
+    let dimension = unit.map(|unit| unit.dimension);
+    measure.is_some_and(|measure| Some(measure.quantity.dimension) == dimension)
+}
+
+/// What the value of a parameter is, in words.
+pub fn kind_words(entry: &ParameterEntry) -> Words {
+    match entry.kind {
+        ParameterKind::Rail => Words::of("parameter-rail"),
+        ParameterKind::Zone => Words::of("parameter-zone"),
+        ParameterKind::Setting => Words::of("parameter-setting"),
+        ParameterKind::Instrument => Words::of("parameter-instrument"),
+        ParameterKind::Text => Words::of("parameter-text"),
+        ParameterKind::Quantity => {
+            let unit = entry.unit.clone().unwrap_or_default();
+            Words::new("parameter-quantity", &[("unit", unit.into())])
+        }
     }
 }
 

@@ -23,9 +23,10 @@ use crate::page::{paths, words};
 use crate::plant::machine::Machine;
 use crate::plant::shape::{
     JobWord, ObstacleEntry, RailEntry, RecipeFile, ScaleEntry, Side, SparesWord, StepEntry,
-    UnwindEntry, ZoneEntry,
+    UnwindEntry, WhenEntry, ZoneEntry,
 };
-use crate::procedure::{Procedure, StepText};
+use crate::procedure::bound::kind_words;
+use crate::procedure::{Include, Procedure, StepText};
 use crate::record::entry::{Kind, Verdict};
 use crate::record::people::Person;
 use crate::record::state::{Missing, State as Reached};
@@ -168,7 +169,7 @@ pub(super) fn person(person: &Person, day: Option<NaiveDate>) -> Option<PersonLi
 }
 
 /// A finding of the plant's files.
-pub(super) fn finding(finding: &Located) -> FindingView {
+pub(crate) fn finding(finding: &Located) -> FindingView {
     let word = match finding.severity {
         crate::finding::Severity::Error => "error",
         crate::finding::Severity::Warning => "warning",
@@ -556,14 +557,11 @@ pub(super) fn procedure(
         languages: languages(language, prepared, &front.id),
         reason: front.reason.clone(),
         scope,
+        told: told(language, procedure),
         standards: front.standards.clone(),
         sha256: procedure.sha256.clone(),
         purpose: procedure.intro.clone(),
-        steps: procedure
-            .steps
-            .iter()
-            .map(|step| procedure_step(procedure.language, prepared, step))
-            .collect(),
+        steps: procedure_steps(prepared, procedure),
         used: uses
             .map(|machine| {
                 Link::new(&machine.file.body.name, paths::machine(&machine.file.body.id))
@@ -596,6 +594,69 @@ fn languages(page: Language, prepared: &Prepared, id: &str) -> Vec<Spoken> {
     named
 }
 
+/// What a procedure is told by the place that uses it, and when it is needed.
+fn told(language: Language, procedure: &Procedure) -> Vec<Fact> {
+    let only = only_when(language, &procedure.front.when);
+    let only = Some(only).filter(|only| !only.is_empty());
+    let only = only.map(|only| Fact::new(language.word("reuse-only-when"), only));
+    let parameters = procedure.front.parameters.iter().map(|(name, entry)| {
+        let what = kind_words(entry).shown(language);
+        let what = match &entry.default {
+            Some(default) => {
+                let parts = [("what", what.into()), ("default", default.into())];
+                language.text("reuse-told-or", &parts)
+            }
+            None => what,
+        };
+        Fact::new(name, what)
+    });
+    only.into_iter().chain(parameters).collect()
+}
+
+/// Conditions on machine and changes, in words; empty without any.
+fn only_when(language: Language, when: &WhenEntry) -> String {
+    let lists = [
+        ("reuse-when-kinds", &when.kinds),
+        ("reuse-when-rails", &when.rails),
+        ("reuse-when-zones", &when.zones),
+        ("reuse-when-instruments", &when.instruments),
+        ("reuse-when-energy", &when.energy),
+        ("reuse-when-facts", &when.facts),
+        ("reuse-changes", &when.changes),
+    ];
+    let said = lists.iter().filter(|(_, names)| !names.is_empty());
+    let said = said.map(|(key, names)| language.text(key, &[("names", names.join(", ").into())]));
+    said.collect::<Vec<_>>().join("; ")
+}
+
+/// The steps, and where another procedure stands among them.
+fn procedure_steps(prepared: &Prepared, procedure: &Procedure) -> Vec<ProcedureStep> {
+    let mut steps = Vec::new();
+    let included = |index: usize| {
+        let here = procedure.includes.iter().filter(move |include| include.before == index);
+        here.map(|include| included_step(procedure.language, prepared, include))
+    };
+    for (index, step) in procedure.steps.iter().enumerate() {
+        steps.extend(included(index));
+        steps.push(procedure_step(procedure.language, prepared, step));
+    }
+    steps.extend(included(procedure.steps.len()));
+    steps
+}
+
+/// The place of an included procedure, with what it is told.
+fn included_step(language: Language, prepared: &Prepared, include: &Include) -> ProcedureStep {
+    let id = &include.used.procedure;
+    let known = prepared.plant.procedures.get(id);
+    let given = include.used.with.iter().map(|(name, value)| Fact::new(name, value));
+    ProcedureStep {
+        title: known.map_or(id, |own| &own.front.title).clone(),
+        text: language.text("reuse-stands-here", &[("id", id.into())]),
+        hazards: Vec::new(),
+        facts: given.collect(),
+    }
+}
+
 fn procedure_step(language: Language, prepared: &Prepared, step: &StepText) -> ProcedureStep {
     let StepEntry {
         needs, stage, zone, hazards, tools, repeat, checks, when, sign, minutes, ..
@@ -611,6 +672,7 @@ fn procedure_step(language: Language, prepared: &Prepared, step: &StepText) -> P
         .filter_map(|(key, role)| Some(language.text(key, &[("role", (*role).as_ref()?.into())])));
     let facts = [
         ("site-when-job", when.job.map_or("", |job| word(job_key(job))).to_owned()),
+        ("reuse-only-when", only_when(language, when)),
         ("site-needs", word(needs_key(*needs)).to_owned()),
         ("site-stage", stage_key(*stage).map_or("", word).to_owned()),
         ("site-zone", zone.clone().unwrap_or_default()),

@@ -19,6 +19,7 @@ use crate::language::Language;
 use crate::packet::{Due, Packet, Packets, Prepared};
 use crate::page::form::Form;
 use crate::page::packet::{PacketIssue, PacketView, packet_html};
+use crate::page::redline::{RedlineView, redline_html, redline_text_pages};
 use crate::page::site::{
     Fact, Frame, InspectionLine, JobLine, JobView, JobsView, Link, MachineView, MachinesView,
     ProcedureView, ProceduresView, RecordLine, RecordsView, RegisterView, SchemaLine, SchemasView,
@@ -29,6 +30,7 @@ use crate::page::site::{
 use crate::page::steps::{Desk, StepsView, steps_html};
 use crate::page::strip::{has_strips, strip_html};
 use crate::page::{assets, drawing, paths};
+use crate::plant::load::Plant;
 use crate::plant::schema;
 use crate::record::entry::NO_PREVIOUS;
 use crate::record::state::State;
@@ -55,6 +57,8 @@ pub struct Site<'a> {
     pub allowed_signers: Option<&'a str>,
     /// The day of publishing: by it an inspection is overdue, and nothing else.
     pub day: NaiveDate,
+    /// What changed since an earlier state of the plant, when it was compared with one.
+    pub redline: Option<RedlineView>,
     /// Whether the handbook is put beside it.
     pub handbook: bool,
 }
@@ -202,6 +206,8 @@ pub enum Part {
     Records,
     /// The schemas of the files people write.
     Schemas,
+    /// What changed since an earlier state.
+    Redline,
     /// Approvals and inspections, with their files.
     Register,
     /// Search.
@@ -234,6 +240,7 @@ impl Part {
             _ if path == paths::PROCEDURES => Part::Procedures,
             _ if path == paths::RECORDS => Part::Records,
             "schemas" => Part::Schemas,
+            "redline" => Part::Redline,
             "lists" => Part::Lists,
             "machines" | "placards" => Part::Machine(id),
             "procedures" => Part::Procedure(id),
@@ -256,7 +263,8 @@ pub struct Pages<'a> {
 impl<'a> Pages<'a> {
     /// Nothing is made yet.
     pub fn of(site: &'a Site<'a>) -> Pages<'a> {
-        let frame = frame(site);
+        let handbook = if site.handbook { paths::handbook() } else { String::new() };
+        let frame = Frame { handbook, ..frame(site.prepared.plant) };
         let register = register::view(frame.clone(), site.prepared, site.day);
         let sheets = site.packets.keys().map(|job| (job.as_str(), OnceLock::new())).collect();
         let maker = Maker { site, frame, has_register: register.is_some(), sheets };
@@ -276,6 +284,7 @@ impl<'a> Pages<'a> {
             Part::Procedures,
             Part::Records,
             Part::Schemas,
+            Part::Redline,
             Part::Register,
             Part::Search,
             Part::Parts,
@@ -302,6 +311,13 @@ impl<'a> Pages<'a> {
             Part::Record(name) => maker.record(&mut tree, name)?,
             Part::Records => maker.records(&mut tree),
             Part::Schemas => maker.schemas(&mut tree),
+            Part::Redline => {
+                if let Some(redline) = &maker.site.redline {
+                    tree.put(paths::REDLINE, redline_html(redline));
+                    let texts = redline_text_pages(redline);
+                    texts.into_iter().for_each(|(path, html)| tree.put(path, html));
+                }
+            }
             Part::Register => {
                 if let Some(view) = &self.register {
                     tree.put(paths::REGISTER, register_html(view));
@@ -348,8 +364,8 @@ struct Mark<'a> {
     v: u32,
 }
 
-fn frame(site: &Site) -> Frame {
-    let plant = site.prepared.plant;
+/// What every page of a plant's site shares.
+pub fn frame(plant: &Plant) -> Frame {
     let files: Vec<String> =
         plant.digests.iter().map(|(file, sha256)| format!("{sha256}  {file}\n")).collect();
     Frame {
@@ -357,7 +373,7 @@ fn frame(site: &Site) -> Frame {
         plant: plant.facts.body.name.clone(),
         plant_digest: sha256_hex(files.concat().as_bytes()),
         program: PROGRAM.to_owned(),
-        handbook: if site.handbook { paths::handbook() } else { String::new() },
+        handbook: String::new(),
     }
 }
 
@@ -516,9 +532,11 @@ impl Maker<'_> {
     fn procedures(&self, tree: &mut Tree) {
         let procedures = self.site.prepared.plant.procedures.values();
         let line = |procedure| lines::procedure_line(self.frame.language, procedure);
+        let redline = self.site.redline.as_ref().map_or("", |_| paths::REDLINE).to_owned();
         let view = ProceduresView {
             frame: self.frame.clone(),
             procedures: procedures.map(line).collect(),
+            redline,
         };
         tree.put(paths::PROCEDURES, procedures_html(&view));
     }

@@ -5,13 +5,14 @@ use std::process::{Command, Stdio};
 
 use crate::plant::{Plant, Run, copy_folder, files_of, root};
 
-pub const COMMANDS: [&str; 15] = [
+pub const COMMANDS: [&str; 16] = [
     "start",
     "check",
     "derive",
     "packet",
     "publish",
     "preview",
+    "redline",
     "signoff",
     "approve",
     "inspected",

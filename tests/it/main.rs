@@ -34,6 +34,7 @@ mod plant;
 mod preview;
 mod publish;
 mod readme;
+mod redline;
 mod register;
 mod reuse;
 mod sarif;

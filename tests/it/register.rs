@@ -9,12 +9,12 @@ const LEAD: &str = "l.two@plant.example";
 const QUALITY: &str = "q.three@plant.example";
 
 /// A small plant that asks for approvals, with keys made by the system's `ssh-keygen`.
-struct House {
-    plant: Plant,
+pub struct House {
+    pub plant: Plant,
 }
 
 impl House {
-    fn new() -> House {
+    pub fn new() -> House {
         let plant = Plant::small();
         let mut signers = String::new();
         // A key that counts for more than two years is warned of.
@@ -42,7 +42,7 @@ impl House {
         House { plant }
     }
 
-    fn sign(&self, command: &str, by: &str, words: &[&str]) -> Run {
+    pub fn sign(&self, command: &str, by: &str, words: &[&str]) -> Run {
         let all = [&[command, "PLANT"], words, &["--by", by, "--key", by]].concat();
         self.plant.run(&all)
     }
@@ -54,7 +54,7 @@ impl House {
         open.map(|one| one["subject"].as_str().unwrap().to_owned()).collect()
     }
 
-    fn approve_everything(&self) {
+    pub fn approve_everything(&self) {
         let open = self.open();
         for (by, start) in [(LEAD, "procedure:"), (QUALITY, "recipe:")] {
             let mut subjects = open.iter().map(String::as_str).collect::<Vec<_>>();

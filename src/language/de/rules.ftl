@@ -15,6 +15,7 @@ rules-why-policy = Wer eine Regel abschwächt, steht mit seinem Namen dafür ein
 rules-why-procedures = Jeder Schritt wird an seiner Überschrift gefunden, an seinem Platz unterschrieben und in seinem Block ausgefüllt.
 rules-why-reading = Was nicht zu lesen ist, wird nicht geraten: ein stillschweigend übergangener Schlüssel ist eine Einstellung, die niemand vornimmt.
 rules-why-register = Was freigegeben und geprüft wurde, muss Jahre später zu zeigen sein, ohne dass man jemandem glauben muss.
+rules-why-reuse = Ein Text gilt nur dann für viele Maschinen, wenn jede Stelle gesagt ist, die sich unterscheidet, und alles zu sehen ist, was wegblieb.
 rules-why-safety = Eine Quelle, die niemand sperrt, entlädt oder nachweist, kann sich bewegen, während jemand hineingreift (29 CFR 1910.147(d)).
 rules-why-trade = Ein Paket darf nicht verlangen, was Maschine, Schraube, Folie oder Messmittel nicht können.
 rules-why-translation = Wer in einer anderen Sprache liest, muss dasselbe erfahren, nicht mehr und nicht weniger.

@@ -246,6 +246,7 @@ fn procedure() -> ProcedureView {
         languages: vec![Spoken { text: "English".into(), lang: String::new() }],
         reason: "Torque is named in the text".into(),
         scope: "machines with the rail knife_rail".into(),
+        told: vec![Fact::new("rail", "a rail of the machine; knife_rail when nobody says another")],
         standards: vec!["common practice, no source".into()],
         sha256: sha256_hex(b"knives"),
         purpose: "Brings every knife to its place, measured from the centre datum.".into(),
@@ -430,6 +431,7 @@ pub(super) fn pages() -> Vec<(String, String)> {
             site::procedures_html(&ProceduresView {
                 frame: frame(),
                 procedures: vec![procedure_line()],
+                redline: String::new(),
             }),
         ),
         (paths::procedure("knives"), site::procedure_html(&procedure())),
