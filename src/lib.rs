@@ -28,6 +28,7 @@ pub mod plant;
 pub mod procedure;
 
 pub mod packet;
+pub mod uses;
 
 pub mod record;
 

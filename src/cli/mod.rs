@@ -25,6 +25,7 @@ mod records;
 mod register;
 mod signoff;
 mod start;
+mod where_used;
 
 use std::ffi::OsString;
 use std::io::Write;
@@ -63,6 +64,7 @@ enum Command {
     Checkpoint(checkpoint::Args),
     Export(export::Args),
     Collect(collect::Args),
+    WhereUsed(where_used::Args),
     Start(start::Args),
 }
 
@@ -153,6 +155,7 @@ fn run(command: Command, language: Language) -> Result<Answer, Failure> {
         Command::Checkpoint(args) => checkpoint::run(&args, language),
         Command::Export(args) => export::run(&args, language),
         Command::Collect(args) => collect::run(&args, language),
+        Command::WhereUsed(args) => where_used::run(&args, language),
         Command::Start(args) => start::run(&args, language),
     }
 }

@@ -73,6 +73,7 @@ pub(super) fn run(args: &Args, language: Language) -> Result<Answer, Failure> {
         packets,
         records,
         logs,
+        texts: &desk.texts,
         findings: show::located(&all, &desk.texts, plant.facts.body.language),
         allowed_signers: plant.allowed_signers.as_ref().map(|(_, text)| &**text),
         day: clock::now().date_naive(),

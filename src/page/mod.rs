@@ -77,7 +77,9 @@ pub fn assets() -> impl Iterator<Item = (&'static str, &'static str)> {
     .into_iter()
 }
 
-const TEMPLATES: [(&str, &str); 31] = [
+const TEMPLATES: [(&str, &str); 33] = [
+    ("uses.html", include_str!("../../site/templates/uses.html")),
+    ("uses-list.html", include_str!("../../site/templates/uses-list.html")),
     ("lists.html", include_str!("../../site/templates/lists.html")),
     ("search.html", include_str!("../../site/templates/search.html")),
     ("legend.html", include_str!("../../site/templates/legend.html")),

@@ -20,6 +20,17 @@ pub const REGISTER: &str = "register/index.html";
 /// All records: the auditor's report.
 pub const RECORDS: &str = "records/index.html";
 
+/// Where things are used.
+pub const USES: &str = "uses.html";
+
+/// A page of the list of things of a kind, from 1.
+pub fn uses(kind: &str, number: usize) -> String {
+    match number {
+        1 => format!("uses-{}.html", segment(kind)),
+        _ => format!("uses-{}-{number}.html", segment(kind)),
+    }
+}
+
 /// A page of the list of all jobs, from 1.
 pub fn jobs_page(number: usize) -> String {
     match number {

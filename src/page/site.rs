@@ -10,6 +10,7 @@ mod register;
 mod search;
 mod start;
 mod tags;
+mod uses;
 
 use std::sync::LazyLock;
 
@@ -29,6 +30,9 @@ pub use register::{ApprovalLine, InspectionLine, RegisterEntry, RegisterView, re
 pub use search::{SearchEntry, SearchGroup, SearchView, search_html};
 pub use start::{JobsView, StartView, in_working_order, jobs_pages, start_html};
 pub use tags::{TagView, TagsView, tags_html};
+pub use uses::{
+    First, UNUSED_SHOWN, USES_SHOWN, UnusedLine, UseSpot, UsedThing, UsesKind, UsesView, uses_pages,
+};
 
 /// What every page of a site shares.
 #[derive(Debug, Clone, Default, PartialEq, Eq, Serialize)]

@@ -678,6 +678,7 @@ pub(super) fn list_entries(language: Language, has_register: bool) -> Vec<Search
         ("frame-machines", paths::MACHINES),
         ("frame-procedures", paths::PROCEDURES),
         ("frame-records", paths::RECORDS),
+        ("uses-title", paths::USES),
         ("parts-title", paths::PARTS),
     ];
     let register = has_register.then_some(("register-title", paths::REGISTER));

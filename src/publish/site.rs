@@ -10,10 +10,10 @@ use rayon::prelude::*;
 
 use super::Tree;
 use super::logs::{self, SiteLog};
-use super::{lines, register};
+use super::{lines, register, uses};
 use crate::audit::Report;
 use crate::canonical::{line, sha256_hex};
-use crate::finding::show::Located;
+use crate::finding::show::{Located, Texts};
 use crate::language::Language;
 use crate::packet::{Due, Packet, Prepared};
 use crate::page::form::Form;
@@ -23,7 +23,7 @@ use crate::page::site::{
     ProcedureView, ProceduresView, RecordLine, RecordsView, SearchGroup, SearchView, StartView,
     TagsView, job_html, jobs_pages, legend_html, machine_html, machines_html, placard_html,
     procedure_html, procedures_html, record_alone_html, record_html, records_html, register_html,
-    search_html, start_html, tags_html,
+    search_html, start_html, tags_html, uses_pages,
 };
 use crate::page::steps::{Desk, StepsView, steps_html};
 use crate::page::strip::{has_strips, strip_html};
@@ -47,6 +47,8 @@ pub struct Site<'a> {
     pub records: BTreeMap<String, Recorded>,
     /// Logs by machine.
     pub logs: BTreeMap<String, SiteLog>,
+    /// Texts of the plant's files, for lines in them.
+    pub texts: &'a Texts,
     /// Warnings; a site with errors is not made.
     pub findings: Vec<Located<'a>>,
     /// The list of allowed signers, copied beside each record.
@@ -206,6 +208,7 @@ pub fn tree(site: &Site) -> Result<Tree, serde_json::Error> {
         tree.put(paths::REGISTER, register_html(&view));
         maker.register_files(&mut tree);
     }
+    maker.uses(&mut tree, &lines);
     tree.put(paths::SEARCH, search_html(&maker.search(&lines)));
     tree.put(paths::PARTS, legend_html(&maker.frame));
     for (path, text) in assets() {
@@ -446,6 +449,16 @@ impl Maker<'_> {
         let view = RecordsView { frame: self.frame.clone(), summary, records, findings, register };
         tree.put(paths::RECORDS, records_html(&view));
         logs::put(tree, &self.frame, self.site);
+    }
+
+    /// What is used where, and what nowhere.
+    fn uses(&self, tree: &mut Tree, lines: &BTreeMap<&str, JobLine>) {
+        let open = lines.iter().filter(|(_, line)| !line.done).map(|(job, _)| *job).collect();
+        let Site { prepared, packets, texts, .. } = self.site;
+        let view = uses::view(self.frame.clone(), prepared.plant, packets, texts, &open);
+        for (path, html) in uses_pages(&view) {
+            tree.put(path, html);
+        }
     }
 
     /// Every page by its kind, with the words by which people look for it.

@@ -5,7 +5,7 @@ use std::process::{Command, Stdio};
 
 use crate::plant::{Plant, Run, copy_folder, files_of, root};
 
-const COMMANDS: [&str; 12] = [
+const COMMANDS: [&str; 13] = [
     "start",
     "check",
     "derive",
@@ -18,6 +18,7 @@ const COMMANDS: [&str; 12] = [
     "checkpoint",
     "export",
     "collect",
+    "where-used",
 ];
 
 /// The examples of a help text, each as its words.

@@ -33,6 +33,7 @@ mod publish;
 mod readme;
 mod register;
 mod tamper;
+mod uses;
 
 /// A module that nobody declares is a test that nobody runs.
 #[test]
