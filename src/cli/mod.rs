@@ -15,6 +15,7 @@ mod desk;
 mod export;
 mod exported;
 mod filled;
+mod import;
 mod inspected;
 mod key;
 mod locale;
@@ -65,6 +66,7 @@ enum Command {
     Export(export::Args),
     Collect(collect::Args),
     WhereUsed(where_used::Args),
+    Import(import::Args),
     Start(start::Args),
 }
 
@@ -156,6 +158,7 @@ fn run(command: Command, language: Language) -> Result<Answer, Failure> {
         Command::Export(args) => export::run(&args, language),
         Command::Collect(args) => collect::run(&args, language),
         Command::WhereUsed(args) => where_used::run(&args, language),
+        Command::Import(args) => import::run(&args, language),
         Command::Start(args) => start::run(&args, language),
     }
 }

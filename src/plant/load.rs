@@ -96,6 +96,14 @@ pub struct Reading {
 /// # Errors
 /// When the folder is no plant, or a file cannot be read by the system.
 pub fn load(folder: &Path) -> Result<Reading, Failure> {
+    load_with(folder, &BTreeMap::new())
+}
+
+/// Reads a plant as it would be with these files in it, by their path inside the plant.
+///
+/// # Errors
+/// As for [`load`].
+pub fn load_with(folder: &Path, others: &BTreeMap<Arc<str>, Arc<str>>) -> Result<Reading, Failure> {
     if !folder.join("plant.yaml").is_file() {
         let parts = [("path", folder.display().to_string().into())];
         return Err(Failure::new(Words::new("failure-no-plant", &parts)));
@@ -109,6 +117,9 @@ pub fn load(folder: &Path) -> Result<Reading, Failure> {
         tongue: tongue(Language::English, BTreeSet::new()),
         untranslated: BTreeMap::new(),
     };
+    for (file, text) in others {
+        loader.put(file, text);
+    }
     let plant = loader.plant()?;
     Ok(Reading { plant, texts: loader.texts, findings: loader.findings })
 }
@@ -459,6 +470,15 @@ impl Loader<'_> {
         Some(Source { file, text, sha256 })
     }
 
+    /// A file as if it stood in the plant.
+    fn put(&mut self, file: &Arc<str>, text: &Arc<str>) {
+        let sha256 = sha256_hex(text.as_bytes());
+        self.texts.insert(file.clone(), text.clone());
+        self.digests.insert(file.clone(), sha256.clone());
+        let source = Source { file: file.clone(), text: text.clone(), sha256 };
+        self.read.insert(file.clone(), Some(source));
+    }
+
     /// Names in a folder of the plant that end in `ending`, sorted; none when there is no folder.
     fn listing(&mut self, folder: &str, ending: &str) -> Result<Vec<String>, Failure> {
         let path = self.folder.join(folder);
@@ -488,7 +508,11 @@ impl Loader<'_> {
                 }
             }
         }
+        let read = self.read.iter().filter(|(_, source)| source.is_some());
+        let known = read.filter_map(|(file, _)| file.strip_prefix(folder)?.strip_prefix('/'));
+        names.extend(known.filter(|name| !name.contains('/')).map(str::to_owned));
         names.sort();
+        names.dedup();
         Ok(names)
     }
 

@@ -5,7 +5,7 @@ use std::process::{Command, Stdio};
 
 use crate::plant::{Plant, Run, copy_folder, files_of, root};
 
-const COMMANDS: [&str; 13] = [
+const COMMANDS: [&str; 14] = [
     "start",
     "check",
     "derive",
@@ -19,6 +19,7 @@ const COMMANDS: [&str; 13] = [
     "export",
     "collect",
     "where-used",
+    "import",
 ];
 
 /// The examples of a help text, each as its words.

@@ -9,8 +9,9 @@ use crate::plant::root;
 
 /// How many crates the lock file may hold. Raise it knowingly, with a word in the commit why.
 ///
+/// Twenty read CSV files and workbooks (archives, XML, encodings), with the writer of the tests.
 /// Fifteen are those of Parquet, without Arrow and compression; half of them only on other systems.
-const MOST_CRATES: usize = 240;
+const MOST_CRATES: usize = 256;
 
 fn deny() -> String {
     std::fs::read_to_string(root().join("deny.toml")).unwrap()

@@ -20,6 +20,7 @@ mod fuzz;
 mod groups;
 mod hazards;
 mod hostile;
+mod import;
 mod keys;
 mod languages;
 mod library;

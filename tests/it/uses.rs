@@ -45,9 +45,10 @@ fn a_thing_is_shown_with_machines_recipes_steps_and_open_jobs() {
         .says("recipes/large-pouch.yaml:15  recipe large-pouch")
         .says("J-1");
     let run = plant.run(&["where-used", "PLANT", "strip"]).ends(0);
-    for words in ["setting strip: Strip width", "recipe small-pouch", "step \"", "open jobs"] {
+    for words in ["setting strip: Strip width", "recipe small-pouch", "open jobs"] {
         assert!(run.stdout.contains(words), "{words}\n{}", run.stdout);
     }
+    plant.run(&["where-used", "PLANT", "technician"]).ends(0).says(", step \"").says("held by");
     // A name for people is as good as an identifier, whatever its case.
     plant.run(&["where-used", "PLANT", "STRIP  width"]).ends(0).says("setting strip");
 }
