@@ -6,7 +6,8 @@ use super::table::{BadTable, Cell, MOST_COLUMNS, MOST_ROWS, Table};
 /// that breaks inside quotes is none.
 pub(super) fn read(bytes: &[u8], separator: u8) -> Result<Table, BadTable> {
     let text = std::str::from_utf8(bytes).map_err(|_| BadTable::NotUtf8)?;
-    let text = text.trim_start_matches('\u{feff}');
+    // One kind of line end, also behind the last line: lines are counted by it.
+    let text = text.trim_start_matches('\u{feff}').replace("\r\n", "\n").replace('\r', "\n") + "\n";
     let mut reader = csv::ReaderBuilder::new()
         .has_headers(false)
         .flexible(true)
@@ -20,11 +21,12 @@ pub(super) fn read(bytes: &[u8], separator: u8) -> Result<Table, BadTable> {
         if !more.map_err(|error| BadTable::Unreadable(error.to_string()))? {
             return Ok(table);
         }
-        // The reader passes over lines with nothing in them; where it is it knows.
-        let at = record.position().map_or(line, csv::Position::line);
-        row += 1 + usize::try_from(at.saturating_sub(line)).unwrap_or(MOST_ROWS);
         let broken: usize = record.iter().map(|text| text.matches('\n').count()).sum();
-        line = at + 1 + broken as u64;
+        // The reader passes over empty lines; the line it has come to tells how many.
+        let next = reader.position().line();
+        let empty = next.saturating_sub(line + 1 + broken as u64);
+        row += 1 + usize::try_from(empty).unwrap_or(MOST_ROWS);
+        line = next;
         if row > MOST_ROWS || record.len() > MOST_COLUMNS {
             return Err(BadTable::TooLarge);
         }
@@ -42,11 +44,12 @@ mod tests {
 
     #[test]
     fn quotes_semicolons_line_ends_and_a_byte_order_mark() {
-        let text = "\u{feff}Id;\"Name; long\"\r\na-1;\"He said \"\"five\"\"\nand went\"\r\n\r\n;;\r\nb-2;x;y\r\n";
+        let text = "\u{feff}Id;\"Name; long\"\r\na-1;\"He said \"\"five\"\"\nand went\"\r\n\r\n;;\r\nb-2;x;y";
         let table = read(text.as_bytes(), b';').unwrap();
         let text = |row, column| table.cell(row, column).shown().to_owned();
         assert_eq!((text(1, 1), text(1, 2)), ("Id".to_owned(), "Name; long".to_owned()));
         assert_eq!(text(2, 2), "He said \"five\"\nand went");
+        assert_eq!(table.rows.keys().copied().collect::<Vec<_>>(), [1, 2, 5]);
         assert_eq!((table.cell(4, 1), text(5, 3)), (&Cell::Empty, "y".to_owned()));
     }
 
