@@ -310,7 +310,7 @@ impl<'a> Walk<'a> {
 
     fn text(&mut self, who: Who<'a>, at: &Place, text: &str) {
         for brace in braces(text) {
-            if let Braces::Name { name, range } = brace {
+            if let Braces::Name { name, range, .. } = brace {
                 self.value(who, at.within(range), &name);
             }
         }
