@@ -28,6 +28,9 @@ pub mod plant;
 pub mod procedure;
 
 pub mod packet;
+pub mod uses;
+
+pub mod import;
 
 pub mod record;
 

@@ -17,6 +17,7 @@ mod export;
 mod exported;
 mod filled;
 mod handbook;
+mod import;
 mod inspected;
 mod key;
 mod locale;
@@ -31,6 +32,7 @@ mod schemas;
 mod signoff;
 mod start;
 mod steps;
+mod where_used;
 
 use std::ffi::OsString;
 use std::io::Write;
@@ -72,6 +74,8 @@ enum Command {
     Export(export::Args),
     Collect(collect::Args),
     Schemas(schemas::Args),
+    WhereUsed(where_used::Args),
+    Import(import::Args),
     Start(start::Args),
     Handbook(handbook::Args),
 }
@@ -166,6 +170,8 @@ fn run(command: Command, language: Language) -> Result<Answer, Failure> {
         Command::Export(args) => export::run(&args, language),
         Command::Collect(args) => collect::run(&args, language),
         Command::Schemas(args) => schemas::run(&args, language),
+        Command::WhereUsed(args) => where_used::run(&args, language),
+        Command::Import(args) => import::run(&args, language),
         Command::Start(args) => start::run(&args, language),
         Command::Handbook(args) => handbook::run(&args, language),
     }

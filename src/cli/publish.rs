@@ -136,6 +136,7 @@ pub(super) fn site<'a>(
         packets: packets.clone(),
         records,
         logs,
+        texts: &desk.texts,
         findings: show::located(findings, &desk.texts, plant.facts.body.language),
         allowed_signers: plant.allowed_signers.as_ref().map(|(_, text)| &**text),
         day: clock::now().date_naive(),

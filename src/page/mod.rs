@@ -86,6 +86,8 @@ pub fn assets() -> impl Iterator<Item = (&'static str, &'static str)> {
 const TEMPLATES: &[(&str, &str)] = &[
     ("preview.html", include_str!("../../site/templates/preview.html")),
     ("preview-bar.html", include_str!("../../site/templates/preview-bar.html")),
+    ("uses.html", include_str!("../../site/templates/uses.html")),
+    ("uses-list.html", include_str!("../../site/templates/uses-list.html")),
     ("lists.html", include_str!("../../site/templates/lists.html")),
     ("search.html", include_str!("../../site/templates/search.html")),
     ("legend.html", include_str!("../../site/templates/legend.html")),

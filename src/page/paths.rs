@@ -29,6 +29,22 @@ pub fn handbook() -> String {
     format!("{}/{}", super::handbook::FOLDER, super::handbook::START)
 }
 
+/// Where things are used.
+pub const USES: &str = "uses.html";
+
+/// A page of the list of things of a kind, from 1.
+pub fn uses(kind: &str, number: usize) -> String {
+    match number {
+        1 => format!("uses-{}.html", segment(kind)),
+        _ => format!("uses-{}-{number}.html", segment(kind)),
+    }
+}
+
+/// Whether a path is one of those.
+pub fn is_of_uses(path: &str) -> bool {
+    path == USES || path.starts_with("uses-")
+}
+
 /// A page of the list of all jobs, from 1.
 pub fn jobs_page(number: usize) -> String {
     match number {

@@ -12,6 +12,7 @@ mod schemas;
 mod search;
 mod start;
 mod tags;
+mod uses;
 
 use std::sync::LazyLock;
 
@@ -32,6 +33,9 @@ pub use schemas::{SchemaLine, SchemasView, schemas_html};
 pub use search::{SearchEntry, SearchGroup, SearchView, search_html};
 pub use start::{JobsView, StartView, in_working_order, jobs_pages, start_html};
 pub use tags::{TagView, TagsView, tags_html};
+pub use uses::{
+    First, UNUSED_SHOWN, USES_SHOWN, UnusedLine, UseSpot, UsedThing, UsesKind, UsesView, uses_pages,
+};
 
 /// What every page of a site shares.
 #[derive(Debug, Clone, Default, PartialEq, Eq, Serialize)]

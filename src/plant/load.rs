@@ -192,7 +192,7 @@ struct Kept {
 /// # Errors
 /// When the folder is no plant, or a file cannot be read by the system.
 pub fn load(folder: &Path) -> Result<Reading, Failure> {
-    load_again(folder, &mut Memory::default())
+    reading(folder, &BTreeMap::new(), &mut Memory::default())
 }
 
 /// Reads a plant that was read before: gives what [`load`] gives.
@@ -200,6 +200,22 @@ pub fn load(folder: &Path) -> Result<Reading, Failure> {
 /// # Errors
 /// Those of [`load`].
 pub fn load_again(folder: &Path, memory: &mut Memory) -> Result<Reading, Failure> {
+    reading(folder, &BTreeMap::new(), memory)
+}
+
+/// Reads a plant as it would be with these files in it, by their path inside the plant.
+///
+/// # Errors
+/// As for [`load`].
+pub fn load_with(folder: &Path, others: &BTreeMap<Arc<str>, Arc<str>>) -> Result<Reading, Failure> {
+    reading(folder, others, &mut Memory::default())
+}
+
+fn reading(
+    folder: &Path,
+    others: &BTreeMap<Arc<str>, Arc<str>>,
+    memory: &mut Memory,
+) -> Result<Reading, Failure> {
     if !folder.join("plant.yaml").is_file() {
         let parts = [("path", folder.display().to_string().into())];
         return Err(Failure::new(Words::new("failure-no-plant", &parts)));
@@ -216,6 +232,9 @@ pub fn load_again(folder: &Path, memory: &mut Memory) -> Result<Reading, Failure
         before: mem::take(memory),
         memory,
     };
+    for (file, text) in others {
+        loader.put(file, text);
+    }
     let plant = loader.plant()?;
     Ok(Reading { plant, texts: loader.texts, findings: loader.findings })
 }
@@ -679,6 +698,15 @@ impl Loader<'_> {
         Some(self.known(source))
     }
 
+    /// A file as if it stood in the plant.
+    fn put(&mut self, file: &Arc<str>, text: &Arc<str>) {
+        let sha256 = sha256_hex(text.as_bytes());
+        self.texts.insert(file.clone(), text.clone());
+        self.digests.insert(file.clone(), sha256.clone());
+        let source = Source { file: file.clone(), text: text.clone(), sha256 };
+        self.read.insert(file.clone(), Some(source));
+    }
+
     /// Names in a folder of the plant that end in `ending`, sorted; none when there is no folder.
     fn listing(&mut self, folder: &str, ending: &str) -> Result<Vec<String>, Failure> {
         let path = self.folder.join(folder);
@@ -708,7 +736,11 @@ impl Loader<'_> {
                 }
             }
         }
+        let read = self.read.iter().filter(|(_, source)| source.is_some());
+        let known = read.filter_map(|(file, _)| file.strip_prefix(folder)?.strip_prefix('/'));
+        names.extend(known.filter(|name| !name.contains('/')).map(str::to_owned));
         names.sort();
+        names.dedup();
         Ok(names)
     }
 

@@ -750,6 +750,7 @@ pub(super) fn list_entries(language: Language, has_register: bool) -> Vec<Search
         ("frame-procedures", paths::PROCEDURES),
         ("frame-records", paths::RECORDS),
         ("schemas-title", paths::SCHEMAS),
+        ("uses-title", paths::USES),
         ("parts-title", paths::PARTS),
     ];
     let register = has_register.then_some(("register-title", paths::REGISTER));

@@ -9,6 +9,7 @@ pub(crate) mod lines;
 pub mod logs;
 mod register;
 pub mod site;
+mod uses;
 
 use std::collections::BTreeMap;
 use std::fs;

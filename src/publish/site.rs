@@ -11,10 +11,10 @@ use rayon::prelude::*;
 
 use super::Tree;
 use super::logs::{self, SiteLog};
-use super::{lines, register};
+use super::{lines, register, uses};
 use crate::audit::Report;
 use crate::canonical::{line, sha256_hex};
-use crate::finding::show::Located;
+use crate::finding::show::{Located, Texts};
 use crate::language::Language;
 use crate::packet::{Due, Packet, Packets, Prepared};
 use crate::page::form::Form;
@@ -25,7 +25,7 @@ use crate::page::site::{
     ProcedureView, ProceduresView, RecordLine, RecordsView, RegisterView, SchemaLine, SchemasView,
     SearchGroup, SearchView, StartView, TagsView, job_html, jobs_pages, legend_html, machine_html,
     machines_html, placard_html, procedure_html, procedures_html, record_alone_html, record_html,
-    records_html, register_html, schemas_html, search_html, start_html, tags_html,
+    records_html, register_html, schemas_html, search_html, start_html, tags_html, uses_pages,
 };
 use crate::page::steps::{Desk, StepsView, steps_html};
 use crate::page::strip::{has_strips, strip_html};
@@ -51,6 +51,8 @@ pub struct Site<'a> {
     pub records: BTreeMap<String, Recorded>,
     /// Logs by machine.
     pub logs: BTreeMap<String, SiteLog>,
+    /// Texts of the files, for the lines things stand in.
+    pub texts: &'a Texts,
     /// Warnings; a site with errors is not made.
     pub findings: Vec<Located<'a>>,
     /// The list of allowed signers, copied beside each record.
@@ -210,6 +212,8 @@ pub enum Part {
     Redline,
     /// Approvals and inspections, with their files.
     Register,
+    /// What is used where, and what nowhere.
+    Uses,
     /// Search.
     Search,
     /// The signs and parts of pages.
@@ -227,6 +231,7 @@ impl Part {
             return Some(match path {
                 paths::START => Part::Lists,
                 paths::SEARCH => Part::Search,
+                _ if paths::is_of_uses(path) => Part::Uses,
                 paths::PARTS => Part::Parts,
                 super::MARK => Part::Mark,
                 _ => return None,
@@ -286,6 +291,7 @@ impl<'a> Pages<'a> {
             Part::Schemas,
             Part::Redline,
             Part::Register,
+            Part::Uses,
             Part::Search,
             Part::Parts,
             Part::Assets,
@@ -324,6 +330,7 @@ impl<'a> Pages<'a> {
                     maker.register_files(&mut tree);
                 }
             }
+            Part::Uses => maker.uses(&mut tree, self.lines()),
             Part::Search => tree.put(paths::SEARCH, search_html(&maker.search(self.lines()))),
             Part::Parts => tree.put(paths::PARTS, legend_html(&maker.frame)),
             Part::Assets => assets().for_each(|(path, text)| tree.put(path, text)),
@@ -629,6 +636,16 @@ impl Maker<'_> {
         }
         let view = SchemasView { frame: self.frame.clone(), schemas };
         tree.put(paths::SCHEMAS, schemas_html(&view));
+    }
+
+    /// What is used where, and what nowhere.
+    fn uses(&self, tree: &mut Tree, lines: &BTreeMap<&str, JobLine>) {
+        let open = lines.iter().filter(|(_, line)| !line.done).map(|(job, _)| *job).collect();
+        let Site { prepared, packets, texts, .. } = self.site;
+        let view = uses::view(self.frame.clone(), prepared.plant, packets, texts, &open);
+        for (path, html) in uses_pages(&view) {
+            tree.put(path, html);
+        }
     }
 
     /// Every page by its kind, with the words by which people look for it.

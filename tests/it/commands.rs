@@ -5,7 +5,7 @@ use std::process::{Command, Stdio};
 
 use crate::plant::{Plant, Run, copy_folder, files_of, root};
 
-pub const COMMANDS: [&str; 16] = [
+pub const COMMANDS: [&str; 18] = [
     "start",
     "check",
     "derive",
@@ -22,6 +22,8 @@ pub const COMMANDS: [&str; 16] = [
     "collect",
     "handbook",
     "schemas",
+    "where-used",
+    "import",
 ];
 
 /// The examples of a help text, each as its words.

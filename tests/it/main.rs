@@ -22,6 +22,7 @@ mod groups;
 mod handbook;
 mod hazards;
 mod hostile;
+mod import;
 mod keys;
 mod languages;
 mod library;
@@ -39,6 +40,7 @@ mod register;
 mod reuse;
 mod sarif;
 mod tamper;
+mod uses;
 
 /// A module that nobody declares is a test that nobody runs.
 #[test]
