@@ -32,6 +32,7 @@ mod plant;
 mod publish;
 mod readme;
 mod register;
+mod schemas;
 mod tamper;
 
 /// A module that nobody declares is a test that nobody runs.
