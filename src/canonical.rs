@@ -162,6 +162,7 @@ pub fn hex(bytes: &[u8]) -> String {
 #[cfg(test)]
 mod tests {
     use proptest::prelude::*;
+    use sha2::{Digest, Sha256};
 
     use super::{Sorter, hex, line, sha256_hex, sha256_hex_of};
 
@@ -290,6 +291,45 @@ mod tests {
         }
         // RFC 8785 wants an error here; we live with `null`, because no value of ours is a float.
         assert_eq!(line(&f64::NAN).unwrap(), b"null\n");
+    }
+
+    /// The stream of doubles behind the published file of 100 million lines: 168 chosen ones, 2000
+    /// neighbours from the least normal one on, then a chain of SHA-256, eight bytes each.
+    ///
+    /// Source: test material of the authors of RFC 8785; `numbers.txt` holds the chosen ones.
+    fn published_doubles() -> impl Iterator<Item = u64> {
+        let chosen = include_str!("canonical/numbers.txt").split_whitespace();
+        let chosen = chosen.map(|bits| u64::from_str_radix(bits, 16).unwrap());
+        let neighbours = (0..2000).map(|n| 0x0010_0000_0000_0000 + n);
+        let next = |block: &[u8; 32]| Some(Sha256::digest(block).into());
+        let chain = std::iter::successors(next(&[0; 32]), next);
+        let eight = |bytes: &[u8]| u64::from_le_bytes(bytes.try_into().unwrap());
+        let drawn = chain
+            .flat_map(move |block: [u8; 32]| [0, 8, 16, 24].map(|at| eight(&block[at..at + 8])));
+        let (fraction, exponent) = (u64::MAX >> 12, 0x7ff_u64 << 52);
+        let is_number =
+            move |bits: &u64| bits & exponent != exponent && bits & (fraction | exponent) != 0;
+        chosen.chain(neighbours).chain(drawn.filter(is_number))
+    }
+
+    /// The published digests of the first lines of that file, `bits,number` each.
+    #[test]
+    #[allow(clippy::disallowed_types, reason = "the published vectors are doubles")]
+    fn a_hundred_thousand_numbers_print_as_published() {
+        let published = [
+            (1_000, "be18b62b6f69cdab33a7e0dae0d9cfa869fda80ddc712221570f9f40a5878687"),
+            (10_000, "b9f7a8e75ef22a835685a52ccba7f7d6bdc99e34b010992cbc5864cd12be6892"),
+            (100_000, "22776e6d4b49fa294a0d0f349268e5c28808fe7e0cb2bcbe28f63894e494d4c7"),
+        ];
+        let (mut hash, mut doubles, mut lines) = (Sha256::new(), published_doubles(), 0);
+        for (count, digest) in published {
+            for bits in doubles.by_ref().take(count - lines) {
+                hash.update(format!("{bits:x},"));
+                hash.update(line(&f64::from_bits(bits)).unwrap());
+            }
+            lines = count;
+            assert_eq!(hex(&hash.clone().finalize()), digest, "{count} lines");
+        }
     }
 
     /// Any tree, keys and numbers of all kinds.

@@ -496,9 +496,8 @@ const tried = (doing) => async () => {
   }
 };
 
-// What is being signed: a file that is saved waits for it.
-let signing = Promise.resolve();
-const startSigning = () => { signing = tried(sign)(); };
+/** What is being signed: a file that is saved waits for it. */
+let signing;
 
 const showSigning = () => signer && at('finish').matches('.now') && tried(drawSigning)();
 
@@ -555,7 +554,7 @@ on('click', '[data-sign]', press);
 on('click', '.save', save);
 on('click', '#make-key', tried(() => signer.make(who().by).then(drawSigning)));
 on('click', '#remove-key', tried(() => confirm(say('remove-sure')) && signer.remove(who().by).then(drawSigning)));
-on('click', '#sign', startSigning);
+on('click', '#sign', () => { signing = tried(sign)(); });
 addEventListener('hashchange', go);
 addEventListener('storage', ({ key }) => {
   if (key?.startsWith(own)) take(key);

@@ -4,13 +4,16 @@
 //! entries. With only a kept checkpoint to prove, [`holds`] reads as many hashes as the tree is high.
 //! Must never stop at the first finding, or read a clock or a file.
 
-use std::collections::BTreeMap;
+mod times;
+
+use std::collections::{BTreeMap, BTreeSet};
 
 use chrono::{DateTime, FixedOffset};
 use serde::Serialize;
 
 use super::checks::{error, finding};
 use super::{AuditFinding, Severity, ToldFinding, report};
+use crate::audit::log::times::Anchor;
 use crate::canonical::hex;
 use crate::language::{Language, Part, Words};
 use crate::log::checkpoint::{Checkpoint, Kept, NotSigned, short};
@@ -169,8 +172,17 @@ pub fn holds<E>(
 pub struct Sources<'s, E> {
     /// The hash with a number.
     pub hash: &'s mut dyn FnMut(u64) -> Result<Hash, E>,
-    /// The hash of an entry as it lies in its record today.
-    pub on_record: &'s mut dyn FnMut(&Line) -> Result<Option<Hash>, E>,
+    /// An entry as it lies in its record today.
+    pub on_record: &'s mut dyn FnMut(&Line) -> Result<Option<OnRecord>, E>,
+}
+
+/// What an audit of a log has to know of an entry.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct OnRecord {
+    /// Its hash as a leaf.
+    pub hash: Hash,
+    /// When it says that it was signed.
+    pub at: Option<DateTime<FixedOffset>>,
 }
 
 /// Judges a log.
@@ -210,6 +222,7 @@ pub fn prove_kept<E>(
         let held = holds(&head.kept, leaves, &mut read)?;
         findings.push(of_kept(head, held, leaves, 0));
     }
+    findings.extend(contradictions(&subject.kept));
     let machine = subject.machine.to_owned();
     Ok(LogReport { machine, leaves, newest: None, findings })
 }
@@ -223,6 +236,8 @@ struct Walk<'a> {
     seen: BTreeMap<String, u64>,
     /// Roots at the lengths of what was signed or kept.
     roots: BTreeMap<u64, Option<Hash>>,
+    /// Checkpoints whose time bounds those of the entries around them.
+    anchors: Vec<Anchor>,
     hashes_differ: bool,
     told: usize,
     findings: Vec<AuditFinding>,
@@ -237,6 +252,7 @@ impl<'a> Walk<'a> {
             growing: Growing::default(),
             seen: BTreeMap::new(),
             roots: BTreeMap::new(),
+            anchors: Vec::new(),
             hashes_differ: false,
             told: 0,
             findings: Vec::new(),
@@ -246,8 +262,19 @@ impl<'a> Walk<'a> {
         let signed = walk.checkpoint.iter().map(|checkpoint| checkpoint.leaves);
         let kept = subject.kept.iter().map(|head| head.kept.leaves);
         walk.roots = signed.chain(kept).map(|leaves| (leaves, None)).collect();
+        walk.anchors = walk.anchors();
         walk.keep_root();
         walk
+    }
+
+    /// The plant's own checkpoint, where somebody stands behind it, and those that were kept.
+    fn anchors(&self) -> Vec<Anchor> {
+        let is_signed = self.newest.as_ref().is_some_and(|newest| newest.by.is_some());
+        let own = self.checkpoint.as_ref().filter(|_| is_signed);
+        let own = own.and_then(|own| Kept::of(own, self.subject.domain));
+        let own = own.and_then(|own| Anchor::new(own, Severity::Note));
+        let kept = self.subject.kept.iter().map(|head| head.kept.clone());
+        own.into_iter().chain(kept.filter_map(|k| Anchor::new(k, Severity::Warning))).collect()
     }
 
     fn add(&mut self, finding: AuditFinding) {
@@ -282,8 +309,11 @@ impl<'a> Walk<'a> {
         let on_record = (sources.on_record)(line)?;
         match on_record {
             None => self.of_leaf("log-entry-gone", line),
-            Some(hash) if hash != line.hash => self.of_leaf("log-entry-changed", line),
-            Some(_) => {}
+            Some(own) if own.hash != line.hash => self.of_leaf("log-entry-changed", line),
+            Some(OnRecord { at: None, .. }) => {}
+            Some(OnRecord { at: Some(at), .. }) => {
+                self.anchors.iter_mut().for_each(|anchor| anchor.take(leaf, line, at));
+            }
         }
         Ok(())
     }
@@ -313,6 +343,7 @@ impl<'a> Walk<'a> {
             }
         }
         self.judge_kept();
+        self.judge_times();
         for file in &self.subject.strays {
             let words = Words::new("log-aside", &[("file", file.into())]);
             self.add(finding(Severity::Note, words));
@@ -423,19 +454,42 @@ impl<'a> Walk<'a> {
     fn judge_kept(&mut self) {
         let mut heads: Vec<&KeptHead> = self.subject.kept.iter().collect();
         heads.sort_by_key(|head| head.kept.leaves);
-        let (leaves, mut agreed) = (self.growing.leaves(), 0);
+        let (leaves, mut agreed) = (self.growing.leaves(), BTreeSet::from([0]));
         for head in heads {
             let held = match self.roots.get(&head.kept.leaves).copied().flatten() {
                 None => Held::Longer,
                 Some(root) if head.kept.fits(&root) => Held::Holds,
                 Some(_) => Held::Differs,
             };
+            let before = agreed.range(..head.kept.leaves).next_back().copied().unwrap_or(0);
             if held == Held::Holds {
-                agreed = head.kept.leaves;
+                agreed.insert(head.kept.leaves);
             }
-            self.add(of_kept(head, held, leaves, agreed));
+            self.add(of_kept(head, held, leaves, before));
+        }
+        contradictions(&self.subject.kept).for_each(|finding| self.add(finding));
+    }
+
+    /// What the times of entries say against the checkpoints that are of this log.
+    fn judge_times(&mut self) {
+        for anchor in std::mem::take(&mut self.anchors) {
+            let root = self.roots.get(&anchor.kept.leaves).copied().flatten();
+            if root.is_some_and(|root| anchor.kept.fits(&root)) {
+                anchor.findings().for_each(|finding| self.add(finding));
+            }
         }
     }
+}
+
+/// Kept checkpoints of one length that name different roots: not even a log that grew explains them.
+fn contradictions(kept: &[KeptHead]) -> impl Iterator<Item = AuditFinding> {
+    let pairs = kept.iter().enumerate().flat_map(move |(index, one)| {
+        kept.iter().skip(index + 1).map(move |other| (&one.kept, &other.kept))
+    });
+    pairs.filter(|(one, other)| one.contradicts(other)).map(|(one, other)| {
+        let parts = [("leaves", one.leaves.to_string().into())];
+        error(Words::new("log-kept-contradicts", &parts)).with(one.digits(), other.digits())
+    })
 }
 
 fn leaf_parts(leaf: u64, line: &Line) -> [(&'static str, Part<'static>); 3] {

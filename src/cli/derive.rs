@@ -6,7 +6,7 @@ use std::path::PathBuf;
 use serde::Serialize;
 
 use super::desk::{self, Desk};
-use super::{Answer, json, records};
+use super::{Answer, json, records, steps};
 use crate::canonical;
 use crate::failure::Failure;
 use crate::language::{Language, Words};
@@ -19,7 +19,7 @@ use crate::page::words;
 /// Prints how every setting and position of a job was worked out.
 #[derive(Debug, clap::Args)]
 #[command(
-    after_help = "Examples:\n  witnessmark derive demo-data SM-1042\n  witnessmark derive demo-data SM-1042 strip"
+    after_help = "Examples:\n  witnessmark derive demo-data SM-1042\n  witnessmark derive demo-data SM-1042 strip\n  witnessmark derive demo-data SM-1042 --steps"
 )]
 pub(super) struct Args {
     /// Folder of the plant
@@ -28,6 +28,10 @@ pub(super) struct Args {
     job: String,
     /// Only this setting or rail
     setting: Option<String>,
+    /// Why each step is there instead: who names its procedure, what makes it needed, what was
+    /// considered and is not
+    #[arg(long, conflicts_with = "setting")]
+    steps: bool,
     /// Print as JSON
     #[arg(long)]
     json: bool,
@@ -51,6 +55,9 @@ pub(super) fn run(args: &Args, language: Language) -> Result<Answer, Failure> {
         Ok(packet) => packet,
         Err(answer) => return Ok(*answer),
     };
+    if args.steps {
+        return steps::answer(&packet, language, args.json);
+    }
     let wanted = |id: &str| args.setting.as_deref().is_none_or(|setting| setting == id);
     let derived = Derived {
         job: &packet.job.id,

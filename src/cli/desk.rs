@@ -1,6 +1,5 @@
 //! What all commands do first: read the plant, understand it, make packets.
 
-use std::collections::BTreeMap;
 use std::path::Path;
 
 use chrono::DateTime;
@@ -11,9 +10,18 @@ use crate::finding::show::{self, Texts};
 use crate::finding::{Findings, Place, Severity};
 use crate::language::{Language, Words};
 use crate::packet::trust::{line, lines};
-use crate::packet::{self, Packet, Prepared};
+use crate::packet::{self, Packet, Packets, Prepared};
 use crate::plant::load::{self, Plant};
 use crate::record::trust::TrustList;
+
+/// What was read and made of a plant before, for doing it again: the same answers with less work.
+#[derive(Debug, Default)]
+pub(super) struct Memory {
+    /// Files.
+    pub files: load::Memory,
+    /// Recipes and packets.
+    pub packets: packet::Memory,
+}
 
 /// A plant as read, with what was found.
 pub(super) struct Desk {
@@ -30,7 +38,16 @@ pub(super) struct Desk {
 impl Desk {
     /// Reads a plant.
     pub(super) fn open(folder: &Path, language: Language) -> Result<Desk, Failure> {
-        let load::Reading { plant, texts, findings } = load::load(folder)?;
+        Desk::open_again(folder, language, &mut Memory::default())
+    }
+
+    /// Reads a plant that was read before: only what has changed since.
+    pub(super) fn open_again(
+        folder: &Path,
+        language: Language,
+        memory: &mut Memory,
+    ) -> Result<Desk, Failure> {
+        let load::Reading { plant, texts, findings } = load::load_again(folder, &mut memory.files)?;
         Ok(Desk { plant, texts, findings, language })
     }
 
@@ -44,14 +61,26 @@ impl Desk {
         let text = if as_json {
             super::json(&show::located(findings, &self.texts, self.language)).unwrap_or_default()
         } else {
-            let counts = [
-                ("cli-errors", findings.count(Severity::Error)),
-                ("cli-warnings", findings.count(Severity::Warning)),
-            ];
-            let counts = super::counts(self.language, &counts);
-            show::text(findings, &self.texts, self.language) + &counts + "\n"
+            show::text(findings, &self.texts, self.language) + &self.counted(findings)
         };
         Answer::findings(text)
+    }
+
+    /// How much was found: in each file, when there is more than one, and in all.
+    fn counted(&self, findings: &Findings) -> String {
+        let line = |errors, warnings| {
+            let counts = [("cli-errors", errors), ("cli-warnings", warnings)];
+            super::counts(self.language, &counts) + "\n"
+        };
+        let all = line(findings.count(Severity::Error), findings.count(Severity::Warning));
+        let files = findings.by_file();
+        if files.len() < 2 {
+            return all;
+        }
+        let each = files
+            .iter()
+            .map(|(file, [errors, warnings])| format!("{file}: {}", line(*errors, *warnings)));
+        each.collect::<String>() + &all
     }
 }
 
@@ -60,7 +89,7 @@ pub(super) struct Judged<'a> {
     /// The plant understood.
     pub prepared: Prepared<'a>,
     /// Every packet that could be made, by job.
-    pub packets: BTreeMap<String, Packet>,
+    pub packets: Packets,
     /// Who may sign.
     pub trust: TrustList,
     /// Everything that was found, with the weight it has in this plant.
@@ -69,9 +98,14 @@ pub(super) struct Judged<'a> {
 
 /// Judges a whole plant.
 pub(super) fn judge<'a>(desk: &Desk, plant: &'a Plant) -> Judged<'a> {
+    judge_again(desk, plant, &mut Memory::default())
+}
+
+/// Judges a plant that was judged before: only what has changed since.
+pub(super) fn judge_again<'a>(desk: &Desk, plant: &'a Plant, memory: &mut Memory) -> Judged<'a> {
     let mut findings = desk.findings.clone();
-    let prepared = packet::prepare(&mut findings, plant);
-    let packets = packets(&mut findings, &prepared);
+    let prepared = packet::prepare_again(&mut findings, plant, &mut memory.packets);
+    let packets = packet::packets(&mut findings, &prepared, &mut memory.packets);
     let trust = trust(&mut findings, plant);
     advise(&mut findings, plant, &trust);
     unused(&mut findings, &prepared);
@@ -89,12 +123,6 @@ fn unused(findings: &mut Findings, prepared: &Prepared) {
     for entry in unused {
         findings.justification_unused(&entry.place.at("rule"), &entry.rule);
     }
-}
-
-/// Every packet of a plant, by job.
-pub(super) fn packets(findings: &mut Findings, prepared: &Prepared) -> BTreeMap<String, Packet> {
-    let jobs = prepared.plant.jobs.keys();
-    jobs.filter_map(|job| Some((job.clone(), packet::assemble(findings, prepared, job)?))).collect()
 }
 
 /// The packet of one job, or the findings that stand against it.
@@ -167,7 +195,10 @@ fn advise(findings: &mut Findings, plant: &Plant, trust: &TrustList) {
         if key.until - key.from > LONGEST * 24 * 3600 {
             let day =
                 DateTime::from_timestamp(key.until, 0).map(|day| day.date_naive().to_string());
-            let at = Place::bytes(file, line(&lines, key.line));
+            let line = line(&lines, key.line);
+            let end = text.get(line.clone()).and_then(|written| written.find("valid-before"));
+            let start = line.start + end.unwrap_or(0);
+            let at = Place::bytes(file, start..start + "valid-before".len());
             findings.key_valid_too_long(&at, &key.principal, &day.unwrap_or_default());
         }
     }

@@ -9,7 +9,9 @@ use chrono::{DateTime, FixedOffset};
 
 use super::records;
 use crate::audit::clock::Clocks;
-use crate::audit::log::{KeptHead, LogReport, LogSubject, Sources, audit_log, prove_kept};
+use crate::audit::log::{
+    KeptHead, LogReport, LogSubject, OnRecord, Sources, audit_log, prove_kept,
+};
 use crate::durable::FileError;
 use crate::failure::Failure;
 use crate::language::{Language, Words};
@@ -241,10 +243,12 @@ impl Judge<'_> {
             leaf += 1;
             let found = store::entry_on_record(self.plant, &line.record, line.entry)?;
             Ok::<_, FileError>(found.map(|[json, signature]| {
-                if let Some((at, key)) = stamp(&json, &signature) {
-                    clocks.take(leaf, at, &key);
+                let stamp = stamp(&json, &signature);
+                if let Some((at, key)) = &stamp {
+                    clocks.take(leaf, *at, key);
                 }
-                tree::leaf(&[&json, &signature])
+                let (hash, at) = (tree::leaf(&[&json, &signature]), stamp.map(|(at, _)| at));
+                OnRecord { hash, at }
             }))
         };
         let sources = Sources { hash: &mut hash, on_record: &mut on_record };

@@ -15,6 +15,7 @@ mod desk;
 mod export;
 mod exported;
 mod filled;
+mod handbook;
 mod inspected;
 mod key;
 mod locale;
@@ -26,6 +27,7 @@ mod register;
 mod schemas;
 mod signoff;
 mod start;
+mod steps;
 
 use std::ffi::OsString;
 use std::io::Write;
@@ -66,6 +68,7 @@ enum Command {
     Collect(collect::Args),
     Schemas(schemas::Args),
     Start(start::Args),
+    Handbook(handbook::Args),
 }
 
 /// What a command has to say.
@@ -157,6 +160,7 @@ fn run(command: Command, language: Language) -> Result<Answer, Failure> {
         Command::Collect(args) => collect::run(&args, language),
         Command::Schemas(args) => schemas::run(&args, language),
         Command::Start(args) => start::run(&args, language),
+        Command::Handbook(args) => handbook::run(&args, language),
     }
 }
 

@@ -6,7 +6,7 @@ use std::time::Instant;
 use serde::Serialize;
 
 use super::desk::{self, Desk, Judged};
-use super::{Answer, clock, json, logs, records};
+use super::{Answer, clock, handbook, json, logs, records};
 use crate::audit::log::LogReport;
 use crate::audit::{Report, report};
 use crate::failure::Failure;
@@ -26,6 +26,9 @@ pub(super) struct Args {
     /// Folder of the site; made new, or an older site of ours
     #[arg(long)]
     out: PathBuf,
+    /// Write the handbook into the site too, and lead to it from the foot of each page
+    #[arg(long)]
+    handbook: bool,
     /// Print what was written as JSON
     #[arg(long)]
     json: bool,
@@ -76,8 +79,12 @@ pub(super) fn run(args: &Args, language: Language) -> Result<Answer, Failure> {
         findings: show::located(&all, &desk.texts, plant.facts.body.language),
         allowed_signers: plant.allowed_signers.as_ref().map(|(_, text)| &**text),
         day: clock::now().date_naive(),
+        handbook: args.handbook,
     };
-    let tree = site::tree(&site)?;
+    let mut tree = site::tree(&site)?;
+    if args.handbook {
+        handbook::beside(&mut tree);
+    }
     publish::write(&args.out, &args.plant, &tree)?;
     let written = Written {
         machines: prepared.machines.len(),

@@ -9,7 +9,7 @@ use rayon::prelude::*;
 use crate::audit::{self, Subject, audit_all, clock, series};
 use crate::failure::Failure;
 use crate::language::Words;
-use crate::packet::{self, Packet, Prepared};
+use crate::packet::{self, Packets, Prepared};
 use crate::plant::load::is_id;
 use crate::publish::site::Recorded;
 use crate::record::copy::copied;
@@ -128,7 +128,7 @@ pub(super) fn diverged(
 pub(super) fn judge(
     records: BTreeMap<String, RawRecord>,
     prepared: &Prepared,
-    packets: &BTreeMap<String, Packet>,
+    packets: &Packets,
     trust: &TrustList,
     now: Option<DateTime<FixedOffset>>,
 ) -> BTreeMap<String, Recorded> {

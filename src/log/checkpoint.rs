@@ -195,6 +195,8 @@ pub struct Kept {
     pub leaves: u64,
     /// The root in hex, or its first digits.
     digits: String,
+    /// When it was signed, as a whole checkpoint says.
+    pub at: Option<DateTime<FixedOffset>>,
 }
 
 /// Why something is nothing that could have been kept.
@@ -230,10 +232,21 @@ impl Kept {
         if bytes.trim_ascii_end().contains(&b'\n') {
             let (read, _) = Checkpoint::parse(bytes).map_err(KeptFault::Checkpoint)?;
             let other = || KeptFault::OtherPlant(read.origin.clone());
-            let machine = read.machine(domain).ok_or_else(other)?.to_owned();
-            return Ok(Kept { machine, leaves: read.leaves, digits: hex(&read.root) });
+            return Kept::of(&read, domain).ok_or_else(other);
         }
         std::str::from_utf8(bytes).ok().and_then(typed).ok_or(KeptFault::Short)
+    }
+
+    /// What a whole checkpoint of a machine of this plant says.
+    pub fn of(checkpoint: &Checkpoint, domain: &str) -> Option<Kept> {
+        let (machine, at) = (checkpoint.machine(domain)?.to_owned(), checkpoint.signed_at());
+        Some(Kept { machine, leaves: checkpoint.leaves, digits: hex(&checkpoint.root), at })
+    }
+
+    /// Whether another one is of the same length and names another root: somebody was shown another log.
+    pub fn contradicts(&self, other: &Kept) -> bool {
+        let (one, two) = (&self.digits, &other.digits);
+        self.leaves == other.leaves && !one.starts_with(two) && !two.starts_with(one)
     }
 
     /// Whether a root is the one that was kept, as far as it was kept.
@@ -260,7 +273,7 @@ fn typed(text: &str) -> Option<Kept> {
     let is_number = !leaves.is_empty() && leaves.bytes().all(|b| b.is_ascii_digit());
     let leaves = leaves.parse().ok().filter(|leaves| is_number && *leaves <= MOST_LEAVES)?;
     let is_root = digits.len() == SHORT_DIGITS && digits.bytes().all(|b| b.is_ascii_hexdigit());
-    is_root.then(|| Kept { machine: (*machine).to_owned(), leaves, digits })
+    is_root.then(|| Kept { machine: (*machine).to_owned(), leaves, digits, at: None })
 }
 
 /// A digit as it was meant: a letter O is a nought, I and L are a one; marks between groups are none.

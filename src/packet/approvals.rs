@@ -63,8 +63,8 @@ pub fn texts_to_approve(prepared: &Prepared) -> Vec<Item> {
     let plant = prepared.plant;
     let house = house(plant, &prepared.people);
     let machines = plant.machines.values();
-    let mut used: BTreeSet<&str> =
-        machines.flat_map(|own| &own.body.changeover).map(String::as_str).collect();
+    let own = machines.flat_map(|machine| plant.procedures_of(&machine.body));
+    let mut used: BTreeSet<&str> = own.map(|procedure| procedure.front.id.as_str()).collect();
     let lockouts = plant.jobs.values().filter_map(|job| job.body.lockout.as_ref());
     if lockouts.into_iter().any(|lockout| lockout.shift_change.is_some()) {
         used.insert(SHIFT_CHANGE);

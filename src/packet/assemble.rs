@@ -5,6 +5,7 @@ use std::collections::{BTreeMap, BTreeSet};
 use chrono::{Months, NaiveDate};
 
 use super::approvals;
+use super::changeover::{Changeover, Ground, changeover};
 use super::changes::{Changes, changes};
 use super::compute::Computed;
 use super::group;
@@ -12,18 +13,19 @@ use super::house::House;
 use super::inspections;
 use super::kit;
 use super::model::{
-    Dropped, EnergySource, Figure, GroupLockout, Hazard, Instrument, JobFacts, MachineFacts,
-    NOBODY, Packet, PlantFacts, ProcedureFacts, RailLayout, RecipeFacts, SHIFT_CHANGE, Setting,
-    SourceFile, Stage, Step, VERSION, Zone, in_brackets,
+    Considered, Dropped, EnergySource, Figure, GroupLockout, Hazard, Instrument, JobFacts,
+    MachineFacts, NOBODY, Packet, PlantFacts, ProcedureFacts, RailLayout, RecipeFacts,
+    SHIFT_CHANGE, Setting, SourceFile, Stage, Step, VERSION, Zone, in_brackets,
 };
 use super::named;
+use super::needed::{Judge, Weighed};
 use super::policy;
 use super::prepare::{Prepared, known_machine};
 use super::rows::nobody_accepts;
 use super::steps::{self, Facts};
 use super::web;
 use crate::finding::{Findings, Place};
-use crate::language::{Language, Words};
+use crate::language::Language;
 use crate::plant::energy::on_both_sides;
 use crate::plant::load::Loaded;
 use crate::plant::machine::{self, Machine, day};
@@ -78,25 +80,37 @@ impl<'p> Assembler<'_, 'p> {
         let to = self.recipe("to", &body.to);
         self.follows_last_job();
         let machine = prepared.machines.get(&body.machine)?;
-        let procedures = self.procedures(machine);
+        let ground = Ground {
+            prepared,
+            machine,
+            to: to.map(|(file, _)| &file.body),
+            language: self.language,
+        };
+        let mut changeover = changeover(self.findings, ground, self.job);
         let ((from_file, from), (to_file, to)) = (from?, to?);
 
         let figures = self.web(to, &facts);
         let known = Known::of(prepared, machine, [from, to], to_file, figures, &facts);
-        let (mut steps, headings) = self.steps(&known, &facts, &procedures);
+        let Written { mut steps, headings, considered, repeats } =
+            self.steps(&known, &facts, &mut changeover);
+        let Changeover { procedures, uses, lacks_one, .. } = changeover;
         let accepted_by = self.accepted_by(&mut steps);
         let Known { energy, zones, rails, web, .. } = &known;
-        let changeover = machine.file.place.at("changeover");
+        let changeover = self.order_of(machine);
         let walked = protect::Machine { sources: energy, zones, inching: known.inching() };
         self.protect(&steps, &headings, &changeover, walked);
-        self.order(&steps, &headings, &changeover, [&from.recipe, &to.recipe]);
+        if !lacks_one {
+            self.order(&steps, &headings, &changeover, [&from.recipe, &to.recipe]);
+        }
         self.people(&steps, &procedures, facts.lockout.as_ref());
         self.shift_ends(&steps, facts.lockout.as_ref());
         self.roles_are_held(&steps);
         self.calibration(&steps, machine);
         self.inspection(machine);
         self.rails_left(from, to, machine);
-        self.rails_have_steps(rails, &procedures, &changeover);
+        if !lacks_one {
+            self.rails_have_steps(rails, &repeats, &changeover);
+        }
         let hazards = self.hazards(&steps);
         let kit = kit::kit(&kit::Sources {
             steps: &steps,
@@ -148,6 +162,8 @@ impl<'p> Assembler<'_, 'p> {
             fasteners: machine.fasteners.iter().map(|fastener| fastener.sheet.clone()).collect(),
             rails,
             steps,
+            order: uses.into_iter().map(|own| own.part).collect(),
+            considered,
             procedures,
             accepts_deviation: prepared.plant.facts.body.accepts_deviation.default.clone(),
             accepted_by,
@@ -228,11 +244,10 @@ impl<'p> Assembler<'_, 'p> {
 
     /// Old positions are right only when the job before left the machine as this one says.
     fn follows_last_job(&mut self) {
-        let when = |job: &JobFile| (job.date.clone(), job.issued.clone(), job.id.clone());
         let own = &self.job.body;
-        let others = self.prepared.plant.jobs.values().map(|job| &job.body);
-        let earlier = others.filter(|job| job.machine == own.machine && when(job) < when(own));
-        let Some(last) = earlier.max_by_key(|job| when(job)) else { return };
+        let last = self.main.last.get(&self.job.place.file);
+        let Some(last) = last.and_then(|id| self.main.plant.jobs.get(id)) else { return };
+        let last = &last.body;
         if last.to != own.from {
             self.findings.not_what_was_left(
                 &self.job.place.at("from"),
@@ -260,67 +275,6 @@ impl<'p> Assembler<'_, 'p> {
         }
         let computed = prepared.computed.get(&(machine.clone(), id.to_owned()))?;
         Some((file, computed))
-    }
-
-    /// The procedures of the machine's changeover that are there and fit it.
-    fn procedures(&mut self, machine: &Machine) -> Vec<&'p Procedure> {
-        let prepared = self.prepared;
-        let mut procedures: Vec<&'p Procedure> = Vec::new();
-        let at = machine.file.place.at("changeover");
-        for (index, id) in machine.file.body.changeover.iter().enumerate() {
-            let at = at.item(index);
-            let Some(procedure) = prepared.plant.procedures.get(id) else {
-                if !prepared.plant.broken.contains(&format!("instructions/{id}")) {
-                    let known: Vec<&String> = prepared.plant.procedures.keys().collect();
-                    self.findings.unknown_procedure(&at, id, &known);
-                }
-                continue;
-            };
-            if procedures.iter().any(|earlier| earlier.front.id == procedure.front.id) {
-                self.findings.procedure_twice(&at, id);
-                continue;
-            }
-            let applies = &procedure.front.applies;
-            if let Some(rail) = &applies.rail
-                && machine.file.body.rails.get(rail).is_none()
-            {
-                self.findings.procedure_does_not_fit(
-                    &at,
-                    id,
-                    &Words::new("lacks-rail", &[("rail", rail.into())]),
-                );
-                continue;
-            }
-            if applies.energy && machine.file.body.energy.is_empty() {
-                self.findings.procedure_does_not_fit(&at, id, &Words::of("lacks-energy"));
-                continue;
-            }
-            procedures.push(procedure);
-        }
-        self.shift_change(&mut procedures);
-        procedures
-    }
-
-    /// Puts the handover of the lockout before the procedure that the job names.
-    fn shift_change(&mut self, procedures: &mut Vec<&'p Procedure>) {
-        let Some(entry) = self.job.body.lockout.as_ref().and_then(|own| own.shift_change.as_ref())
-        else {
-            return;
-        };
-        let at = self.job.place.at("lockout").at("shift_change").at("before");
-        if let Some(why) = group::misplaced(procedures, &entry.before) {
-            self.findings.shift_change_misplaced(&at, &entry.before, &why);
-            return;
-        }
-        if procedures.iter().any(|own| own.front.id == SHIFT_CHANGE) {
-            self.findings.procedure_twice(&at, SHIFT_CHANGE);
-            return;
-        }
-        let place = procedures.iter().position(|own| own.front.id == entry.before);
-        let change = self.prepared.plant.procedures.get(SHIFT_CHANGE);
-        if let (Some(place), Some(change)) = (place, change) {
-            procedures.insert(place, change);
-        }
     }
 
     /// Each role that a step asks for is held by somebody on the day of the job: otherwise the packet
@@ -405,33 +359,56 @@ impl<'p> Assembler<'_, 'p> {
         }
     }
 
-    /// The steps, and where each heading was written. A procedure that is not translated stands in its
-    /// own language, with everything in its steps.
-    fn steps(
-        &mut self,
-        known: &Known,
-        job: &JobFacts,
-        procedures: &[&Procedure],
-    ) -> (Vec<Step>, Vec<Place>) {
-        let (mut steps, mut headings) = (Vec::new(), Vec::new());
+    /// Where the order of procedures of a machine is written.
+    fn order_of(&self, machine: &Machine) -> Place {
+        match &machine.file.body.order_of_kind {
+            Some(kind) => self.prepared.plant.facts.place.at("changeovers").at(kind),
+            None => machine.file.place.at("changeover"),
+        }
+    }
+
+    /// The steps, and what was considered and is not needed. A procedure that is not translated stands in
+    /// its own language, with everything in its steps.
+    fn steps(&mut self, known: &Known, job: &JobFacts, changeover: &mut Changeover<'p>) -> Written {
+        let mut written = Written::default();
+        let mut weighed = Weighed::default();
         let mut is_changed = false;
         let is_other = |own: &Procedure| own.is_foreign(self.language);
-        let others = procedures.iter().any(|own| is_other(own));
-        let main = others.then(|| self.known_in_main(job)).flatten();
-        for procedure in procedures {
-            let known = main.as_ref().filter(|_| is_other(procedure)).unwrap_or(known);
+        let others = changeover.procedures.iter().any(|own| is_other(own));
+        let in_main = others.then(|| self.known_in_main(job)).flatten();
+        let own_facts = known.facts(self.language, job);
+        let kind = self.main.machines.get(&self.job.body.machine);
+        let kind = kind.map_or("", |machine| machine.file.body.kind.as_str());
+        let judge = Judge { facts: &own_facts, main: self.main, kind };
+        for piece in changeover.pieces.clone() {
+            let bound = changeover.bound(&piece);
+            let procedure = piece.procedure;
+            let is_needed = weighed.is_needed(self.findings, &judge, changeover, &piece);
             let language = if is_other(procedure) { procedure.language } else { self.language };
-            let facts = &known.facts(language, job);
-            let number = u32::try_from(steps.len()).unwrap_or(u32::MAX).saturating_add(1);
-            let placed = steps::of_procedure(self.findings, facts, procedure, number, is_changed);
-            is_changed |= procedure.front.id == SHIFT_CHANGE;
-            for (mut step, heading) in placed {
+            let known = in_main.as_ref().filter(|_| is_other(procedure)).unwrap_or(known);
+            let mut values = known.values.clone();
+            values.extend(bound.texts().map(|(name, text)| (name.clone(), text.clone())));
+            let facts = Facts { values: &values, ..known.facts(language, job) };
+            let nth = changeover.uses.get(piece.used).map_or(1, |own| own.part.nth);
+            let source = steps::Source { procedure, nth, is_changed };
+            for text in piece.steps() {
+                let text = bound.step(text);
+                written.repeats.extend(text.facts.repeat.clone());
+                if !is_needed || !weighed.has_step(self.findings, &judge, &source, &text) {
+                    continue;
+                }
+                let number =
+                    u32::try_from(written.steps.len()).unwrap_or(u32::MAX).saturating_add(1);
+                let (mut step, heading) =
+                    steps::step(self.findings, &facts, &source, &text, number);
                 step.language = is_other(procedure).then_some(language);
-                steps.push(step);
-                headings.push(heading);
+                written.steps.push(step);
+                written.headings.push(heading);
             }
+            is_changed |= procedure.front.id == SHIFT_CHANGE;
         }
-        (steps, headings)
+        written.considered = weighed.considered;
+        written
     }
 
     /// What steps refer to, in the main language of the plant.
@@ -466,9 +443,12 @@ impl<'p> Assembler<'_, 'p> {
                 self.findings.translation_is_old(at, id, from, revision);
             }
         }
-        let mut lacking = self.prepared.plant.untranslated.clone();
+        let untranslated = &self.prepared.plant.untranslated;
+        let own = sources.iter().filter_map(|own| untranslated.get_key_value(own.path.as_str()));
         // Of a list of hazards only what this packet shows counts.
-        lacking.retain(|file, _| !file.ends_with("hazards.yaml"));
+        let own = own.filter(|(file, _)| !file.ends_with("hazards.yaml"));
+        let mut lacking: BTreeMap<_, _> =
+            own.map(|(file, lacking)| (file.clone(), lacking.clone())).collect();
         for hazard in hazards.iter().filter(|hazard| hazard.language.is_some()) {
             if let Some(written) = self.prepared.plant.hazards.get(&hazard.id) {
                 let at = written.place.at("hazard");
@@ -571,13 +551,10 @@ impl<'p> Assembler<'_, 'p> {
     }
 
     /// Each rail that is laid out has a step that moves its holders or measures them.
-    fn rails_have_steps(&mut self, rails: &[RailLayout], procedures: &[&Procedure], at: &Place) {
-        let steps = procedures.iter().flat_map(|procedure| &procedure.steps);
-        let repeats: BTreeSet<&str> =
-            steps.filter_map(|step| step.facts.repeat.as_deref()).collect();
+    fn rails_have_steps(&mut self, rails: &[RailLayout], repeats: &BTreeSet<String>, at: &Place) {
         for rail in rails {
             let holders = [format!("{}.moves", rail.id), format!("{}.holders", rail.id)];
-            if !holders.iter().any(|holders| repeats.contains(holders.as_str())) {
+            if !holders.iter().any(|holders| repeats.contains(holders)) {
                 self.findings.rail_without_step(at, &rail.id, &rail.name);
             }
         }
@@ -620,6 +597,17 @@ impl<'p> Assembler<'_, 'p> {
         list.dedup();
         list.into_iter().map(|(path, sha256)| SourceFile { path, sha256 }).collect()
     }
+}
+
+/// The steps of a packet as they are written.
+#[derive(Default)]
+struct Written {
+    steps: Vec<Step>,
+    /// Where the heading of each stands.
+    headings: Vec<Place>,
+    considered: Vec<Considered>,
+    /// What steps repeat over, those that stay included.
+    repeats: BTreeSet<String>,
 }
 
 /// Recipes and procedures that say of themselves that they are drafts.

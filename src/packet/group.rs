@@ -7,6 +7,7 @@ use std::collections::BTreeSet;
 
 use chrono::NaiveDate;
 
+use super::changeover::Piece;
 use super::model::{
     Contractor, EnergyState, GroupLockout, Member, SHIFT_CHANGE, ShiftChange, Stage, Step,
 };
@@ -15,7 +16,6 @@ use crate::finding::{Findings, Place};
 use crate::language::{Language, Words};
 use crate::plant::load::Loaded;
 use crate::plant::shape::{ContractorEntry, JobFile, JobWord, LockoutEntry, ShiftChangeEntry};
-use crate::procedure::Procedure;
 use crate::record::people::Person;
 
 /// The people a step repeats over.
@@ -210,14 +210,13 @@ impl Reader<'_, '_> {
 
 /// Why a change of people cannot stand at a place among the procedures; none when it can: every
 /// source is proved before it, and the locks come off after it.
-pub(super) fn misplaced(procedures: &[&Procedure], before: &str) -> Option<Words> {
-    let Some(place) = procedures.iter().position(|own| own.front.id == before) else {
+pub(super) fn misplaced(pieces: &[Piece], before: &str) -> Option<Words> {
+    let Some(place) = pieces.iter().position(|own| own.procedure.front.id == before) else {
         return Some(Words::of("change-not-in-changeover"));
     };
-    let (done, rest) = procedures.split_at(place);
-    let stages = |procedures: &[&Procedure]| -> Vec<Stage> {
-        let steps = procedures.iter().flat_map(|procedure| &procedure.steps);
-        let stages = steps.map(|step| step.facts.stage);
+    let (done, rest) = pieces.split_at(place);
+    let stages = |pieces: &[Piece]| -> Vec<Stage> {
+        let stages = pieces.iter().flat_map(Piece::steps).map(|step| step.facts.stage);
         stages.filter(|stage| matches!(stage, Stage::Verify | Stage::Unlock)).collect()
     };
     let held = stages(done).last() == Some(&Stage::Verify);

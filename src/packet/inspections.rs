@@ -55,6 +55,6 @@ pub(super) fn of_machine<'p>(
 
 /// The procedures of a machine's changeover by which energy is taken away or comes back.
 pub fn lockouts<'p>(plant: &'p Plant, machine: &'p Machine) -> impl Iterator<Item = &'p Procedure> {
-    let own = machine.file.body.changeover.iter().filter_map(|id| plant.procedures.get(id));
-    own.filter(|own| own.steps.iter().any(|step| step.facts.stage.is_for_authorised()))
+    let own = plant.procedures_of(&machine.file.body);
+    own.into_iter().filter(|own| own.steps.iter().any(|step| step.facts.stage.is_for_authorised()))
 }

@@ -2,12 +2,16 @@
 //!
 //! [`model`] is the data. [`prepare()`] understands what all jobs share, `compute` works out a recipe
 //! on a machine (`web`, `contents`, `settings` and `positions` are its parts), `changes` compares two
-//! recipes, `steps` and `rows` write the steps, and [`assemble()`] puts the packet together. Who shows or audits a packet needs [`model`] alone.
+//! recipes, `changeover` lays out the procedures, `needed` judges their conditions, `steps` and `rows`
+//! write the steps, and [`assemble()`] puts the packet together. `again` makes the packets of a plant
+//! that was read before. Who shows or audits a packet needs [`model`] alone.
 
 pub mod model;
 
+mod again;
 mod approvals;
 mod assemble;
+mod changeover;
 mod changes;
 mod compute;
 mod contents;
@@ -17,6 +21,7 @@ pub mod house;
 mod inspections;
 pub(crate) mod kit;
 mod named;
+mod needed;
 mod policy;
 mod positions;
 mod prepare;
@@ -26,13 +31,14 @@ mod steps;
 pub(crate) mod trust;
 mod web;
 
+pub use again::{Memory, Packets, Work, packets};
 pub use approvals::{house, texts_to_approve};
 pub use assemble::assemble;
 pub use changes::{Changes, changes};
 pub use compute::{Computed, compute};
 pub use inspections::{Due, inspections, lockouts};
 pub use model::Packet;
-pub use prepare::{Prepared, prepare};
+pub use prepare::{Prepared, prepare, prepare_again};
 pub use trust::trust;
 
 /// The digest of a packet: SHA-256 of its canonical line.

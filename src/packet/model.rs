@@ -11,9 +11,9 @@ use serde::{Deserialize, Serialize};
 
 use crate::language::Language;
 
-/// Version of the format that is written. Version 1 lacks everything that may be left out; it is read
-/// still, and its bytes and digest come out the same.
-pub const VERSION: u32 = 2;
+/// Version of the format that is written. Version 1 lacks everything that may be left out, version 2 the
+/// order of procedures; both are read still, and their bytes and digests come out the same.
+pub const VERSION: u32 = 3;
 
 /// The procedure that hands a lockout over from one crew to the next.
 pub const SHIFT_CHANGE: &str = "shift-change";
@@ -76,6 +76,12 @@ pub struct Packet {
     pub rails: Vec<RailLayout>,
     /// What to do, in order.
     pub steps: Vec<Step>,
+    /// The procedures in the order of work, each with what brought it there.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub order: Vec<Part>,
+    /// Procedures and steps that were considered and are not needed.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub considered: Vec<Considered>,
     /// The procedures the steps came from.
     pub procedures: Vec<ProcedureFacts>,
     /// The role that may accept a reading outside its limits.
@@ -1025,10 +1031,14 @@ pub struct MinorServicing {
 pub struct Step {
     /// Number in the packet, starting at 1.
     pub number: u32,
-    /// Identifier, `<procedure>.<heading-as-slug>`.
+    /// Identifier, `<procedure>.<heading-as-slug>`; `--2` behind it when its procedure is used for the
+    /// second time.
     pub id: String,
     /// Identifier of the procedure.
     pub procedure: String,
+    /// Which use of its procedure it belongs to.
+    #[serde(default = "first", skip_serializing_if = "is_first")]
+    pub nth: u32,
     /// Language of all its texts where it is not the packet's.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub language: Option<Language>,
@@ -1061,6 +1071,9 @@ pub struct Step {
     pub minutes: Option<u32>,
     /// Why this step is not needed this time; such a step is shown, not done or signed.
     pub stays: Option<String>,
+    /// What changes and makes it needed; empty for a step that is always done.
+    #[serde(default, skip_serializing_if = "String::is_empty")]
+    pub kept: String,
     /// Markdown as written, with `{{ name }}` where a value belongs.
     pub text: String,
     /// The values, by name.
@@ -1106,6 +1119,11 @@ impl Step {
         })
     }
 
+    /// Whether another step comes from the same use of the same procedure.
+    pub fn is_beside(&self, other: &Step) -> bool {
+        (&self.procedure, self.nth) == (&other.procedure, other.nth)
+    }
+
     /// Whether its rows are signed by these people, each their own.
     fn is_of(&self, who: &[String]) -> bool {
         !who.is_empty()
@@ -1124,6 +1142,70 @@ impl Step {
         let is_personal = self.signs.iter().any(|sign| sign.by.is_some());
         self.stage != Stage::Work || is_personal || self.procedure == SHIFT_CHANGE
     }
+}
+
+/// The first use of a procedure; a packet does not say it.
+fn first() -> u32 {
+    1
+}
+
+#[allow(clippy::trivially_copy_pass_by_ref, reason = "serde hands it over so")]
+fn is_first(nth: &u32) -> bool {
+    *nth == 1
+}
+
+/// Who names a procedure of a changeover.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "kebab-case")]
+pub enum NamedBy {
+    /// The machine's own order.
+    Machine,
+    /// The plant's order for this kind of machine.
+    Kind,
+    /// The job.
+    Job,
+    /// Another procedure, which includes it.
+    Procedure,
+}
+
+/// A procedure in the order of work, and what brought it there.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Part {
+    /// Identifier of the procedure.
+    pub procedure: String,
+    /// Which use of it this is.
+    #[serde(default = "first", skip_serializing_if = "is_first")]
+    pub nth: u32,
+    /// Who names it.
+    pub by: NamedBy,
+    /// Where: file and line, `machines/stick-5.yaml:115`.
+    pub place: String,
+    /// Identifier of the procedure that includes it; empty for most.
+    #[serde(default, skip_serializing_if = "String::is_empty")]
+    pub inside: String,
+    /// Values of its parameters, for people: `rail` and `Rear knife rail`.
+    #[serde(default, skip_serializing_if = "BTreeMap::is_empty")]
+    pub with: BTreeMap<String, String>,
+    /// What changes and makes it needed; empty for a procedure that is always done.
+    #[serde(default, skip_serializing_if = "String::is_empty")]
+    pub kept: String,
+}
+
+/// A procedure or a step that was considered and is not needed.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Considered {
+    /// Identifier of the procedure.
+    pub procedure: String,
+    /// Which use of it this is.
+    #[serde(default = "first", skip_serializing_if = "is_first")]
+    pub nth: u32,
+    /// Heading of the step; empty for the procedure as a whole.
+    #[serde(default, skip_serializing_if = "String::is_empty")]
+    pub step: String,
+    /// Why it is not needed, in the packet's language.
+    pub why: String,
 }
 
 /// Rows of a repeated step.

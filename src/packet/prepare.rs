@@ -1,8 +1,11 @@
 //! What all jobs of a plant share: people, hazards, machines and recipes understood, once.
 
 use std::collections::{BTreeMap, BTreeSet};
+use std::sync::Arc;
 
+use super::again::Memory;
 use super::approvals;
+use super::changeover::{is_quantity, kind_words};
 use super::compute::{Computed, compute};
 use super::group;
 use super::hazards;
@@ -15,8 +18,9 @@ use crate::finding::{Findings, Place};
 use crate::language::Language;
 use crate::plant::energy::ELECTRICAL;
 use crate::plant::load::{Loaded, Plant};
-use crate::plant::machine::{Machine, day, machine};
-use crate::plant::shape::{EnergyEntry, RecipeFile};
+use crate::plant::machine::{Machine, day, is_name, machine};
+use crate::plant::shape::{EnergyEntry, JobFile, ParameterKind, RecipeFile};
+use crate::quantity::Unit;
 use crate::record::entry::is_identifier;
 use crate::record::people::{People, Person, Term};
 use crate::register::Judged;
@@ -38,7 +42,9 @@ pub struct Prepared<'a> {
     pub machines: BTreeMap<String, Machine<'a>>,
     /// Recipes, by machine and recipe: those without an error, on machines without an error. A
     /// packet of anything else would only repeat the same fault in every step.
-    pub computed: BTreeMap<(String, String), Computed>,
+    pub computed: BTreeMap<(String, String), Arc<Computed>>,
+    /// The job that each job follows on its machine, by the file of the later one.
+    pub last: BTreeMap<Arc<str>, String>,
     /// What the plant does with findings.
     pub policy: Policy,
     /// Findings so far that somebody answers for.
@@ -51,13 +57,24 @@ pub struct Prepared<'a> {
 
 /// Understands everything that does not depend on a job.
 pub fn prepare<'a>(findings: &mut Findings, plant: &'a Plant) -> Prepared<'a> {
-    let mut prepared = understand(findings, plant, None);
+    prepare_again(findings, plant, &mut Memory::default())
+}
+
+/// The same for a plant that was understood before.
+pub fn prepare_again<'a>(
+    findings: &mut Findings,
+    plant: &'a Plant,
+    memory: &mut Memory,
+) -> Prepared<'a> {
+    memory.begin(plant);
+    let mut prepared = understand(findings, plant, None, memory);
     // What is wrong was said once; the files are the same.
-    let edition = |(language, edition): (&Language, &'a Plant)| {
-        (*language, understand(&mut Findings::default(), edition, Some(&prepared)))
+    let mut edition = |(language, edition): (&Language, &'a Plant)| {
+        (*language, understand(&mut Findings::default(), edition, Some(&prepared), memory))
     };
-    let editions = plant.editions.iter().map(edition).collect();
+    let editions = plant.editions.iter().map(&mut edition).collect();
     prepared.editions = editions;
+    prepared.last = last_jobs(plant);
     prepared.register = approvals::register(findings, plant, &prepared.people);
     prepared
 }
@@ -68,10 +85,13 @@ fn understand<'a>(
     findings: &mut Findings,
     plant: &'a Plant,
     main: Option<&Prepared>,
+    memory: &mut Memory,
 ) -> Prepared<'a> {
     let roles: Vec<String> = plant.facts.body.roles.names().map(str::to_owned).collect();
     plant_facts(findings, plant, &roles);
     intended_uses(findings, plant);
+    parameters(findings, plant);
+    orders(findings, plant);
     let people = people(findings, plant, &roles);
     let policy = policy::policy(findings, plant, &people, &roles);
     let mut answered = Vec::new();
@@ -89,6 +109,9 @@ fn understand<'a>(
     for (id, file) in &plant.machines {
         let mut own = Findings::default();
         machines.insert(id.clone(), machine(&mut own, file, &hazards, plant.language));
+        if file.body.changeover.is_empty() {
+            own.order_missing(&file.place.at("kind"), &file.body.kind);
+        }
         hazards::sources_show_their_sign(&mut own, file, &hazards);
         answered.extend(policy.settle(&mut own));
         if own.has_errors() {
@@ -101,8 +124,10 @@ fn understand<'a>(
         recipe_facts(findings, plant, recipe);
         for (name, machine) in recipe.body.machines.iter().filter_map(|n| machines.get_key_value(n))
         {
-            let mut own = Findings::default();
-            let made = compute(&mut own, house, machine, recipe);
+            let (mut own, made) =
+                memory.computed(plant.language, machine.file, (id, recipe), |findings| {
+                    compute(findings, house, machine, recipe)
+                });
             answered.extend(policy.settle(&mut own));
             let key = (name.clone(), id.clone());
             let is_sound = match main {
@@ -125,11 +150,31 @@ fn understand<'a>(
         hazards,
         machines,
         computed,
+        last: BTreeMap::new(),
         policy,
         answered,
         register: Judged::default(),
         editions,
     }
+}
+
+/// The job before each job on its machine, found once for all of them.
+fn last_jobs(plant: &Plant) -> BTreeMap<Arc<str>, String> {
+    let when = |job: &JobFile| (job.date.clone(), job.issued.clone(), job.id.clone());
+    let mut by_machine: BTreeMap<&str, Vec<_>> = BTreeMap::new();
+    for (id, job) in &plant.jobs {
+        by_machine.entry(&job.body.machine).or_default().push((when(&job.body), id, job));
+    }
+    let mut last = BTreeMap::new();
+    for mut jobs in by_machine.into_values() {
+        jobs.sort_by(|(one, ..), (other, ..)| one.cmp(other));
+        for (at, (own, _, job)) in jobs.iter().enumerate() {
+            // Two that claim the same moment and name do not follow each other.
+            let earlier = jobs.iter().take(at).rev().find(|(when, ..)| when < own);
+            last.extend(earlier.map(|(_, id, _)| (job.place.file.clone(), (*id).clone())));
+        }
+    }
+    last
 }
 
 fn plant_facts(findings: &mut Findings, plant: &Plant, roles: &[String]) {
@@ -164,7 +209,7 @@ fn accepts(findings: &mut Findings, plant: &Plant, roles: &[String]) {
     let (at, accepts) =
         (plant.facts.place.at("accepts_deviation"), &plant.facts.body.accepts_deviation);
     if !roles.contains(&accepts.default) {
-        findings.unknown_role(&at, &accepts.default, roles);
+        findings.unknown_role(&at.at("default"), &accepts.default, roles);
     }
     let known: Vec<&str> = plant.procedures.keys().map(String::as_str).collect();
     for (procedure, role) in accepts.by_procedure.iter() {
@@ -203,6 +248,46 @@ fn intended_uses(findings: &mut Findings, plant: &Plant) {
         {
             let at = Place::block(&procedure.file, procedure.front_range.clone()).at("id");
             findings.no_intended_use(&at, &procedure.front.id);
+        }
+    }
+}
+
+/// Parameters of procedures: a name each, a unit where they are quantities, defaults that fit it.
+fn parameters(findings: &mut Findings, plant: &Plant) {
+    for procedure in plant.procedures.values() {
+        let front = Place::block(&procedure.file, procedure.front_range.clone());
+        for (name, entry) in procedure.front.parameters.iter() {
+            let at = front.at("parameters").at(name);
+            if !is_name(name) {
+                findings.bad_name(&at.key(), name);
+            }
+            if entry.kind != ParameterKind::Quantity {
+                continue;
+            }
+            let Some(unit) = &entry.unit else {
+                findings.missing_key(&at, "unit");
+                continue;
+            };
+            if Unit::find(unit).is_none() {
+                findings.unknown_unit(&at.at("unit"), unit);
+            } else if let Some(text) = entry.default.as_ref().filter(|one| !is_quantity(entry, one))
+            {
+                let what = (name, kind_words(entry), text.as_str());
+                findings.bad_parameter(&at.at("default"), &procedure.front.id, what, &[]);
+            }
+        }
+    }
+}
+
+/// Orders for kinds of machines that the plant has.
+fn orders(findings: &mut Findings, plant: &Plant) {
+    let kinds: BTreeSet<&String> = plant.machines.values().map(|own| &own.body.kind).collect();
+    let kinds: Vec<&String> = kinds.into_iter().collect();
+    let at = plant.facts.place.at("changeovers");
+    let is_whole = !plant.broken.iter().any(|file| file.starts_with("machines/"));
+    for kind in plant.facts.body.changeovers.names().filter(|_| is_whole) {
+        if !kinds.iter().any(|own| *own == kind) {
+            findings.unknown_kind(&at.at(kind).key(), kind, &kinds);
         }
     }
 }

@@ -23,8 +23,8 @@ pub(super) enum Repeat {
     Settings,
     /// What is measured on the first pieces.
     FirstPiece,
-    /// The lanes; the line as a whole when it has none.
-    Lanes,
+    /// The lanes of a rail, or of the first that has some; the line as a whole when there are none.
+    Lanes(Option<String>),
     /// The moves on a rail.
     Moves(String),
     /// The holders of a rail.
@@ -34,20 +34,21 @@ pub(super) enum Repeat {
 }
 
 impl Repeat {
-    /// Reads `energy`, `inching`, `settings`, `first-piece`, `lanes`, `<rail>.moves`, `<rail>.holders`,
-    /// or a word of [`Who`].
+    /// Reads `energy`, `inching`, `settings`, `first-piece`, `lanes`, `<rail>.lanes`,
+    /// `<rail>.moves`, `<rail>.holders`, or a word of [`Who`].
     pub(super) fn parse(word: &str, rails: &[&str]) -> Option<Repeat> {
         match word {
             "energy" => Some(Repeat::Energy),
             "inching" => Some(Repeat::Inching),
             "settings" => Some(Repeat::Settings),
             "first-piece" => Some(Repeat::FirstPiece),
-            "lanes" => Some(Repeat::Lanes),
+            "lanes" => Some(Repeat::Lanes(None)),
             _ if Who::parse(word).is_some() => Who::parse(word).map(Repeat::People),
             _ => {
                 let (rail, what) = word.split_once('.')?;
                 let rail = rails.contains(&rail).then(|| rail.to_owned())?;
                 match what {
+                    "lanes" => Some(Repeat::Lanes(Some(rail))),
                     "moves" => Some(Repeat::Moves(rail)),
                     "holders" => Some(Repeat::Holders(rail)),
                     _ => None,
@@ -138,7 +139,7 @@ impl<'f> Maker<'_, 'f> {
             Repeat::Energy | Repeat::Inching => self.energy(repeat),
             Repeat::Settings => self.settings(),
             Repeat::FirstPiece => self.first_piece(),
-            Repeat::Lanes => self.lanes(),
+            Repeat::Lanes(rail) => self.lanes(rail.as_deref()),
             Repeat::Moves(rail) => self.moves(rail),
             Repeat::Holders(rail) => self.holders(rail),
             Repeat::People(who) => self.people(*who),
@@ -356,11 +357,11 @@ impl<'f> Maker<'_, 'f> {
         Some((vec![setting.name.clone(), average, limits], Some(reading)))
     }
 
-    fn lanes(&mut self) -> (Heads, Rows) {
+    fn lanes(&mut self, rail: Option<&str>) -> (Heads, Rows) {
         let language = self.facts.language;
-        let rail = self.facts.rails.iter().find(|rail| !rail.lanes.is_empty());
-        let Some(rail) = rail else {
-            let blank = self.of_named_setting(None);
+        let mut rails = self.facts.rails.iter().filter(|own| rail.is_none_or(|id| own.id == id));
+        let Some(rail) = rails.find(|rail| !rail.lanes.is_empty()) else {
+            let blank = self.of_lane(None);
             let whole = language.word("rows-whole-line").to_owned();
             return (vec![language.word("rows-lane")], vec![(vec![whole], blank)]);
         };
@@ -369,7 +370,7 @@ impl<'f> Maker<'_, 'f> {
             let edge = |at: &String| format!("{at} {}", rail.unit);
             let cells =
                 vec![lane.number.to_string(), edge(&lane.edges.left), edge(&lane.edges.right)];
-            rows.push((cells, self.of_named_setting(Some(lane.number))));
+            rows.push((cells, self.of_lane(Some(lane.number))));
         }
         let heads = ["rows-lane", "rows-from", "rows-to"].map(|head| language.word(head));
         (heads.to_vec(), rows)
@@ -430,11 +431,23 @@ impl<'f> Maker<'_, 'f> {
 
     /// The blank of a step that does not repeat.
     fn single(&mut self) -> Option<Reading> {
+        self.of_lane(None)
+    }
+
+    /// The blank of a lane, or of the whole: the setting that the writer named, or one of its own.
+    fn of_lane(&mut self, lane: Option<u32>) -> Option<Reading> {
         let entry = self.blanks.entry.reading.as_ref()?;
-        match &entry.of {
-            Some(_) => self.of_named_setting(None),
-            None => self.free(entry),
+        if entry.of.is_some() {
+            return self.of_named_setting(lane);
         }
+        let mut reading = self.free(entry)?;
+        if let Some(lane) = lane {
+            reading.id += &format!("-lane-{lane}");
+            let parts = [("number", lane.to_string().into())];
+            let lane = self.facts.language.text("rows-lane-number", &parts);
+            reading.label += &format!(", {lane}");
+        }
+        Some(reading)
     }
 
     /// The blank for the setting that the writer named.
@@ -617,7 +630,7 @@ fn proof(language: Language, source: &EnergySource) -> String {
 }
 
 /// The kind of a source, for people.
-fn kind_of(language: Language, kind: &str) -> String {
+pub(super) fn kind_of(language: Language, kind: &str) -> String {
     match KINDS.iter().find(|(own, _)| *own == kind) {
         Some((_, key)) => language.word(key).to_owned(),
         None => kind.to_owned(),

@@ -6,12 +6,12 @@
 use std::collections::BTreeMap;
 
 use super::contents::Contents;
-use super::group;
 use super::hazards::gear_agrees;
 use super::model::{
-    Change, EnergySource, EnergyState, GroupLockout, Hazard, HotPart, Instrument, Mark, Meaning,
-    Member, MinorServicing, RailLayout, Setting, Sign, Stage, Step, Table, Zone,
+    EnergySource, EnergyState, GroupLockout, Hazard, HotPart, Instrument, Mark, Meaning, Member,
+    MinorServicing, RailLayout, Setting, Sign, Stage, Step, Table, Zone,
 };
+use super::needed::{self, Verdict};
 use super::rows::{self, Repeat};
 use crate::finding::{Findings, Place};
 use crate::language::{Language, Words};
@@ -25,6 +25,7 @@ use crate::quantity::Measure;
 use crate::trade::signs::MET_BY_HANDS;
 
 /// Everything the steps of one packet may refer to.
+#[derive(Clone, Copy)]
 pub(super) struct Facts<'a> {
     /// Language of the program's words.
     pub language: Language,
@@ -78,29 +79,32 @@ impl<'a> Facts<'a> {
     }
 }
 
-/// The steps of one procedure, each with the place of its heading; `number` is the first one's.
-///
-/// `is_changed` once the crew has changed. A step that the job does not ask for is left out.
-pub(super) fn of_procedure(
+/// A use of a procedure, for the steps that come from it.
+pub(super) struct Source<'a> {
+    /// The procedure.
+    pub procedure: &'a Procedure,
+    /// Which use of it.
+    pub nth: u32,
+    /// Whether the crew has changed before it.
+    pub is_changed: bool,
+}
+
+/// A step, with the place of its heading.
+pub(super) fn step(
     findings: &mut Findings,
     facts: &Facts,
-    procedure: &Procedure,
+    source: &Source,
+    text: &StepText,
     number: u32,
-    is_changed: bool,
-) -> Vec<(Step, Place)> {
-    let asked = |step: &&StepText| {
-        let word = step.facts.when.job;
-        word.is_none_or(|word| group::names(facts.group, word))
-    };
-    let numbered = (number..).zip(procedure.steps.iter().filter(asked));
-    numbered
-        .map(|(number, text)| {
-            let at = Place::block(&procedure.file, text.block.clone());
-            let heading = Place::bytes(&procedure.file, text.heading.clone());
-            let mut writer = Writer { findings, facts, at: &at, entry: &text.facts, is_changed };
-            (writer.step(procedure, text, number), heading)
-        })
-        .collect()
+) -> (Step, Place) {
+    let file = &source.procedure.file;
+    let at = Place::block(file, text.block.clone());
+    let heading = Place::bytes(file, text.heading.clone());
+    let is_changed = source.is_changed;
+    let (at, heading_at, entry) = (&at, &heading, &text.facts);
+    let mut writer = Writer { findings, facts, at, heading_at, entry, is_changed };
+    let step = writer.step(source, text, number);
+    (step, heading)
 }
 
 struct Writer<'a, 'f> {
@@ -108,14 +112,19 @@ struct Writer<'a, 'f> {
     facts: &'a Facts<'f>,
     /// The block of facts.
     at: &'a Place,
+    /// The words of the heading.
+    heading_at: &'a Place,
     entry: &'a StepEntry,
     /// Whether the crew has changed before this procedure.
     is_changed: bool,
 }
 
 impl Writer<'_, '_> {
-    fn step(&mut self, procedure: &Procedure, text: &StepText, number: u32) -> Step {
-        let id = format!("{}.{}", procedure.front.id, text.slug);
+    fn step(&mut self, source: &Source, text: &StepText, number: u32) -> Step {
+        let Source { procedure, nth, .. } = *source;
+        // A slug has no two hyphens in a row: nothing else is called so.
+        let again = if nth > 1 { format!("--{nth}") } else { String::new() };
+        let id = format!("{}.{}{again}", procedure.front.id, text.slug);
         let repeat = self.repeat();
         // A rail that is moved has a stricter rule of its own.
         if !matches!(repeat, Some(Repeat::Moves(_) | Repeat::Holders(_))) {
@@ -125,9 +134,9 @@ impl Writer<'_, '_> {
             Some(Repeat::People(who)) => who.of(self.facts.group, self.is_changed),
             _ => Vec::new(),
         };
-        let stays = match repeat {
+        let (stays, kept) = match repeat {
             Some(Repeat::People(who)) if people.is_empty() => {
-                Some(who.nobody(self.facts.language).to_owned())
+                (Some(who.nobody(self.facts.language).to_owned()), String::new())
             }
             _ => self.stays(),
         };
@@ -136,7 +145,6 @@ impl Writer<'_, '_> {
         self.zero_is_read();
         let zone = self.zone();
         self.rail_is_isolated(&text.title, repeat.as_ref(), zone.as_ref());
-        self.always_done(&text.title, repeat.as_ref());
         let outside = self.entry.outside.as_deref();
         let outside = outside.unwrap_or(self.facts.language.word("lines-outside"));
         let blanks =
@@ -149,6 +157,7 @@ impl Writer<'_, '_> {
         Step {
             number,
             procedure: procedure.front.id.clone(),
+            nth,
             language: None,
             title: text.title.clone(),
             stage: self.entry.stage,
@@ -167,6 +176,7 @@ impl Writer<'_, '_> {
             signs: self.signs(&text.title, table.as_ref(), &people),
             sources,
             stays,
+            kept,
             table,
             readings,
             id,
@@ -178,7 +188,7 @@ impl Writer<'_, '_> {
         let reads = |of: &Option<String>| of.as_deref() == Some("zero");
         let is_read = self.entry.reading.as_ref().is_some_and(|reading| reads(&reading.of));
         if self.entry.stage == Stage::Verify && !is_read {
-            self.findings.zero_not_read(self.at);
+            self.findings.zero_not_read(&self.at.at("stage"));
         }
     }
 
@@ -194,45 +204,15 @@ impl Writer<'_, '_> {
         }
     }
 
-    /// No step of a lockout falls away because a setting stays.
-    fn always_done(&mut self, title: &str, repeat: Option<&Repeat>) {
-        let StepEntry { stage, block, when, .. } = self.entry;
-        let acts = matches!(repeat, Some(Repeat::Energy | Repeat::Inching | Repeat::People(_)));
-        if !when.changes.is_empty() && (acts || *stage != Stage::Work || block.is_some()) {
-            self.findings.lockout_step_optional(&self.at.at("when").at("changes"), title);
-        }
-    }
-
-    /// Why the step is not needed: nothing of what it is there for changes.
-    fn stays(&mut self) -> Option<String> {
+    /// Why the step is not needed, or what makes it needed.
+    fn stays(&mut self) -> (Option<String>, String) {
+        let at = self.at.at("when").at("changes");
         let names = &self.entry.when.changes;
-        let mut words = Vec::new();
-        for (index, name) in names.iter().enumerate() {
-            let setting = self.facts.settings.iter().find(|setting| setting.id == *name);
-            let rail = self.facts.rails.iter().find(|rail| rail.id == *name);
-            match (setting, rail) {
-                (Some(setting), _) if setting.change != Change::Keep => return None,
-                (Some(setting), _) => words.push(kept(self.facts.language, setting)),
-                (None, Some(rail)) if !rail.moves.is_empty() => return None,
-                (None, Some(rail)) => {
-                    let parts = [("rail", rail.name.as_str().into())];
-                    words.push(self.facts.language.text("lines-no-holder-moves", &parts));
-                }
-                (None, None) => {
-                    let known: Vec<&str> = self
-                        .facts
-                        .settings
-                        .iter()
-                        .map(|setting| setting.id.as_str())
-                        .chain(self.facts.rails.iter().map(|rail| rail.id.as_str()))
-                        .collect();
-                    let at = self.at.at("when").at("changes").item(index);
-                    self.findings.unknown_change(&at, name, &known);
-                    return None;
-                }
-            }
+        match needed::changes(self.findings, self.facts, names, &at) {
+            Verdict::Stays(why) => (Some(why), String::new()),
+            Verdict::Needed(kept) => (None, kept),
+            Verdict::NotHere(_) => (None, String::new()),
         }
-        (!words.is_empty()).then(|| words.join("; "))
     }
 
     /// A step that names what a hand meets in a zone of this machine, and says neither where it reaches
@@ -406,7 +386,7 @@ impl Writer<'_, '_> {
                     Braces::Bad { range, why } => {
                         self.findings.bad_braces(&at.within(range), &Words::of(why))
                     }
-                    Braces::Name { name, range } => self.known(&at.within(range), &name),
+                    Braces::Name { name, inner, .. } => self.known(&at.within(inner), &name),
                 }
             }
         }
@@ -442,11 +422,12 @@ impl Writer<'_, '_> {
             return;
         }
         let stage = self.entry.stage;
-        let brings = |mark: &&Mark| !matches!(mark, Mark::MaterialIn | Mark::Run);
+        let brings = |mark: &Mark| !matches!(mark, Mark::MaterialIn | Mark::Run);
+        let mut marks = self.entry.marks.iter().enumerate();
         if [Verify, TryOut, Inspect, ClearPeople].contains(&stage) {
-            self.findings.second_person_missing(self.at, stage);
-        } else if let Some(mark) = self.entry.marks.iter().find(brings) {
-            self.findings.second_person_missing(self.at, mark);
+            self.findings.second_person_missing(&self.at.at("stage"), stage);
+        } else if let Some((index, mark)) = marks.find(|(_, mark)| brings(mark)) {
+            self.findings.second_person_missing(&self.at.at("marks").item(index), mark);
         }
     }
 
@@ -476,7 +457,7 @@ impl Writer<'_, '_> {
             }
         }
         if signs.is_empty() {
-            self.findings.unsigned_step(self.at);
+            self.findings.unsigned_step(self.heading_at);
         } else {
             self.second_person(&signs);
             self.authorised(title);
@@ -553,6 +534,6 @@ fn gloves_on(language: Language, part: &HotPart) -> String {
     language.text("lines-gloves-on", &parts)
 }
 
-fn kept(language: Language, setting: &Setting) -> String {
+pub(super) fn kept(language: Language, setting: &Setting) -> String {
     format!("{}: {}", setting.name, language.decimals(&setting.set_to()))
 }

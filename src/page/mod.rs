@@ -13,6 +13,7 @@ pub mod auditor;
 mod decimal;
 pub mod drawing;
 pub mod form;
+pub mod handbook;
 pub mod markdown;
 pub mod packet;
 pub mod paths;
@@ -77,7 +78,7 @@ pub fn assets() -> impl Iterator<Item = (&'static str, &'static str)> {
     .into_iter()
 }
 
-const TEMPLATES: [(&str, &str); 32] = [
+const TEMPLATES: &[(&str, &str)] = &[
     ("lists.html", include_str!("../../site/templates/lists.html")),
     ("search.html", include_str!("../../site/templates/search.html")),
     ("legend.html", include_str!("../../site/templates/legend.html")),
@@ -109,6 +110,15 @@ const TEMPLATES: [(&str, &str); 32] = [
     ("form-kit.html", include_str!("../../site/templates/form-kit.html")),
     ("form-lockout.html", include_str!("../../site/templates/form-lockout.html")),
     ("form-moves.html", include_str!("../../site/templates/form-moves.html")),
+    ("handbook.html", include_str!("../../site/templates/handbook.html")),
+    ("handbook-start.html", include_str!("../../site/templates/handbook-start.html")),
+    ("handbook-chapter.html", include_str!("../../site/templates/handbook-chapter.html")),
+    ("handbook-commands.html", include_str!("../../site/templates/handbook-commands.html")),
+    ("handbook-rules.html", include_str!("../../site/templates/handbook-rules.html")),
+    ("handbook-rule.html", include_str!("../../site/templates/handbook-rule.html")),
+    ("handbook-files.html", include_str!("../../site/templates/handbook-files.html")),
+    ("handbook-keys.html", include_str!("../../site/templates/handbook-keys.html")),
+    ("handbook-search.html", include_str!("../../site/templates/handbook-search.html")),
     ("sign-words.html", include_str!("../../site/templates/sign-words.html")),
 ];
 
@@ -122,7 +132,7 @@ fn engine(language: Language) -> Tera {
         said(language, &given, |text| Cow::Borrowed(text))
     });
     engine.register_function("th", Marked(language));
-    let templates = TEMPLATES.into_iter().chain([alone()]);
+    let templates = TEMPLATES.iter().copied().chain([alone()]);
     let templates = templates.map(|(name, template)| (name, worded(language, template)));
     engine.add_raw_templates(templates).expect("the program's own templates are read by a test");
     engine
@@ -223,6 +233,7 @@ fn render<V: Serialize>(language: Language, template: &str, view: &V) -> String 
 
 #[cfg(test)]
 mod tests {
+    use super::handbook::HANDBOOK_CSS;
     use super::{ENGINES, TEMPLATES};
     use crate::language::Language;
 
@@ -253,7 +264,8 @@ mod tests {
     #[test]
     fn style_sheets_fetch_nothing() {
         let sheets = super::assets().filter(|(path, _)| path.ends_with(".css"));
-        let inlined = [super::PACKET_CSS, super::form::FORM_CSS, super::strip::STRIP_CSS];
+        let inlined =
+            [super::PACKET_CSS, super::form::FORM_CSS, super::strip::STRIP_CSS, HANDBOOK_CSS];
         for css in sheets.map(|(_, css)| css).chain(inlined) {
             for word in ["url(", "@import", "</", "http"] {
                 assert!(!css.contains(word), "a style sheet has {word}");

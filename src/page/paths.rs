@@ -22,6 +22,11 @@ pub const REGISTER: &str = "register/index.html";
 /// All records: the auditor's report.
 pub const RECORDS: &str = "records/index.html";
 
+/// The first page of the handbook, when it is part of the site.
+pub fn handbook() -> String {
+    format!("{}/{}", super::handbook::FOLDER, super::handbook::START)
+}
+
 /// A page of the list of all jobs, from 1.
 pub fn jobs_page(number: usize) -> String {
     match number {

@@ -43,6 +43,8 @@ pub struct Frame {
     pub plant_digest: String,
     /// Name and version of the program.
     pub program: String,
+    /// The handbook's first page; empty when it is not part of the site.
+    pub handbook: String,
 }
 
 /// A text that leads somewhere in the site.

@@ -7,7 +7,7 @@
 use serde::Serialize;
 
 use super::packet::{
-    BlankView, HazardView, JobLines, MachineLines, PacketView, RecipeLine, StepView,
+    BlankView, ConsideredView, HazardView, JobLines, MachineLines, PacketView, RecipeLine, StepView,
 };
 use super::render;
 use super::site::Fact;
@@ -66,6 +66,8 @@ pub struct StepsView<'a> {
     pub from: &'a RecipeLine,
     /// Recipe wanted.
     pub to: &'a RecipeLine,
+    /// What was considered and is not needed.
+    pub considered: &'a [ConsideredView],
     /// SHA-256 of the packet.
     pub digest: &'a str,
     /// Its first 16 digits.
@@ -194,6 +196,7 @@ impl<'a> StepsView<'a> {
             machine: &p.machine,
             from: &p.from,
             to: &p.to,
+            considered: &p.considered,
             digest: &p.digest,
             short_digest: &p.short_digest,
             symbols: &p.symbols,

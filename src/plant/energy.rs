@@ -24,7 +24,7 @@ use crate::trade::touch::{self, Cooling, NoTouch, Threshold, burn_threshold, min
 pub(crate) const ELECTRICAL: &str = "electrical";
 
 /// Kinds of energy, 29 CFR 1910.147(b) and the machine builder's usual finer list.
-pub(super) const KINDS: [&str; 10] = [
+pub(crate) const KINDS: [&str; 10] = [
     ELECTRICAL,
     "pneumatic",
     "hydraulic",

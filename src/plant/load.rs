@@ -3,11 +3,14 @@
 //! Must never read outside the folder: links are refused, paths come from the folder's own listing.
 #![allow(clippy::disallowed_methods, reason = "this is the edge at which a plant is read")]
 
+use std::any::Any;
 use std::collections::{BTreeMap, BTreeSet};
 use std::fs;
 use std::io::Read as _;
+use std::mem;
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
+use std::time::{SystemTime, UNIX_EPOCH};
 
 use include_dir::{Dir, include_dir};
 use serde::Deserialize;
@@ -15,15 +18,18 @@ use serde::de::DeserializeOwned;
 
 use super::read::yaml_in_one_language;
 use super::shape::{
-    HazardEntry, HazardsFile, JobFile, MachineFile, PeopleFile, PlantFile, RecipeFile, StockFile,
+    ChangeoverEntry, HazardEntry, HazardsFile, JobFile, MachineFile, PeopleFile, PlantFile,
+    RecipeFile, StockFile, UseEntry,
 };
 use super::spoken::{self, Tongue};
 use crate::canonical::sha256_hex;
 use crate::failure::Failure;
+use crate::finding::place::Marks;
 use crate::finding::show::Texts;
 use crate::finding::{Findings, Place};
 use crate::language::{Language, Words};
 use crate::packet::model::Signal;
+use crate::procedure::text::line;
 use crate::procedure::{Procedure, Translation, text, translation};
 use crate::record::store::{self, RawRecord};
 use crate::register;
@@ -80,6 +86,24 @@ pub struct Plant {
     pub editions: BTreeMap<Language, Plant>,
 }
 
+impl Plant {
+    /// The procedures of a machine's changeover and those that they include, each once, in the order in
+    /// which they first come.
+    pub fn procedures_of(&self, machine: &MachineFile) -> Vec<&Procedure> {
+        let mut all: Vec<&Procedure> = Vec::new();
+        let mut next: Vec<&UseEntry> =
+            machine.changeover.iter().rev().map(|entry| &entry.used).collect();
+        while let Some(used) = next.pop() {
+            let Some(procedure) = self.procedures.get(&used.procedure) else { continue };
+            if all.iter().all(|known| known.front.id != procedure.front.id) {
+                all.push(procedure);
+                next.extend(procedure.includes.iter().rev().map(|include| &include.used));
+            }
+        }
+        all
+    }
+}
+
 /// What reading a folder gave.
 #[derive(Debug)]
 pub struct Reading {
@@ -91,11 +115,91 @@ pub struct Reading {
     pub findings: Findings,
 }
 
+/// What was read of a plant before: a file whose bytes are the same is not taken apart again.
+///
+/// A file whose size and times are the same is not even read, and one that was read is known by its
+/// digest. What is kept was made from these bytes alone, so nobody can tell the two ways apart.
+#[derive(Debug, Default)]
+pub struct Memory {
+    seen: BTreeMap<Arc<str>, Seen>,
+    kept: BTreeMap<(Arc<str>, Language), Kept>,
+    /// What the last reading had to do.
+    pub work: Work,
+}
+
+/// What a reading had to do.
+#[derive(Debug, Default, Clone, Copy, PartialEq, Eq)]
+pub struct Work {
+    /// Files whose bytes were read.
+    pub read: usize,
+    /// Files that were taken apart, once for each language.
+    pub parsed: usize,
+}
+
+/// A file as it was read, and how it lay there.
+#[derive(Debug)]
+struct Seen {
+    stamp: Stamp,
+    /// Whether a change after the reading would show in the times.
+    is_settled: bool,
+    source: Source,
+}
+
+/// How a file lies in its folder.
+#[derive(Debug, Clone, Default, PartialEq, Eq)]
+struct Stamp {
+    length: u64,
+    modified: (i64, i64),
+    changed: (i64, i64),
+    number: u64,
+}
+
+impl Stamp {
+    fn of(meta: &fs::Metadata) -> Stamp {
+        use std::os::unix::fs::MetadataExt as _;
+        Stamp {
+            length: meta.len(),
+            modified: (meta.mtime(), meta.mtime_nsec()),
+            changed: (meta.ctime(), meta.ctime_nsec()),
+            number: meta.ino(),
+        }
+    }
+}
+
+/// How coarse the times of a file may be, in seconds: two on the oldest file systems.
+const COARSEST: i64 = 2;
+
+/// Whether a file was left alone so long that another change would get another time.
+fn is_settled(stamp: &Stamp) -> bool {
+    let now = SystemTime::now().duration_since(UNIX_EPOCH).ok();
+    let now = now.and_then(|since| i64::try_from(since.as_secs()).ok()).unwrap_or(0);
+    let last = stamp.modified.0.max(stamp.changed.0);
+    now.saturating_sub(last) > COARSEST
+}
+
+/// What was made from a file.
+#[derive(Debug)]
+struct Kept {
+    sha256: String,
+    tongue: Tongue,
+    findings: Findings,
+    untranslated: BTreeMap<Arc<str>, (Place, usize)>,
+    made: Option<Arc<dyn Any + Send + Sync>>,
+}
+
 /// Reads a plant.
 ///
 /// # Errors
 /// When the folder is no plant, or a file cannot be read by the system.
 pub fn load(folder: &Path) -> Result<Reading, Failure> {
+    load_again(folder, &mut Memory::default())
+}
+
+/// Reads a plant that was read before: gives what [`load`] gives.
+///
+/// # Errors
+/// Those of [`load`].
+pub fn load_again(folder: &Path, memory: &mut Memory) -> Result<Reading, Failure> {
     if !folder.join("plant.yaml").is_file() {
         let parts = [("path", folder.display().to_string().into())];
         return Err(Failure::new(Words::new("failure-no-plant", &parts)));
@@ -108,13 +212,16 @@ pub fn load(folder: &Path) -> Result<Reading, Failure> {
         read: BTreeMap::new(),
         tongue: tongue(Language::English, BTreeSet::new()),
         untranslated: BTreeMap::new(),
+        kinds: BTreeMap::new(),
+        before: mem::take(memory),
+        memory,
     };
     let plant = loader.plant()?;
     Ok(Reading { plant, texts: loader.texts, findings: loader.findings })
 }
 
 /// A file as read: its text, and the digest of its bytes.
-#[derive(Clone)]
+#[derive(Debug, Clone)]
 struct Source {
     file: Arc<str>,
     text: Arc<str>,
@@ -157,7 +264,20 @@ struct Loader<'a> {
     /// The language that is read.
     tongue: Tongue,
     untranslated: BTreeMap<Arc<str>, (Place, usize)>,
+    /// The kind of each machine in the plant's main language.
+    kinds: BTreeMap<String, String>,
+    /// What was known before this reading; what is used of it goes over into `memory`.
+    before: Memory,
+    memory: &'a mut Memory,
 }
+
+/// The body of a file, as it is read and kept.
+trait Body: DeserializeOwned + Clone + Send + Sync + 'static {}
+
+impl<T: DeserializeOwned + Clone + Send + Sync + 'static> Body for T {}
+
+/// A file in a language: what it says, and the texts that have the language.
+type Said<T> = (Loaded<T>, BTreeSet<Vec<String>>);
 
 /// What the languages of a plant are, read before anything else.
 #[derive(Default, Deserialize)]
@@ -231,11 +351,21 @@ impl Loader<'_> {
             }
             loaded
         });
-        let machines = self.shelf("machines", &mut broken, |body: &MachineFile| &body.id)?;
+        let mut machines = self.shelf("machines", &mut broken, |body: &MachineFile| &body.id)?;
         let recipes = self.shelf("recipes", &mut broken, |body: &RecipeFile| &body.id)?;
         let hazards = self.hazards()?;
         let Files { people, jobs, allowed_signers, .. } = files.clone();
         let language = self.tongue.wanted;
+        self.kinds.extend(
+            machines
+                .iter()
+                .filter(|_| language == self.tongue.main)
+                .map(|(id, machine)| (id.clone(), machine.body.kind.clone())),
+        );
+        let facts = facts.map(|mut facts| {
+            self.orders(&mut facts, &mut machines);
+            facts
+        });
         Ok(facts.zip(people).map(|(facts, people)| Plant {
             facts,
             people,
@@ -255,6 +385,41 @@ impl Loader<'_> {
         }))
     }
 
+    /// Gives each machine without an order of its own the plant's order for its kind, and each entry of an
+    /// order its line.
+    fn orders(
+        &self,
+        facts: &mut Loaded<PlantFile>,
+        machines: &mut BTreeMap<String, Loaded<MachineFile>>,
+    ) {
+        let top = facts.place.at("changeovers");
+        let kinds: Vec<String> = facts.body.changeovers.names().map(str::to_owned).collect();
+        for kind in kinds {
+            if let Some(entries) = facts.body.changeovers.get_mut(&kind) {
+                self.lines(&top.at(&kind), entries);
+            }
+        }
+        for (id, machine) in machines {
+            let body = &mut machine.body;
+            self.lines(&machine.place.at("changeover"), &mut body.changeover);
+            let Some(kind) = self.kinds.get(id).filter(|_| body.changeover.is_empty()) else {
+                continue;
+            };
+            if let Some(order) = facts.body.changeovers.get(kind) {
+                body.changeover.clone_from(order);
+                body.order_of_kind = Some(kind.clone());
+            }
+        }
+    }
+
+    fn lines(&self, at: &Place, entries: &mut [ChangeoverEntry]) {
+        let Some(text) = self.texts.get(&at.file) else { return };
+        let mut marks = Marks::new();
+        for (index, entry) in entries.iter_mut().enumerate() {
+            entry.line = line(text, at.item(index).locate_with(text, &mut marks).start);
+        }
+    }
+
     /// The languages of the plant, as far as its file can be read.
     fn languages(&mut self) -> Result<Tongue, Failure> {
         let read = self.text("plant.yaml")?;
@@ -263,7 +428,7 @@ impl Loader<'_> {
         Ok(tongue(language, languages))
     }
 
-    fn required<T: DeserializeOwned>(&mut self, name: &str) -> Result<Option<Loaded<T>>, Failure> {
+    fn required<T: Body>(&mut self, name: &str) -> Result<Option<Loaded<T>>, Failure> {
         match self.text(name)? {
             Some(read) => Ok(self.yaml(&read)),
             None => {
@@ -273,15 +438,56 @@ impl Loader<'_> {
         }
     }
 
-    fn yaml<T: DeserializeOwned>(&mut self, read: &Source) -> Option<Loaded<T>> {
+    fn yaml<T: Body>(&mut self, read: &Source) -> Option<Loaded<T>> {
         self.said(read).map(|(loaded, _)| loaded)
     }
 
     /// A file in the language that is wanted, and the texts that have it.
-    fn said<T: DeserializeOwned>(
+    fn said<T: Body>(&mut self, read: &Source) -> Option<Said<T>> {
+        self.once(read, self.tongue.wanted, |loader| loader.resolved(read))
+    }
+
+    /// What is made from a file in a language: made now, or kept from the last time when its bytes and
+    /// the plant's languages are the same.
+    fn once<T: Clone + Send + Sync + 'static>(
         &mut self,
-        Source { file, text, sha256 }: &Source,
-    ) -> Option<(Loaded<T>, BTreeSet<Vec<String>>)> {
+        Source { file, sha256, .. }: &Source,
+        language: Language,
+        make: impl FnOnce(&mut Self) -> Option<T>,
+    ) -> Option<T> {
+        let key = (file.clone(), language);
+        let old = self.before.kept.remove(&key);
+        let same = old.filter(|old| old.sha256 == *sha256 && old.tongue == self.tongue);
+        let kept = same.unwrap_or_else(|| self.made(sha256, make));
+        self.findings.extend(kept.findings.clone());
+        self.untranslated.extend(
+            kept.untranslated.iter().map(|(file, lacking)| (file.clone(), lacking.clone())),
+        );
+        let made = kept.made.as_ref().and_then(|made| made.downcast_ref::<T>()).cloned();
+        self.memory.kept.insert(key, kept);
+        made
+    }
+
+    /// Makes something from a file, with what is found on the way by itself.
+    fn made<T: Send + Sync + 'static>(
+        &mut self,
+        sha256: &str,
+        make: impl FnOnce(&mut Self) -> Option<T>,
+    ) -> Kept {
+        self.memory.work.parsed += 1;
+        let findings = mem::take(&mut self.findings);
+        let untranslated = mem::take(&mut self.untranslated);
+        let made = make(self).map(|made| Arc::new(made) as Arc<dyn Any + Send + Sync>);
+        Kept {
+            sha256: sha256.to_owned(),
+            tongue: self.tongue.clone(),
+            findings: mem::replace(&mut self.findings, findings),
+            untranslated: mem::replace(&mut self.untranslated, untranslated),
+            made,
+        }
+    }
+
+    fn resolved<T: Body>(&mut self, Source { file, text, sha256 }: &Source) -> Option<Said<T>> {
         let place = Place::top(file);
         let mut tongue = self.tongue.clone();
         // What ships is written in English, and in whatever else there is.
@@ -300,7 +506,7 @@ impl Loader<'_> {
     }
 
     /// All YAML files of one folder, by identifier.
-    fn shelf<T: DeserializeOwned>(
+    fn shelf<T: Body>(
         &mut self,
         folder: &str,
         broken: &mut BTreeSet<String>,
@@ -374,19 +580,22 @@ impl Loader<'_> {
                 }
             }
         }
-        for (Source { file, text, sha256 }, language) in files {
-            let stem = stem(&file).to_owned();
-            let read = text::parse(&mut self.findings, &file, &text, sha256, language);
+        for (source, language) in files {
+            let Source { file, text, sha256 } = &source;
+            let stem = stem(file).to_owned();
+            let read = self.once(&source, language, |loader| {
+                text::parse(&mut loader.findings, file, text, sha256.clone(), language)
+            });
             let Some(procedure) = read else {
                 broken.insert(format!("instructions/{stem}"));
                 continue;
             };
             if procedure.front.id != stem {
-                let at = Place::block(&file, procedure.front_range.clone()).at("id");
+                let at = Place::block(file, procedure.front_range.clone()).at("id");
                 self.findings.id_is_not_file_name(&at, &procedure.front.id, &stem);
             }
             if !is_id(&stem) {
-                let at = Place::block(&file, procedure.front_range.clone()).at("id");
+                let at = Place::block(file, procedure.front_range.clone()).at("id");
                 self.findings.bad_id(&at, &stem);
                 continue;
             }
@@ -436,11 +645,14 @@ impl Loader<'_> {
     fn translation(
         &mut self,
         sources: &BTreeMap<String, Procedure>,
-        Source { file, text, sha256 }: Source,
+        read: Source,
         language: Language,
     ) -> Option<(String, Procedure)> {
-        let read = translation::parse(&mut self.findings, &file, &text, sha256, language)?;
-        let id = stem(&file);
+        let Source { file, text, sha256 } = &read;
+        let read = self.once(&read, language, |loader| {
+            translation::parse(&mut loader.findings, file, text, sha256.clone(), language)
+        })?;
+        let id = stem(file);
         let source = sources.get(id).filter(|_| read.front.of == id);
         let Some(source) = source else {
             self.findings.translation_of_nothing(&read.at("of"), &read.front.of);
@@ -451,12 +663,20 @@ impl Loader<'_> {
 
     /// A file that ships with the program.
     fn shipped(&mut self, name: &str) -> Option<Source> {
-        let text: Arc<str> = SHIPPED.get_file(name)?.contents_utf8()?.into();
         let file: Arc<str> = format!("shipped/{name}").into();
-        self.texts.insert(file.clone(), text.clone());
-        let sha256 = sha256_hex(text.as_bytes());
-        self.digests.insert(file.clone(), sha256.clone());
-        Some(Source { file, text, sha256 })
+        let old = self.before.seen.remove(&file);
+        let seen = match old {
+            Some(seen) => seen,
+            None => {
+                let text: Arc<str> = SHIPPED.get_file(name)?.contents_utf8()?.into();
+                let sha256 = sha256_hex(text.as_bytes());
+                let source = Source { file: file.clone(), text, sha256 };
+                Seen { stamp: Stamp::default(), is_settled: true, source }
+            }
+        };
+        let source = seen.source.clone();
+        self.memory.seen.insert(file, seen);
+        Some(self.known(source))
     }
 
     /// Names in a folder of the plant that end in `ending`, sorted; none when there is no folder.
@@ -514,6 +734,14 @@ impl Loader<'_> {
             self.findings.file_too_large(&Place::file(&file), LARGEST);
             return Ok(None);
         }
+        let stamp = Stamp::of(&meta);
+        let old = self.before.seen.remove(name);
+        if let Some(seen) = old.filter(|seen| seen.is_settled && seen.stamp == stamp) {
+            let source = seen.source.clone();
+            self.memory.seen.insert(file, seen);
+            return Ok(Some(self.known(source)));
+        }
+        self.memory.work.read += 1;
         let mut bytes = Vec::new();
         fs::File::open(&path)
             .and_then(|opened| opened.take(LARGEST).read_to_end(&mut bytes))
@@ -524,9 +752,11 @@ impl Loader<'_> {
                 // Line ends of another system are no fault, but every place is counted in one way.
                 let text: Arc<str> =
                     text.replace("\r\n", "\n").trim_start_matches('\u{feff}').into();
-                self.texts.insert(file.clone(), text.clone());
-                self.digests.insert(file.clone(), sha256.clone());
-                Ok(Some(Source { file, text, sha256 }))
+                let source = Source { file: file.clone(), text, sha256 };
+                let is_settled = is_settled(&stamp);
+                let seen = Seen { stamp, is_settled, source: source.clone() };
+                self.memory.seen.insert(file, seen);
+                Ok(Some(self.known(source)))
             }
             Err(error) => {
                 let at = error.utf8_error().valid_up_to();
@@ -534,6 +764,13 @@ impl Loader<'_> {
                 Ok(None)
             }
         }
+    }
+
+    /// A file of the plant, for digests and places.
+    fn known(&mut self, source: Source) -> Source {
+        self.texts.insert(source.file.clone(), source.text.clone());
+        self.digests.insert(source.file.clone(), source.sha256.clone());
+        source
     }
 }
 

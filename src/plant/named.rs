@@ -30,6 +30,12 @@ impl<T> Named<T> {
         self.index.get(name).and_then(|at| self.list.get(*at)).map(|(_, thing)| thing)
     }
 
+    /// The thing of this name, to be changed.
+    pub fn get_mut(&mut self, name: &str) -> Option<&mut T> {
+        let at = *self.index.get(name)?;
+        self.list.get_mut(at).map(|(_, thing)| thing)
+    }
+
     /// Names and things in the order written.
     pub fn iter(&self) -> impl Iterator<Item = (&str, &T)> {
         self.list.iter().map(|(key, thing)| (key.as_str(), thing))

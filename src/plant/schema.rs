@@ -17,7 +17,7 @@ use serde_json::{Map, Value, json};
 use super::read::{yaml_file, yaml_in_one_language};
 use super::shape::{
     FrontMatter, HazardsFile, JobFile, MachineFile, PeopleFile, PlantFile, RecipeFile, StepEntry,
-    StepTexts, StockFile, TranslationFront,
+    StepTexts, StockFile, TranslationFront, UseEntry,
 };
 use super::spoken::{self, Tongue};
 use crate::finding::{Findings, Place};
@@ -82,7 +82,7 @@ const fn part<T: JsonSchema + DeserializeOwned>((name, file, about): Told) -> Wr
 }
 
 /// Everything people write in YAML, as whole files and as parts of a procedure.
-pub const WRITTEN: [Written; 11] = [
+pub const WRITTEN: [Written; 12] = [
     yaml::<PlantFile>(("plant", "plant.yaml", "schemas-plant")),
     yaml::<PeopleFile>(("people", "people.yaml", "schemas-people")),
     yaml::<MachineFile>(("machine", "machines/<id>.yaml", "schemas-machine")),
@@ -92,6 +92,7 @@ pub const WRITTEN: [Written; 11] = [
     yaml::<HazardsFile>(("hazards", "hazards.yaml", "schemas-hazards")),
     part::<FrontMatter>(("procedure", "instructions/<id>.md", "schemas-procedure")),
     part::<StepEntry>(("step", "instructions/<id>.md", "schemas-step")),
+    part::<UseEntry>(("include", "instructions/<id>.md", "schemas-include")),
     part::<TranslationFront>((
         "translation",
         "instructions/<language>/<id>.md",
@@ -190,6 +191,10 @@ impl Shaper {
             if self.is_spoken && is_text {
                 speak(property);
             }
+            // The words that a procedure is told.
+            if self.is_spoken && key == "with" {
+                property.get_mut("additionalProperties").into_iter().for_each(speak);
+            }
         }
     }
 }
@@ -228,7 +233,7 @@ fn widen(schema: &mut Map<String, Value>) {
             schema.insert("maximum".to_owned(), u32::MAX.into());
             return;
         }
-        // A role, or roles by procedure: the one place that takes a text and nothing else.
+        // A role, or roles by procedure; a procedure, or one with values: no number is taken for it.
         _ if has("string") && has("object") => return,
         _ if has("string") => json!(["string", "number", "boolean", "null"]),
         _ if has("array") => json!(["array", "null"]),

@@ -81,6 +81,10 @@ pub struct PlantFile {
     /// The roles that approve procedures and recipes. Nothing has to be approved when left out.
     #[serde(default)]
     pub approvals: ApprovalsEntry,
+    /// The order of procedures for all machines of a kind that have none of their own, by the
+    /// `kind` that stands in their files: `{ Multi-lane pouch line: [prepare, lockout, ...] }`.
+    #[serde(default)]
+    pub changeovers: Named<Vec<ChangeoverEntry>>,
 }
 
 /// The roles that approve what packets are made from.
@@ -386,8 +390,14 @@ pub struct MachineFile {
     /// whether the list is right.
     #[serde(default)]
     pub energy: Named<EnergyEntry>,
-    /// The procedures of a changeover in their order, by `id`: `[prepare, lockout, ...]`.
-    pub changeover: Vec<String>,
+    /// The procedures of a changeover in their order, by `id`: `[prepare, lockout, ...]`. One with
+    /// parameters says `{ procedure: knives, with: { rail: rear_rail } }`. Left out, the order of its
+    /// kind in `plant.yaml` counts.
+    #[serde(default)]
+    pub changeover: Vec<ChangeoverEntry>,
+    /// The kind in whose order the changeover stands in `plant.yaml`; none when the machine has its own.
+    #[serde(skip)]
+    pub order_of_kind: Option<String>,
     /// Where moving parts stand before isolation: `Jaw carriage at the red park mark`. Needed as
     /// soon as a source is of kind `gravity`, `spring` or `mechanical`.
     #[serde(default)]
@@ -400,6 +410,64 @@ pub struct MachineFile {
     /// with `inspected`.
     #[serde(default)]
     pub lockout_inspection: Option<InspectionEntry>,
+}
+
+/// A procedure of a changeover: its identifier alone, or with values for its parameters.
+#[derive(Debug, Clone, Default, PartialEq, Eq)]
+pub struct ChangeoverEntry {
+    /// The procedure, and the values.
+    pub used: UseEntry,
+    /// Its line in the file, from 1 on; 0 while nobody has looked.
+    pub line: u32,
+}
+
+/// A procedure that is used, with values for its parameters.
+#[derive(Debug, Clone, Default, PartialEq, Eq, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub struct UseEntry {
+    /// The procedure, by its `id`.
+    pub procedure: String,
+    /// Values for its parameters, by name: `{ rail: rear_rail }`. Those left out have their defaults.
+    #[serde(default)]
+    pub with: Named<String>,
+}
+
+impl JsonSchema for ChangeoverEntry {
+    fn schema_name() -> Cow<'static, str> {
+        "ChangeoverEntry".into()
+    }
+
+    fn json_schema(generator: &mut SchemaGenerator) -> Schema {
+        let mut schema = UseEntry::json_schema(generator);
+        schema.insert("type".to_owned(), serde_json::json!(["string", "object"]));
+        schema
+    }
+}
+
+impl<'de> Deserialize<'de> for ChangeoverEntry {
+    fn deserialize<D: Deserializer<'de>>(deserializer: D) -> Result<Self, D::Error> {
+        deserializer.deserialize_any(ChangeoverReader)
+    }
+}
+
+struct ChangeoverReader;
+
+impl<'de> Visitor<'de> for ChangeoverReader {
+    type Value = ChangeoverEntry;
+
+    fn expecting(&self, f: &mut fmt::Formatter) -> fmt::Result {
+        f.write_str("a procedure, or `procedure` and `with`")
+    }
+
+    fn visit_str<E: de::Error>(self, procedure: &str) -> Result<ChangeoverEntry, E> {
+        let used = UseEntry { procedure: procedure.to_owned(), with: Named::default() };
+        Ok(ChangeoverEntry { used, line: 0 })
+    }
+
+    fn visit_map<A: MapAccess<'de>>(self, map: A) -> Result<ChangeoverEntry, A::Error> {
+        let used = UseEntry::deserialize(MapAccessDeserializer::new(map))?;
+        Ok(ChangeoverEntry { used, line: 0 })
+    }
 }
 
 /// An instrument at the machine.
@@ -1251,9 +1319,49 @@ pub struct FrontMatter {
     /// What a machine must have for it. Any machine when left out.
     #[serde(default, rename = "for")]
     pub applies: AppliesEntry,
+    /// When the procedure is needed; with the reason, it falls away otherwise. Always when left out.
+    #[serde(default)]
+    pub when: WhenEntry,
+    /// What the place that uses it may tell it, by name: `{ rail: { type: rail, default: knife_rail } }`.
+    /// None when left out.
+    #[serde(default)]
+    pub parameters: Named<ParameterEntry>,
     /// Standards and paragraphs it follows, for people. None when left out.
     #[serde(default)]
     pub standards: Vec<String>,
+}
+
+/// What a procedure is told by the place that uses it.
+#[derive(Debug, Clone, PartialEq, Eq, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub struct ParameterEntry {
+    /// What its value is: `rail`, `zone`, `setting`, `instrument`, `quantity` or `text`.
+    #[serde(rename = "type")]
+    pub kind: ParameterKind,
+    /// The unit of a `quantity`: `mm`. Its values must fit it.
+    #[serde(default)]
+    pub unit: Option<String>,
+    /// The value where none is given. A value must be given when left out.
+    #[serde(default)]
+    pub default: Option<String>,
+}
+
+/// What the value of a parameter is.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Deserialize, JsonSchema)]
+#[serde(rename_all = "lowercase")]
+pub enum ParameterKind {
+    /// A rail of the machine.
+    Rail,
+    /// A zone of the machine.
+    Zone,
+    /// A setting of the recipe wanted.
+    Setting,
+    /// An instrument at the machine.
+    Instrument,
+    /// A number with a unit.
+    Quantity,
+    /// Words.
+    Text,
 }
 
 /// Front matter of a procedure's translation.
@@ -1449,12 +1557,30 @@ pub struct MinorEntry {
     pub risk_assessment: String,
 }
 
-/// When a step is needed.
+/// When a procedure or a step is needed: everything that is said must hold.
 #[derive(Debug, Clone, Default, PartialEq, Eq, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
 pub struct WhenEntry {
-    /// Settings and rails: the step is needed when one of them changes, and falls away, with the
-    /// reason, when all stay. No step of a lockout may. Always needed when left out.
+    /// Kinds of machine, one of which it must be: `[Multi-lane pouch line]`. Any when left out.
+    #[serde(default)]
+    pub kinds: Vec<String>,
+    /// Rails that the machine must have, all of them. None asked for when left out.
+    #[serde(default)]
+    pub rails: Vec<String>,
+    /// Zones that the machine must have. None asked for when left out.
+    #[serde(default)]
+    pub zones: Vec<String>,
+    /// Instruments that must be at the machine. None asked for when left out.
+    #[serde(default)]
+    pub instruments: Vec<String>,
+    /// Kinds of energy that the machine must have: `[pneumatic]`. None asked for when left out.
+    #[serde(default)]
+    pub energy: Vec<String>,
+    /// Facts that the machine must have. None asked for when left out.
+    #[serde(default)]
+    pub facts: Vec<String>,
+    /// Settings and rails: needed when one of them changes; it falls away, with the reason, when all
+    /// stay. No step of a lockout may. Always needed when left out.
     #[serde(default)]
     pub changes: Vec<String>,
     /// What the job must name: `crew`, `shift-change` or `contractors`. Any job when left out.

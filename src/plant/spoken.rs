@@ -49,7 +49,7 @@ pub(super) const TEXTS: [&str; 28] = [
 const MESSAGE: [&str; 3] = ["hazard", "consequence", "avoid"];
 
 /// Which language is wanted of a file.
-#[derive(Debug, Clone)]
+#[derive(Debug, Clone, PartialEq, Eq)]
 pub(super) struct Tongue {
     /// The language that every text has.
     pub(super) main: Language,
@@ -149,6 +149,8 @@ fn is_text(path: &[String]) -> bool {
     match (key.as_str(), keys.next()) {
         ("kind", above) => above.is_none(),
         (_, Some(above)) if above == "roles" && path.len() == 2 => true,
+        // The words that a procedure is told.
+        (_, Some(above)) if above == "with" => true,
         // A quantity with the name of a text is a quantity.
         (_, Some(above)) if above == "facts" || above == "inputs" => false,
         (key, _) => TEXTS.contains(&key),

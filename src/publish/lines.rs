@@ -265,7 +265,11 @@ pub(super) fn machine(
             .collect(),
         energy: machine.energy.iter().map(|one| energy_line(one, language)).collect(),
         instruments: machine.instruments.values().map(|i| instrument(language, &i.facts)).collect(),
-        procedures: body.changeover.iter().map(|id| procedure_link(prepared, id)).collect(),
+        procedures: body
+            .changeover
+            .iter()
+            .map(|entry| procedure_link(prepared, &entry.used.procedure))
+            .collect(),
         recipes: recipes
             .filter(|recipe| recipe.machines.contains(&body.id))
             .map(|recipe| RecipeLine {
@@ -286,7 +290,7 @@ pub(super) fn machine(
 
 /// The recipes that could be computed for a machine.
 fn computed<'p>(prepared: &'p Prepared, id: &str) -> impl Iterator<Item = &'p Computed> {
-    prepared.computed.iter().filter(move |((machine, _), _)| machine == id).map(|(_, one)| one)
+    prepared.computed.iter().filter(move |((machine, _), _)| machine == id).map(|(_, one)| &**one)
 }
 
 /// Every setting of these recipes, with what each of them sets.
@@ -375,7 +379,7 @@ pub(super) fn placard(frame: Frame, prepared: &Prepared, machine: &Machine) -> P
 /// Stop position, powered movement, intended use, enforcement; only what is stated.
 fn lockout_facts(language: Language, prepared: &Prepared, machine: &Machine) -> Vec<Fact> {
     let body = &machine.file.body;
-    let procedures = body.changeover.iter().filter_map(|id| prepared.plant.procedures.get(id));
+    let procedures = prepared.plant.procedures_of(body).into_iter();
     let uses = procedures.map(|one| one.front.intended_use.trim()).filter(|text| !text.is_empty());
     let inching = machine.inching.as_ref().map(|one| {
         let (control, held, most) = (&one.control, &one.held, &one.most);
@@ -530,15 +534,20 @@ pub(super) fn procedure(
     procedure: &Procedure,
 ) -> ProcedureView {
     let (front, language) = (&procedure.front, frame.language);
-    let scope = match (&front.applies.rail, front.applies.energy) {
+    // A rail that is a parameter has the name that it has where nobody says another.
+    let rail = front.applies.rail.as_ref().map(|rail| {
+        let default = front.parameters.get(rail).and_then(|entry| entry.default.as_ref());
+        default.unwrap_or(rail)
+    });
+    let scope = match (rail, front.applies.energy) {
         (Some(rail), _) => language.text("site-for-rail", &[("rail", rail.into())]),
         (None, true) => language.word("site-for-energy").to_owned(),
         (None, false) => language.word("site-for-any").to_owned(),
     };
-    let uses = prepared
-        .machines
-        .values()
-        .filter(|machine| machine.file.body.changeover.contains(&front.id));
+    let uses = prepared.machines.values().filter(|machine| {
+        let own = prepared.plant.procedures_of(&machine.file.body);
+        own.iter().any(|own| own.front.id == front.id)
+    });
     ProcedureView {
         frame,
         line,

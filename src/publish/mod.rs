@@ -22,6 +22,9 @@ use crate::language::Words;
 /// The file by which a folder is known to be a site of ours.
 const MARK: &str = "site.json";
 
+/// The file by which a folder is known to be a handbook of ours.
+pub const HANDBOOK_MARK: &str = "handbook.json";
+
 /// Files of a site by relative path with `/`.
 #[derive(Debug, Default, Clone, PartialEq, Eq)]
 pub struct Tree {
@@ -42,9 +45,21 @@ impl Tree {
 /// When the folder holds something that is not a site of ours, lies inside the plant, or the system
 /// refuses a write. The old site is then as it was.
 pub fn write(out: &Path, plant: &Path, tree: &Tree) -> Result<(), Failure> {
-    let out = &std::path::absolute(out).map_err(|e| Failure::at("failure-find", out, &e))?;
     refuse_plant(out, plant)?;
-    refuse_foreign(out)?;
+    put(out, tree, MARK)
+}
+
+/// Writes a handbook that stands alone, in the same way.
+///
+/// # Errors
+/// When the folder holds something that is not a handbook of ours, or the system refuses a write.
+pub fn write_handbook(out: &Path, tree: &Tree) -> Result<(), Failure> {
+    put(out, tree, HANDBOOK_MARK)
+}
+
+fn put(out: &Path, tree: &Tree, mark: &str) -> Result<(), Failure> {
+    let out = &std::path::absolute(out).map_err(|e| Failure::at("failure-find", out, &e))?;
+    refuse_foreign(out, mark)?;
     let parent = out.parent().unwrap_or(Path::new("/"));
     fs::create_dir_all(parent).map_err(|e| Failure::at("failure-make-the-folder", parent, &e))?;
     let aside = tempfile::Builder::new()
@@ -72,15 +87,15 @@ pub fn refuse_plant(out: &Path, plant: &Path) -> Result<(), Failure> {
     Ok(())
 }
 
-fn refuse_foreign(out: &Path) -> Result<(), Failure> {
+fn refuse_foreign(out: &Path, mark: &str) -> Result<(), Failure> {
     if fs::symlink_metadata(out).is_err() {
         return Ok(());
     }
     let mut listing = fs::read_dir(out).map_err(|e| Failure::at("failure-list", out, &e))?;
-    if listing.next().is_none() || out.join(MARK).is_file() {
+    if listing.next().is_none() || out.join(mark).is_file() {
         return Ok(());
     }
-    let parts = [("path", out.display().to_string().into()), ("mark", MARK.into())];
+    let parts = [("path", out.display().to_string().into()), ("mark", mark.into())];
     Err(Failure::new(Words::new("failure-foreign-folder", &parts)))
 }
 

@@ -15,7 +15,7 @@ use crate::audit::Report;
 use crate::canonical::{line, sha256_hex};
 use crate::finding::show::Located;
 use crate::language::Language;
-use crate::packet::{Due, Packet, Prepared};
+use crate::packet::{Due, Packet, Packets, Prepared};
 use crate::page::form::Form;
 use crate::page::packet::{PacketIssue, PacketView, packet_html};
 use crate::page::site::{
@@ -43,7 +43,7 @@ pub struct Site<'a> {
     /// The plant understood.
     pub prepared: &'a Prepared<'a>,
     /// What its files give today, by job.
-    pub packets: BTreeMap<String, Packet>,
+    pub packets: Packets,
     /// Records by name.
     pub records: BTreeMap<String, Recorded>,
     /// Logs by machine.
@@ -54,6 +54,8 @@ pub struct Site<'a> {
     pub allowed_signers: Option<&'a str>,
     /// The day of publishing: by it an inspection is overdue, and nothing else.
     pub day: NaiveDate,
+    /// Whether the handbook is put beside it.
+    pub handbook: bool,
 }
 
 impl Site<'_> {
@@ -161,6 +163,7 @@ pub fn record_page(sheet: &Sheet, record: &Recorded, folder: &str) -> String {
         plant: packet.plant.name.clone(),
         plant_digest: String::new(),
         program: PROGRAM.to_owned(),
+        handbook: String::new(),
     };
     let line = lines::line_of(packet, &record.report);
     let namespace = crate::record::namespace(&packet.plant.domain);
@@ -235,6 +238,7 @@ fn frame(site: &Site) -> Frame {
         plant: plant.facts.body.name.clone(),
         plant_digest: sha256_hex(files.concat().as_bytes()),
         program: PROGRAM.to_owned(),
+        handbook: if site.handbook { paths::handbook() } else { String::new() },
     }
 }
 
@@ -250,7 +254,7 @@ impl Maker<'_> {
         for (job, packet) in &self.site.packets {
             let record = self.site.record_of(job);
             let frozen = record.and_then(|record| record.raw.packet.as_deref());
-            let mut sheet = sheet(packet.clone(), crate::packet::digest(packet)?, frozen);
+            let mut sheet = sheet((**packet).clone(), crate::packet::digest(packet)?, frozen);
             if let Some(record) = record {
                 sheet.state = lines::state(sheet.packet.language, &record.report).word;
             }

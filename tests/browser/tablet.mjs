@@ -86,7 +86,7 @@ test('every packet has its tablet page, and the scripts together are small', () 
   assert.equal(of('steps').length, of('packets').length);
   const scripts = readdirSync(join(site, 'assets')).filter((name) => name.endsWith('.js'));
   const size = (name) => readFileSync(join(site, 'assets', name)).length;
-  assert.ok(size('steps.js') <= 22 * 1024, `steps.js has ${size('steps.js')} bytes`);
+  assert.ok(size('steps.js') <= 23 * 1024, `steps.js has ${size('steps.js')} bytes`);
   const all = scripts.reduce((sum, name) => sum + size(name), 0);
   assert.ok(all < 40_000, `${scripts}: ${all} bytes`);
 });

@@ -5,7 +5,7 @@ use std::process::{Command, Stdio};
 
 use crate::plant::{Plant, Run, copy_folder, files_of, root};
 
-const COMMANDS: [&str; 13] = [
+pub const COMMANDS: [&str; 14] = [
     "start",
     "check",
     "derive",
@@ -18,6 +18,7 @@ const COMMANDS: [&str; 13] = [
     "checkpoint",
     "export",
     "collect",
+    "handbook",
     "schemas",
 ];
 

@@ -52,6 +52,23 @@ fn the_plants_of_the_library_check_clean() {
     }
 }
 
+/// A plant's own text is read for how it is written, a shipped one is not, every time: here, once.
+#[test]
+fn what_ships_is_well_written() {
+    let plant = Plant::library();
+    for entry in std::fs::read_dir(root().join("instructions")).unwrap() {
+        let path = entry.unwrap().path();
+        if path.extension().is_some_and(|end| end == "md") {
+            let name = path.file_name().unwrap().to_str().unwrap().to_owned();
+            plant.write(&format!("instructions/{name}"), std::fs::read(&path).unwrap());
+        }
+    }
+    let run = plant.run(&["check", "PLANT"]).ends(0);
+    assert!(run.stdout.starts_with("nothing found"), "{}", run.stdout);
+    plant.edit("instructions/prepare.md", "loose cloth.", "loose cloth as necessary.");
+    plant.run(&["check", "PLANT"]).ends(1).says("vague-words");
+}
+
 #[test]
 fn each_procedure_is_in_the_packet_of_a_job() {
     let mut used = BTreeSet::new();

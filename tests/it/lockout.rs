@@ -2,6 +2,7 @@
 
 use std::collections::BTreeMap;
 use std::path::Path;
+use std::sync::LazyLock;
 
 use witnessmark::finding::{Findings, Place};
 use witnessmark::language::Language;
@@ -113,9 +114,11 @@ const WRITTEN: [(&str, Holds); 4] = [
     }),
 ];
 
-/// Every packet of the demo plant, by job.
+/// Every packet of the demo plant, by job; made once.
 pub fn packets() -> BTreeMap<String, Packet> {
-    packets_of(&root().join("demo-data"))
+    static ALL: LazyLock<BTreeMap<String, Packet>> =
+        LazyLock::new(|| packets_of(&root().join("demo-data")));
+    ALL.clone()
 }
 
 /// Packets of a plant, by job.

@@ -2,6 +2,7 @@
 #![allow(clippy::disallowed_methods, reason = "tests read and write files")]
 #![allow(clippy::unwrap_used, reason = "a test may stop")]
 
+mod again;
 mod audit;
 mod broken;
 mod collect;
@@ -18,6 +19,7 @@ mod filled;
 mod forms;
 mod fuzz;
 mod groups;
+mod handbook;
 mod hazards;
 mod hostile;
 mod keys;
@@ -32,6 +34,8 @@ mod plant;
 mod publish;
 mod readme;
 mod register;
+mod reuse;
+mod sarif;
 mod schemas;
 mod tamper;
 

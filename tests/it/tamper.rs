@@ -6,6 +6,7 @@
 
 mod flips;
 mod good;
+mod register;
 
 use std::process::Command;
 

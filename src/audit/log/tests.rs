@@ -2,7 +2,9 @@ use std::cell::Cell;
 use std::collections::BTreeMap;
 use std::convert::Infallible;
 
-use super::{Held, KeptHead, LogReport, LogSubject, Sources, audit_log, holds, prove_kept};
+use super::{
+    Held, KeptHead, LogReport, LogSubject, OnRecord, Sources, audit_log, holds, prove_kept,
+};
 use crate::audit::Severity;
 use crate::language::Language;
 use crate::log::checkpoint::{Checkpoint, Kept, short};
@@ -23,6 +25,8 @@ struct World {
     hashes: Vec<Hash>,
     leaves: Option<u64>,
     on_record: BTreeMap<(String, u64), Hash>,
+    /// Times that entries state, where they state any.
+    times: BTreeMap<(String, u64), &'static str>,
     records: BTreeMap<String, u64>,
     checkpoint: Option<Vec<u8>>,
     pending: Vec<Line>,
@@ -55,6 +59,7 @@ impl World {
             hashes: Vec::new(),
             leaves: None,
             on_record: BTreeMap::new(),
+            times: BTreeMap::new(),
             records: BTreeMap::new(),
             checkpoint: None,
             pending: Vec::new(),
@@ -109,6 +114,12 @@ impl World {
         self.kept.push(KeptHead { kept, first: None });
     }
 
+    /// Keeps a whole checkpoint, which says when it was signed.
+    fn keep_whole(&mut self, leaves: usize) {
+        let kept = Kept::parse(self.note(leaves).print().as_bytes(), DOMAIN).unwrap();
+        self.kept.push(KeptHead { kept, first: None });
+    }
+
     fn subject(&self) -> LogSubject<'_> {
         LogSubject {
             machine: MACHINE,
@@ -131,8 +142,11 @@ impl World {
     fn report(&self) -> LogReport {
         let lines = self.lines.iter().cloned().map(Some).chain(self.torn.then_some(None));
         let mut hash = |place| self.hash(place);
-        let mut on_record =
-            |line: &Line| Ok(self.on_record.get(&(line.record.clone(), line.entry)).copied());
+        let mut on_record = |line: &Line| {
+            let key = (line.record.clone(), line.entry);
+            let at = self.times.get(&key).map(|at| time::parse(at).unwrap());
+            Ok(self.on_record.get(&key).map(|hash| OnRecord { hash: *hash, at }))
+        };
         let sources = Sources { hash: &mut hash, on_record: &mut on_record };
         audit_log(self.subject(), lines.map(Ok), sources).unwrap()
     }
@@ -329,6 +343,71 @@ fn a_log_rewritten_by_the_key_holders_is_shown_by_what_was_kept() {
     new.kept[2].first = Some((10, old.lines[9].clone()));
     let said = new.report().findings[2].words.to_string();
     assert!(said.ends_with("leaf 10 differs first, entry 5 of J-2"), "{said}");
+}
+
+/// Two heads of one length that disagree: one of those who kept them was shown another log, whichever of
+/// the two the folder agrees with, and also when it is shorter than both.
+#[test]
+fn two_kept_checkpoints_of_one_length_that_disagree_are_told() {
+    let mut old = World::new().signed();
+    let mut lines = old.lines.clone();
+    lines[9].hash = leaf(&[b"another truth"]);
+    let mut other = World::of(lines).signed();
+    old.keep(12);
+    other.keep_whole(12);
+    other.keep(9);
+    old.kept.extend(other.kept);
+    let errors = |world: &World| -> Vec<_> {
+        let found = world.report().findings.into_iter();
+        found.filter(|one| one.severity == Severity::Error).map(|one| one.code).collect()
+    };
+    assert_eq!(errors(&old), ["log-kept-differs", "log-kept-contradicts"]);
+    let found = old.report().findings;
+    let differs = found.iter().find(|one| one.code == "log-kept-differs").unwrap();
+    assert!(differs.words.to_string().ends_with("one of the entries 10 to 12"), "{differs:?}");
+    let told = found.iter().find(|one| one.code == "log-kept-contradicts").unwrap();
+    assert_eq!(told.expected.to_string(), old.kept[0].kept.digits());
+    assert_eq!(told.found.to_string(), old.kept[1].kept.digits());
+    let proved = prove_kept(&old.subject(), |place| old.hash(place)).unwrap();
+    assert!(proved.findings.iter().any(|one| one.code == "log-kept-contradicts"));
+    let mut lines = old.lines.clone();
+    lines.truncate(5);
+    old.relisted(lines);
+    assert!(errors(&old).contains(&"log-kept-contradicts"));
+    // Of different lengths, or of one root in two forms, nothing contradicts.
+    let mut agreed = World::new().signed();
+    [9, 12].into_iter().for_each(|leaves| agreed.keep(leaves));
+    agreed.keep_whole(12);
+    assert_eq!(errors(&agreed), [""; 0]);
+}
+
+/// The checkpoints are of 22:41; each row is an entry, the time it states, and what is said of it.
+#[test]
+fn an_entry_states_a_time_that_fits_the_checkpoints_around_it() {
+    let check = |own: usize, kept: &[usize], (entry, at), expected: &[(&str, Severity)]| {
+        let mut world = World::new();
+        world.checkpoint = Some(world.note(own).print().into_bytes());
+        kept.iter().for_each(|leaves| world.keep_whole(*leaves));
+        world.times.insert(key(entry), at);
+        let codes = world.codes().into_iter().filter(|(code, _)| code.starts_with("log-time"));
+        assert_eq!(codes.collect::<Vec<_>>(), expected, "{own} {kept:?} {entry} {at}");
+        world.report().findings.into_iter().map(|one| one.words.to_string()).collect::<String>()
+    };
+    let (later, earlier) = ("log-time-later", "log-time-earlier");
+    // Entry 3 of J-1 is leaf 5, entry 12 is leaf 20.
+    check(20, &[], (3, "2026-11-26T22:42:59+01:00"), &[]);
+    check(20, &[], (3, "2026-11-26T21:43:01Z"), &[(later, Severity::Note)]);
+    check(17, &[], (12, "2026-11-26T22:39:01+01:00"), &[]);
+    check(17, &[], (12, "2026-11-26T22:38:59+01:00"), &[(earlier, Severity::Note)]);
+    let said = check(20, &[17], (12, "2026-11-26T21:41:00+01:00"), &[(earlier, Severity::Warning)]);
+    assert!(said.contains("by up to 3600 s; the first is leaf 20, entry 12 of J-1"), "{said}");
+    check(
+        20,
+        &[5],
+        (3, "2026-11-26T22:45:00+01:00"),
+        &[(later, Severity::Note), (later, Severity::Warning)],
+    );
+    check(20, &[4], (3, "2026-11-26T22:45:00+01:00"), &[(later, Severity::Note)]);
 }
 
 #[test]

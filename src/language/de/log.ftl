@@ -58,6 +58,21 @@ log-kept-holds = bis Eintrag { $leaves } ist nichts geändert, seit dieser Prüf
 log-kept-longer = das Logbuch ist abgeschnitten, oder ein anderes: der aufgehobene Prüfpunkt hat mehr Einträge
 log-kept-differs = das Logbuch ist nicht das, von dem der Prüfpunkt mit { $leaves } Einträgen aufgehoben wurde; der erste Unterschied ist einer der Einträge { $from } bis { $leaves }
 log-kept-differs-at = das Logbuch ist nicht das, von dem der Prüfpunkt mit { $leaves } Einträgen aufgehoben wurde: zuerst anders ist Blatt { $leaf }, Eintrag { $entry } von { $record }
+log-kept-contradicts = zwei der aufgehobenen Prüfpunkte haben { $leaves } Einträge und nennen verschiedene Wurzeln: jemandem wurde ein anderes Logbuch gezeigt
+log-time-later = { $count ->
+        [one] 1 Eintrag
+       *[other] { $count } Einträge
+    } im Prüfpunkt mit { $leaves } Einträgen, unterschrieben { $at }, { $count ->
+        [one] nennt
+       *[other] nennen
+    } eine spätere Zeit, um bis zu { $seconds } s; zuerst Blatt { $leaf }, Eintrag { $entry } von { $record }: fragen, wessen Uhr falsch ging
+log-time-earlier = { $count ->
+        [one] 1 Eintrag
+       *[other] { $count } Einträge
+    } nach dem Prüfpunkt mit { $leaves } Einträgen, unterschrieben { $at }, { $count ->
+        [one] nennt
+       *[other] nennen
+    } eine frühere Zeit, um bis zu { $seconds } s; zuerst Blatt { $leaf }, Eintrag { $entry } von { $record }: fragen, ob er auf einer Kopie, nach einer falschen Uhr oder zurückdatiert unterschrieben wurde
 log-kept-unreadable = was aufgehoben wurde, { $kept }, ist unbrauchbar: { $fault }
 log-head = Logbuch { $machine }: { $count ->
         [one] 1 Eintrag

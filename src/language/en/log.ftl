@@ -58,6 +58,21 @@ log-kept-holds = nothing up to entry { $leaves } has changed since that checkpoi
 log-kept-longer = the log has been cut, or is another one: the checkpoint that was kept is of more entries
 log-kept-differs = the log is not the one of which the checkpoint of { $leaves } entries was kept; the first difference is one of the entries { $from } to { $leaves }
 log-kept-differs-at = the log is not the one of which the checkpoint of { $leaves } entries was kept: leaf { $leaf } differs first, entry { $entry } of { $record }
+log-kept-contradicts = two of the checkpoints that were kept are of { $leaves } entries and name different roots: somebody was shown another log
+log-time-later = { $count ->
+        [one] 1 entry
+       *[other] { $count } entries
+    } of those that the checkpoint of { $leaves } entries holds, signed at { $at }, { $count ->
+        [one] states
+       *[other] state
+    } a later time, by up to { $seconds } s; the first is leaf { $leaf }, entry { $entry } of { $record }: ask whose clock was wrong
+log-time-earlier = { $count ->
+        [one] 1 entry
+       *[other] { $count } entries
+    } of those that came after the checkpoint of { $leaves } entries, signed at { $at }, { $count ->
+        [one] states
+       *[other] state
+    } an earlier time, by up to { $seconds } s; the first is leaf { $leaf }, entry { $entry } of { $record }: ask whether it was signed on a copy, by a wrong clock, or dated back
 log-kept-unreadable = what was kept, { $kept }, is of no use: { $fault }
 log-head = log { $machine }: { $count ->
         [one] 1 entry

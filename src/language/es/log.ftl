@@ -58,6 +58,21 @@ log-kept-holds = nada hasta el asiento { $leaves } ha cambiado desde que se guar
 log-kept-longer = el libro está cortado, o es otro: el punto de control que se guardó es de más asientos
 log-kept-differs = el libro no es aquel del que se guardó el punto de control de { $leaves } asientos; la primera diferencia es uno de los asientos { $from } a { $leaves }
 log-kept-differs-at = el libro no es aquel del que se guardó el punto de control de { $leaves } asientos: la primera hoja distinta es la { $leaf }, el asiento { $entry } de { $record }
+log-kept-contradicts = dos de los puntos de control que se guardaron son de { $leaves } asientos y nombran raíces distintas: a alguien se le mostró otro libro
+log-time-later = { $count ->
+        [one] 1 asiento
+       *[other] { $count } asientos
+    } de los que abarca el punto de control de { $leaves } asientos, firmado a las { $at }, { $count ->
+        [one] indica
+       *[other] indican
+    } una hora posterior, hasta { $seconds } s; el primero es la hoja { $leaf }, el asiento { $entry } de { $record }: pregunte qué reloj iba mal
+log-time-earlier = { $count ->
+        [one] 1 asiento
+       *[other] { $count } asientos
+    } de los que llegaron después del punto de control de { $leaves } asientos, firmado a las { $at }, { $count ->
+        [one] indica
+       *[other] indican
+    } una hora anterior, hasta { $seconds } s; el primero es la hoja { $leaf }, el asiento { $entry } de { $record }: pregunte si se firmó en una copia, con un reloj que iba mal, o con fecha anterior
 log-kept-unreadable = lo que se guardó, { $kept }, no sirve: { $fault }
 log-head = libro { $machine }: { $count ->
         [one] 1 asiento

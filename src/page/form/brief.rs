@@ -133,7 +133,7 @@ fn split(label: &str) -> (&str, &str) {
 }
 
 /// `18–19, 21`.
-pub(super) fn ranges(numbers: &[u32]) -> String {
+pub(in crate::page) fn ranges(numbers: &[u32]) -> String {
     let runs = numbers.chunk_by(|one, two| one + 1 == *two);
     let worded = runs.filter_map(|run| match (run.first()?, run.last()?) {
         (one, last) if one == last => Some(one.to_string()),

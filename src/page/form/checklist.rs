@@ -60,7 +60,7 @@ type Worded<'a> = (&'a Step, &'a StepView);
 pub(super) fn sheet(packet: &Packet, view: &PacketView) -> Sheet {
     let held = Held::of(packet);
     let steps: Vec<Worded> = packet.steps.iter().zip(&view.steps).collect();
-    let groups = steps.chunk_by(|one, two| one.0.procedure == two.0.procedure);
+    let groups = steps.chunk_by(|one, two| one.0.is_beside(two.0));
     let mut groups: Vec<Group> = groups.map(|steps| group(packet, &held, steps)).collect();
     let signs = most_frequent(&groups);
     for group in &mut groups {

@@ -33,7 +33,7 @@ pub(super) fn parts<'a>(packet: &Packet, view: &'a PacketView) -> Vec<Part<'a>> 
     let steps: Vec<(&Step, &StepView)> = packet.steps.iter().zip(&view.steps).collect();
     let mut parts: Vec<Part> = Vec::new();
     let mut left_out: Vec<u32> = Vec::new();
-    for steps in steps.chunk_by(|one, two| one.0.procedure == two.0.procedure) {
+    for steps in steps.chunk_by(|one, two| one.0.is_beside(two.0)) {
         match steps.first() {
             Some((step, first)) if covers(step) => {
                 let numbers = std::mem::take(&mut left_out);

@@ -4,6 +4,7 @@
 //! anything that is not in the packet, nor let itself be taken for the full instruction.
 
 mod brief;
+pub(super) use brief::ranges;
 mod checklist;
 mod held;
 mod lockout;

@@ -7,6 +7,7 @@
 mod energy;
 mod figures;
 mod group;
+pub(crate) mod order;
 mod rails;
 mod settings;
 mod steps;
@@ -29,6 +30,7 @@ use crate::packet::kit;
 use crate::trade::signs::{self, SafetySign};
 
 pub use figures::{FigureView, ScrewView, screw};
+pub use order::{ConsideredView, OrderView};
 pub use rails::{LaneView, MoveView, ObstacleView, RailView};
 pub use settings::{DroppedView, SettingView, WorkingView};
 pub use steps::{BlankView, PartView, RowView, SignView, StepView, TableView};
@@ -113,6 +115,10 @@ pub struct PacketView {
     pub rails: Vec<RailView>,
     /// The steps in order.
     pub steps: Vec<StepView>,
+    /// The procedures in order, each with what brought it; empty in older packets.
+    pub order: Vec<OrderView>,
+    /// What was considered and is not needed.
+    pub considered: Vec<ConsideredView>,
     /// Whether any blank says what is surely within and outside.
     pub guarded: bool,
     /// Planned minutes of all steps that are done; 0 when none says.
@@ -308,6 +314,8 @@ impl PacketView {
                 .collect(),
             guarded: steps.iter().any(|step| !step.guards.is_empty()),
             steps,
+            order: order::order(packet),
+            considered: order::considered(packet),
             minutes: minutes.filter_map(|step| step.minutes).fold(0, u32::saturating_add),
             accepts_deviation: accepts(packet),
         }

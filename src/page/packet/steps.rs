@@ -9,7 +9,8 @@ use crate::packet::model::{
 use crate::page::{decimal, markdown, words};
 use crate::trade::signs::{NO_GLOVES, SafetySign};
 
-use super::{HazardView, hazard_view};
+use super::{HazardView, hazard_view, order};
+use crate::page::site::Spoken;
 
 /// A step as shown.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize)]
@@ -23,6 +24,8 @@ pub struct StepView {
     pub lang: String,
     /// Why it is not needed; empty for a step that is done.
     pub stays: String,
+    /// What changes and makes it needed; mostly empty.
+    pub kept: String,
     /// Where a procedure begins: its title and the numbers of its steps.
     pub begins: Option<PartView>,
     /// Messages to read first.
@@ -74,6 +77,8 @@ pub struct PartView {
     pub lang: String,
     /// What the reader must know of the procedure's translation; mostly empty.
     pub flag: String,
+    /// What includes it, and what it is told where it is used again; mostly empty.
+    pub remark: String,
     /// Number of its first step.
     pub first: u32,
     /// Number of its last step in a row.
@@ -146,7 +151,7 @@ pub struct SignView {
 /// Words all steps: where procedures begin, and what was said in full before within one of them.
 pub(super) fn views(packet: &Packet) -> Vec<StepView> {
     let mut views: Vec<StepView> = Vec::new();
-    for part in packet.steps.chunk_by(|a, b| a.procedure == b.procedure) {
+    for part in packet.steps.chunk_by(|a, b| a.is_beside(b)) {
         let begins = views.len();
         views.extend(part.iter().map(|step| view(step, packet)));
         let part = views.split_at_mut(begins).1;
@@ -162,9 +167,11 @@ pub(super) fn views(packet: &Packet) -> Vec<StepView> {
 /// The procedure that begins with a step; by its name where the packet has no title of it.
 fn begins_with(packet: &Packet, step: &Step, last: u32) -> PartView {
     let known = packet.procedures.iter().find(|procedure| procedure.id == step.procedure);
+    let Spoken { text, lang } = order::title(packet, &step.procedure);
     PartView {
-        title: known.map_or(&step.procedure, |procedure| &procedure.title).clone(),
-        lang: words::lang(known.and_then(|procedure| procedure.language), packet.language),
+        title: text,
+        lang,
+        remark: order::remark(packet, step),
         flag: known.map_or(String::new(), |procedure| procedure.flag.clone()),
         first: step.number,
         last,
@@ -197,6 +204,7 @@ fn view(step: &Step, packet: &Packet) -> StepView {
     StepView {
         number: step.number,
         title: step.title.clone(),
+        kept: step.kept.clone(),
         lang: words::lang(step.language, language),
         stays: step.stays.clone().unwrap_or_default(),
         begins: None,

@@ -62,6 +62,7 @@ fn frame() -> Frame {
         plant: packet().plant.name,
         plant_digest: sha256_hex(b"plant"),
         program: "witnessmark 0.1.0".into(),
+        handbook: String::new(),
     }
 }
 

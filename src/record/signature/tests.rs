@@ -82,6 +82,31 @@ fn a_longer_message_is_signed_as_published() {
     assert!(key.public().verifies(&message, &signature.try_into().unwrap()));
 }
 
+/// RFC 8032 §7.1, test 1024, whose 1023 bytes take several blocks of SHA-512: by the way a key file is
+/// read, signs and is verified here.
+#[test]
+fn a_message_of_several_blocks_is_signed_as_published() {
+    let text = include_str!("rfc8032-1024.txt");
+    let message = unhex(&text.split_whitespace().collect::<String>());
+    let secret = unhex("f5e5767cf153319517630f226876b86c8160cc583bc013744c6bf255f5cc0ee5");
+    let pair = ssh_key::private::Ed25519Keypair::from_seed(&secret.try_into().unwrap());
+    let file = ssh_key::PrivateKey::from(pair).to_openssh(ssh_key::LineEnding::LF).unwrap();
+    let key = SigningKey::from_openssh(&file, None).unwrap();
+    let public = unhex("278117fc144c72340f67d0f2316e8386ceffbf2b2428c9c51fef7c597f1d426e");
+    assert_eq!((message.len(), key.public().as_bytes().as_slice()), (1023, public.as_slice()));
+    let published = unhex(
+        "0aab4c900501b3e24d7cdf4663326a3a87df5e4843b2cbdb67cbf6e460fec350aa5371b1508f9f4528ecea23c436d94b5e8fcd4f681e30a6ac00a9704a188a03",
+    );
+    let signature = key.sign_raw(&message).unwrap();
+    assert_eq!(signature.as_slice(), published);
+    assert!(key.public().verifies(&message, &signature));
+    for at in 0..message.len() {
+        let mut other = message.clone();
+        other[at] ^= 1 << (at % 8);
+        assert!(!key.public().verifies(&other, &signature), "byte {at}");
+    }
+}
+
 /// The Wycheproof Ed25519 set: 151 tests, 88 of them valid.
 #[test]
 fn wycheproof_is_judged_as_published() {

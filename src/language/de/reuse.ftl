@@ -1,0 +1,22 @@
+# Was erwogen wurde und nicht nötig ist, und warum jeder Schritt da ist.
+reuse-other-kind = nur für Maschinen der Art { $name }
+reuse-no-rail = die Maschine hat keine Schiene { $name }
+reuse-no-zone = die Maschine hat keinen Bereich { $name }
+reuse-no-instrument = die Maschine hat kein Messgerät { $name }
+reuse-no-energy = die Maschine hat keine Energie dieser Art: { $name }
+reuse-no-fact = niemand gibt { $name } der Maschine an
+reuse-no-shift-change = der Auftrag nennt keinen Wechsel der Gruppe
+reuse-no-contractors = der Auftrag nennt keine Fremdfirmen
+reuse-changes = ändert sich: { $names }
+reuse-considered = Erwogen und nicht nötig
+reuse-order = Warum jede Anweisung da ist
+reuse-procedure = Anweisung
+reuse-steps = Schritte
+reuse-named-by = Genannt von
+reuse-because = Weil
+reuse-by-machine = der eigenen Reihenfolge der Maschine
+reuse-by-kind = der Reihenfolge des Werks für diese Art Maschine
+reuse-by-job = dem Auftrag
+reuse-by-procedure = eingefügt in: { $name }
+reuse-always = immer getan
+reuse-not-needed = diesmal nicht nötig

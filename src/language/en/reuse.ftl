@@ -1,0 +1,22 @@
+# What was considered and is not needed, and why each step is there.
+reuse-other-kind = only for machines of the kind { $name }
+reuse-no-rail = the machine has no rail { $name }
+reuse-no-zone = the machine has no zone { $name }
+reuse-no-instrument = the machine has no instrument { $name }
+reuse-no-energy = the machine has no { $name } energy
+reuse-no-fact = nobody states { $name } of the machine
+reuse-no-shift-change = the job names no change of the crew
+reuse-no-contractors = the job names no contractors
+reuse-changes = changes: { $names }
+reuse-considered = Considered and not needed
+reuse-order = Why each procedure is here
+reuse-procedure = Procedure
+reuse-steps = Steps
+reuse-named-by = Named by
+reuse-because = Because
+reuse-by-machine = the machine's own order
+reuse-by-kind = the plant's order for this kind of machine
+reuse-by-job = the job
+reuse-by-procedure = included in: { $name }
+reuse-always = always done
+reuse-not-needed = not needed this time

@@ -1,0 +1,22 @@
+# Lo que se consideró y no hace falta, y por qué está cada paso.
+reuse-other-kind = solo para máquinas del tipo { $name }
+reuse-no-rail = la máquina no tiene el riel { $name }
+reuse-no-zone = la máquina no tiene la zona { $name }
+reuse-no-instrument = la máquina no tiene el instrumento { $name }
+reuse-no-energy = la máquina no tiene energía de este tipo: { $name }
+reuse-no-fact = nadie indica { $name } de la máquina
+reuse-no-shift-change = el trabajo no nombra un relevo de la cuadrilla
+reuse-no-contractors = el trabajo no nombra contratistas
+reuse-changes = cambia: { $names }
+reuse-considered = Considerado y no necesario
+reuse-order = Por qué está cada procedimiento
+reuse-procedure = Procedimiento
+reuse-steps = Pasos
+reuse-named-by = Nombrado por
+reuse-because = Porque
+reuse-by-machine = el orden propio de la máquina
+reuse-by-kind = el orden de la planta para este tipo de máquina
+reuse-by-job = el trabajo
+reuse-by-procedure = incluido en: { $name }
+reuse-always = se hace siempre
+reuse-not-needed = no hace falta esta vez
