@@ -7,15 +7,20 @@
 //! Where YAML and JSON differ: a text may be written as a number, `true` or nothing, and a list or a
 //! mapping without entries as nothing.
 
+use std::sync::Arc;
+
 use schemars::generate::SchemaSettings;
 use schemars::{JsonSchema, Schema};
+use serde::de::DeserializeOwned;
 use serde_json::{Map, Value, json};
 
+use super::read::{yaml_file, yaml_in_one_language};
 use super::shape::{
     FrontMatter, HazardsFile, JobFile, MachineFile, PeopleFile, PlantFile, RecipeFile, StepEntry,
-    StepTexts, StockFile, TranslationFront,
+    StepTexts, StockFile, TranslationFront, UseEntry,
 };
-use super::spoken;
+use super::spoken::{self, Tongue};
+use crate::finding::{Findings, Place};
 use crate::language::Language;
 
 /// An identifier of a machine, a recipe, a job or a procedure.
@@ -59,46 +64,41 @@ pub struct Written {
     /// Key of the text that says what it is for.
     pub about: &'static str,
     make: fn() -> Schema,
+    read: fn(&mut Findings, &Arc<str>, &str) -> bool,
     /// Whether texts may stand in several languages.
     is_spoken: bool,
 }
 
-const fn yaml(
-    name: &'static str,
-    file: &'static str,
-    about: &'static str,
-    make: fn() -> Schema,
-) -> Written {
-    Written { name, file, about, make, is_spoken: true }
+type Told = (&'static str, &'static str, &'static str);
+
+/// A whole file, in which texts may stand in several languages.
+const fn yaml<T: JsonSchema + DeserializeOwned>((name, file, about): Told) -> Written {
+    Written { name, file, about, make: of::<T>, read: in_english::<T>, is_spoken: true }
 }
 
-const fn part(
-    name: &'static str,
-    file: &'static str,
-    about: &'static str,
-    make: fn() -> Schema,
-) -> Written {
-    Written { name, file, about, make, is_spoken: false }
+/// A part of a procedure.
+const fn part<T: JsonSchema + DeserializeOwned>((name, file, about): Told) -> Written {
+    Written { name, file, about, make: of::<T>, read: as_it_is::<T>, is_spoken: false }
 }
 
 /// Everything people write in YAML, as whole files and as parts of a procedure.
-pub const WRITTEN: [Written; 11] = [
-    yaml("plant", "plant.yaml", "schemas-plant", of::<PlantFile>),
-    yaml("people", "people.yaml", "schemas-people", of::<PeopleFile>),
-    yaml("machine", "machines/<id>.yaml", "schemas-machine", of::<MachineFile>),
-    yaml("recipe", "recipes/<id>.yaml", "schemas-recipe", of::<RecipeFile>),
-    yaml("job", "jobs/<id>.yaml", "schemas-job", of::<JobFile>),
-    yaml("stock", "stock.yaml", "schemas-stock", of::<StockFile>),
-    yaml("hazards", "hazards.yaml", "schemas-hazards", of::<HazardsFile>),
-    part("procedure", "instructions/<id>.md", "schemas-procedure", of::<FrontMatter>),
-    part("step", "instructions/<id>.md", "schemas-step", of::<StepEntry>),
-    part(
+pub const WRITTEN: [Written; 12] = [
+    yaml::<PlantFile>(("plant", "plant.yaml", "schemas-plant")),
+    yaml::<PeopleFile>(("people", "people.yaml", "schemas-people")),
+    yaml::<MachineFile>(("machine", "machines/<id>.yaml", "schemas-machine")),
+    yaml::<RecipeFile>(("recipe", "recipes/<id>.yaml", "schemas-recipe")),
+    yaml::<JobFile>(("job", "jobs/<id>.yaml", "schemas-job")),
+    yaml::<StockFile>(("stock", "stock.yaml", "schemas-stock")),
+    yaml::<HazardsFile>(("hazards", "hazards.yaml", "schemas-hazards")),
+    part::<FrontMatter>(("procedure", "instructions/<id>.md", "schemas-procedure")),
+    part::<StepEntry>(("step", "instructions/<id>.md", "schemas-step")),
+    part::<UseEntry>(("include", "instructions/<id>.md", "schemas-include")),
+    part::<TranslationFront>((
         "translation",
         "instructions/<language>/<id>.md",
         "schemas-translation",
-        of::<TranslationFront>,
-    ),
-    part("texts", "instructions/<language>/<id>.md", "schemas-texts", of::<StepTexts>),
+    )),
+    part::<StepTexts>(("texts", "instructions/<language>/<id>.md", "schemas-texts")),
 ];
 
 /// The schemas by name, in the order of [`WRITTEN`].
@@ -120,7 +120,25 @@ fn of<T: JsonSchema>() -> Schema {
     SchemaSettings::draft2020_12().into_generator().into_root_schema_for::<T>()
 }
 
+/// Reads a file as that of a plant in English.
+fn in_english<T: DeserializeOwned>(findings: &mut Findings, file: &Arc<str>, text: &str) -> bool {
+    let english = Language::English;
+    let tongue = Tongue { main: english, wanted: english, known: Language::ALL.into() };
+    let resolved = spoken::resolve(findings, &Place::top(file), text, &tongue);
+    let yaml = resolved.yaml.as_deref().unwrap_or(text);
+    yaml_in_one_language::<T>(findings, file, text, yaml).is_some()
+}
+
+fn as_it_is<T: DeserializeOwned>(findings: &mut Findings, file: &Arc<str>, text: &str) -> bool {
+    yaml_file::<T>(findings, file, text).is_some()
+}
+
 impl Written {
+    /// Whether a text has the shape, by the reading of the program itself.
+    pub fn reads(&self, findings: &mut Findings, file: &Arc<str>, text: &str) -> bool {
+        (self.read)(findings, file, text)
+    }
+
     /// Its schema; descriptions are in English.
     pub fn schema(&self) -> Value {
         let mut schema = (self.make)().to_value();
@@ -169,8 +187,13 @@ impl Shaper {
         let properties = own.get_mut("properties").and_then(Value::as_object_mut);
         for (key, property) in properties.into_iter().flatten() {
             self.shape(property);
-            if self.is_spoken && spoken::TEXTS.contains(&key.as_str()) {
+            let is_text = key != "kind" && spoken::TEXTS.contains(&key.as_str());
+            if self.is_spoken && is_text {
                 speak(property);
+            }
+            // The words that a procedure is told.
+            if self.is_spoken && key == "with" {
+                property.get_mut("additionalProperties").into_iter().for_each(speak);
             }
         }
     }
@@ -189,9 +212,12 @@ fn is_nothing(value: &Value) -> bool {
 
 /// Any scalar is a text, and nothing is a list or a mapping without entries.
 fn widen(schema: &mut Map<String, Value>) {
-    let is_word = schema.contains_key("const") || schema.contains_key("enum");
-    let is_needed =
-        schema.get("required").and_then(Value::as_array).is_some_and(|keys| !keys.is_empty());
+    // A word of a list says all there is to say.
+    if schema.contains_key("const") || schema.contains_key("enum") {
+        schema.remove("type");
+    }
+    let required = schema.get("required").and_then(Value::as_array);
+    let is_needed = required.is_some_and(|keys| !keys.is_empty());
     let names = match schema.get("type") {
         Some(Value::String(name)) => vec![name.clone()],
         Some(Value::Array(names)) => {
@@ -207,9 +233,9 @@ fn widen(schema: &mut Map<String, Value>) {
             schema.insert("maximum".to_owned(), u32::MAX.into());
             return;
         }
-        // A role, or roles by procedure: the one place that takes a text and nothing else.
+        // A role, or roles by procedure; a procedure, or one with values: no number is taken for it.
         _ if has("string") && has("object") => return,
-        _ if has("string") && !is_word => json!(["string", "number", "boolean", "null"]),
+        _ if has("string") => json!(["string", "number", "boolean", "null"]),
         _ if has("array") => json!(["array", "null"]),
         _ if has("object") && !is_needed => json!(["object", "null"]),
         _ => return,

@@ -438,9 +438,9 @@ impl JsonSchema for ChangeoverEntry {
     }
 
     fn json_schema(generator: &mut SchemaGenerator) -> Schema {
-        json_schema!({
-            "anyOf": [generator.subschema_for::<String>(), generator.subschema_for::<UseEntry>()],
-        })
+        let mut schema = UseEntry::json_schema(generator);
+        schema.insert("type".to_owned(), serde_json::json!(["string", "object"]));
+        schema
     }
 }
 
@@ -691,8 +691,7 @@ pub struct InchingEntry {
     pub sources: Vec<String>,
     /// The control that moves it: `Jog button S7 at guard G2`.
     pub control: String,
-    /// How it is held: `hold-to-run`, nothing else.
-    #[schemars(extend("enum" = ["hold-to-run"]))]
+    /// How it is held: `hold-to-run`. Anything else is a warning.
     pub held: String,
     /// How far it moves at a press, or how fast while held: `25 mm`, `1 m/min`. At most 75 mm or 5
     /// m/min.

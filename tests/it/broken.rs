@@ -974,6 +974,17 @@ fn every_fault_gives_its_finding_and_no_other() {
     assert!(wrong.is_empty(), "{} rows:\n{}", wrong.len(), wrong.join("\n"));
 }
 
+/// Rows whose one fault is one of shape: rule, file, and the file's text.
+pub fn of_shape() -> Vec<(&'static str, &'static str, String)> {
+    const SHAPE: [&str; 4] = ["unknown-key", "missing-key", "wrong-shape", "unknown-word"];
+    let one = |row: &'static Row| match row.found {
+        [(rule, file, _)] if SHAPE.contains(rule) => Some((*rule, *file, &row.fault)),
+        _ => None,
+    };
+    let text = |(rule, file, fault)| (rule, file, broken(fault).read(file));
+    rows().filter_map(one).map(text).collect()
+}
+
 /// Identifiers of all rules, taken from the text of the rules.
 fn rules() -> BTreeSet<String> {
     let folder = root().join("src/finding");

@@ -39,6 +39,7 @@ mod redline;
 mod register;
 mod reuse;
 mod sarif;
+mod schemas;
 mod tamper;
 mod uses;
 

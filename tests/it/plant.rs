@@ -36,6 +36,11 @@ impl Plant {
         Plant::copy(&root().join("tests/it/library-plant"))
     }
 
+    /// A copy of any plant.
+    pub fn of(from: &Path) -> Plant {
+        Plant::copy(from)
+    }
+
     fn copy(from: &Path) -> Plant {
         let scratch = tempfile::tempdir().unwrap();
         copy_folder(from, &scratch.path().join("plant"));

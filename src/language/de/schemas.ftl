@@ -8,6 +8,7 @@ schemas-stock = Folien mit Dicke und Masse, und ihre Rollen.
 schemas-hazards = Eigene Gefahrenhinweise des Werks, neben den mitgelieferten.
 schemas-procedure = Der Kopf eines Verfahrens, zwischen den beiden Zeilen ---.
 schemas-step = Die Angaben eines Schritts, in seinem Block mit der Marke step.
+schemas-include = Ein anderes Verfahren, das unter einer Überschrift steht, in seinem Block mit der Marke include.
 schemas-translation = Der Kopf der Übersetzung eines Verfahrens.
 schemas-texts = Die Texte eines Schritts einer Übersetzung, in seinem Block mit der Marke texts.
 schemas-title = Schlüsselwörter der Dateien

@@ -8,6 +8,7 @@ schemas-stock = Films with thickness and mass, and their rolls.
 schemas-hazards = Hazard messages of the plant's own, beside the shipped ones.
 schemas-procedure = The front matter of a procedure, between the two lines of ---.
 schemas-step = The facts of a step of a procedure, in its block marked step.
+schemas-include = Another procedure that stands under a heading, in its block marked include.
 schemas-translation = The front matter of a procedure's translation.
 schemas-texts = The texts of a step of a translation, in its block marked texts.
 schemas-title = Keys of the files

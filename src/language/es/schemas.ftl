@@ -8,6 +8,7 @@ schemas-stock = Películas con espesor y masa, y sus bobinas.
 schemas-hazards = Mensajes de peligro propios de la planta, junto a los que trae el programa.
 schemas-procedure = La cabecera de un procedimiento, entre las dos líneas de ---.
 schemas-step = Los datos de un paso de un procedimiento, en su bloque marcado step.
+schemas-include = Otro procedimiento que está bajo un encabezado, en su bloque marcado include.
 schemas-translation = La cabecera de la traducción de un procedimiento.
 schemas-texts = Los textos de un paso de una traducción, en su bloque marcado texts.
 schemas-title = Claves de los archivos
