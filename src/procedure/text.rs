@@ -248,7 +248,8 @@ fn include(
         ([(whole, block)], []) if around(whole).is_empty() => block.clone(),
         _ => {
             let title = title(text, section, comments);
-            findings.include_not_alone(&Place::bytes(file, section.heading.clone()), &title);
+            let at = Place::bytes(file, title_range(text, &section.heading));
+            findings.include_not_alone(&at, &title);
             return None;
         }
     };
