@@ -10,12 +10,12 @@ use super::changes::{Changes, changes};
 use super::compute::Computed;
 use super::group;
 use super::house::House;
-use super::inspections;
+use super::inspections::{self, Due};
 use super::kit;
 use super::model::{
-    Considered, Dropped, EnergySource, Figure, GroupLockout, Hazard, Instrument, JobFacts, MachineFacts,
-    NOBODY, Packet, PlantFacts, ProcedureFacts, RailLayout, RecipeFacts, SHIFT_CHANGE, Setting,
-    SourceFile, Stage, Step, VERSION, Zone, in_brackets,
+    Considered, Dropped, EnergySource, Figure, GroupLockout, Hazard, Instrument, JobFacts,
+    MachineFacts, NOBODY, Packet, PlantFacts, ProcedureFacts, RailLayout, RecipeFacts,
+    SHIFT_CHANGE, Setting, SourceFile, Stage, Step, VERSION, Zone, in_brackets,
 };
 use super::named;
 use super::needed::{Judge, Weighed};
@@ -80,8 +80,12 @@ impl<'p> Assembler<'_, 'p> {
         let to = self.recipe("to", &body.to);
         self.follows_last_job();
         let machine = prepared.machines.get(&body.machine)?;
-        let ground =
-            Ground { prepared, machine, to: to.map(|(file, _)| &file.body), language: self.language };
+        let ground = Ground {
+            prepared,
+            machine,
+            to: to.map(|(file, _)| &file.body),
+            language: self.language,
+        };
         let mut changeover = changeover(self.findings, ground, self.job);
         let ((from_file, from), (to_file, to)) = (from?, to?);
 
@@ -361,12 +365,7 @@ impl<'p> Assembler<'_, 'p> {
 
     /// The steps, and what was considered and is not needed. A procedure that is not translated stands in
     /// its own language, with everything in its steps.
-    fn steps(
-        &mut self,
-        known: &Known,
-        job: &JobFacts,
-        changeover: &mut Changeover<'p>,
-    ) -> Written {
+    fn steps(&mut self, known: &Known, job: &JobFacts, changeover: &mut Changeover<'p>) -> Written {
         let mut written = Written::default();
         let mut weighed = Weighed::default();
         let mut is_changed = false;
@@ -394,8 +393,10 @@ impl<'p> Assembler<'_, 'p> {
                 if !is_needed || !weighed.has_step(self.findings, &judge, &source, &text) {
                     continue;
                 }
-                let number = u32::try_from(written.steps.len()).unwrap_or(u32::MAX).saturating_add(1);
-                let (mut step, heading) = steps::step(self.findings, &facts, &source, &text, number);
+                let number =
+                    u32::try_from(written.steps.len()).unwrap_or(u32::MAX).saturating_add(1);
+                let (mut step, heading) =
+                    steps::step(self.findings, &facts, &source, &text, number);
                 step.language = is_other(procedure).then_some(language);
                 written.steps.push(step);
                 written.headings.push(heading);
@@ -522,15 +523,16 @@ impl<'p> Assembler<'_, 'p> {
     /// Source: 29 CFR 1910.147(c)(6)(i).
     fn inspection(&mut self, machine: &Machine) {
         let read = |text: &str| NaiveDate::parse_from_str(text, "%Y-%m-%d").ok();
-        let Some(inspection) = &machine.inspection else { return };
-        let (inspected, job) = (read(&inspection.date), read(&self.job.body.date));
+        let written = machine.inspection.as_ref().map(|own| own.date.as_str());
+        let (inspected, job) = (written.and_then(read), read(&self.job.body.date));
         let last = inspected.and_then(|day| day.checked_add_months(Months::new(12)));
-        let own = inspections::of_machine(self.main, machine);
-        let signed = own.map(|due| due.due.filter(|_| due.signed.is_some())).min().flatten();
-        if last.max(signed).zip(job).is_some_and(|(last, job)| job > last) {
+        let own: Vec<Due> = inspections::of_machine(self.main, machine).collect();
+        let signed = own.iter().map(|due| due.due.filter(|_| due.signed.is_some())).min().flatten();
+        let oldest = own.iter().filter_map(|due| due.signed?.entry.date.as_deref()).min();
+        let is_over = last.max(signed).zip(job).is_some_and(|(last, job)| job > last);
+        if let Some(date) = written.or(oldest).filter(|_| is_over) {
             let at = self.job.place.at("date");
-            let name = &machine.file.body.name;
-            self.findings.inspection_over(&at, name, &inspection.date);
+            self.findings.inspection_over(&at, &machine.file.body.name, date);
         }
     }
 

@@ -83,7 +83,6 @@ impl Changeover<'_> {
     pub(super) fn bound(&self, piece: &Piece) -> Bound {
         self.uses.get(piece.used).map(|own| own.bound.clone()).unwrap_or_default()
     }
-
 }
 
 /// What procedures are used on.

@@ -7,10 +7,10 @@ use std::collections::BTreeSet;
 
 use chrono::NaiveDate;
 
+use super::changeover::Piece;
 use super::model::{
     Contractor, EnergyState, GroupLockout, Member, SHIFT_CHANGE, ShiftChange, Stage, Step,
 };
-use super::changeover::Piece;
 use super::prepare::Prepared;
 use crate::finding::{Findings, Place};
 use crate::language::{Language, Words};

@@ -40,12 +40,7 @@ pub(super) struct Judge<'a, 'f> {
 
 impl Judge<'_, '_> {
     /// Judges conditions that stand at a place.
-    pub(super) fn verdict(
-        &self,
-        findings: &mut Findings,
-        when: &WhenEntry,
-        at: &Place,
-    ) -> Verdict {
+    pub(super) fn verdict(&self, findings: &mut Findings, when: &WhenEntry, at: &Place) -> Verdict {
         // What ships names what a plant may not have.
         if !at.file.starts_with("shipped/") {
             self.are_known(findings, when, at);

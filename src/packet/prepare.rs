@@ -10,6 +10,7 @@ use super::compute::{Computed, compute};
 use super::group;
 use super::hazards;
 use super::house::House;
+use super::inspections;
 use super::model::{Hazard, NOBODY, Stage};
 use super::policy;
 use super::web;
@@ -76,6 +77,7 @@ pub fn prepare_again<'a>(
     prepared.editions = editions;
     prepared.last = last_jobs(plant);
     prepared.register = approvals::register(findings, plant, &prepared.people);
+    inspections::missing(findings, &prepared);
     prepared
 }
 

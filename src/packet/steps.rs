@@ -8,8 +8,8 @@ use std::collections::BTreeMap;
 use super::contents::Contents;
 use super::hazards::gear_agrees;
 use super::model::{
-    EnergySource, EnergyState, GroupLockout, Hazard, HotPart, Instrument, Mark, Meaning,
-    Member, MinorServicing, RailLayout, Setting, Sign, Stage, Step, Table, Zone,
+    EnergySource, EnergyState, GroupLockout, Hazard, HotPart, Instrument, Mark, Meaning, Member,
+    MinorServicing, RailLayout, Setting, Sign, Stage, Step, Table, Zone,
 };
 use super::needed::{self, Verdict};
 use super::rows::{self, Repeat};

@@ -78,13 +78,14 @@ pub fn assets() -> impl Iterator<Item = (&'static str, &'static str)> {
     .into_iter()
 }
 
-const TEMPLATES: [(&str, &str); 38] = [
+const TEMPLATES: [(&str, &str); 39] = [
     ("lists.html", include_str!("../../site/templates/lists.html")),
     ("search.html", include_str!("../../site/templates/search.html")),
     ("legend.html", include_str!("../../site/templates/legend.html")),
     ("parts.html", include_str!("../../site/templates/parts.html")),
     ("body.html", include_str!("../../site/templates/body.html")),
     ("frame.html", include_str!("../../site/templates/frame.html")),
+    ("head.html", include_str!("../../site/templates/head.html")),
     ("alone.html", include_str!("../../site/templates/alone.html")),
     ("sheet.html", include_str!("../../site/templates/sheet.html")),
     ("tags.html", include_str!("../../site/templates/tags.html")),
