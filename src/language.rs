@@ -15,11 +15,14 @@ use fluent_bundle::concurrent::FluentBundle;
 use fluent_bundle::{FluentArgs, FluentResource, FluentValue};
 use fluent_syntax::ast::{Entry, Pattern};
 use include_dir::{Dir, include_dir};
+use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 use unic_langid::LanguageIdentifier;
 
 /// A language with its way to write numbers, by its BCP 47 tag.
-#[derive(Debug, Clone, Copy, Default, PartialEq, Eq, PartialOrd, Ord, Serialize, Deserialize)]
+#[derive(
+    Debug, Clone, Copy, Default, PartialEq, Eq, PartialOrd, Ord, Serialize, Deserialize, JsonSchema,
+)]
 pub enum Language {
     /// English, decimal point.
     #[default]

@@ -24,6 +24,7 @@ mod packet;
 mod publish;
 mod records;
 mod register;
+mod schemas;
 mod signoff;
 mod start;
 mod steps;
@@ -65,6 +66,7 @@ enum Command {
     Checkpoint(checkpoint::Args),
     Export(export::Args),
     Collect(collect::Args),
+    Schemas(schemas::Args),
     Start(start::Args),
     Handbook(handbook::Args),
 }
@@ -156,6 +158,7 @@ fn run(command: Command, language: Language) -> Result<Answer, Failure> {
         Command::Checkpoint(args) => checkpoint::run(&args, language),
         Command::Export(args) => export::run(&args, language),
         Command::Collect(args) => collect::run(&args, language),
+        Command::Schemas(args) => schemas::run(&args, language),
         Command::Start(args) => start::run(&args, language),
         Command::Handbook(args) => handbook::run(&args, language),
     }

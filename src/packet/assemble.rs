@@ -93,20 +93,24 @@ impl<'p> Assembler<'_, 'p> {
         let known = Known::of(prepared, machine, [from, to], to_file, figures, &facts);
         let Written { mut steps, headings, considered, repeats } =
             self.steps(&known, &facts, &mut changeover);
-        let Changeover { procedures, uses, .. } = changeover;
+        let Changeover { procedures, uses, lacks_one, .. } = changeover;
         let accepted_by = self.accepted_by(&mut steps);
         let Known { energy, zones, rails, web, .. } = &known;
         let changeover = self.order_of(machine);
         let walked = protect::Machine { sources: energy, zones, inching: known.inching() };
         self.protect(&steps, &headings, &changeover, walked);
-        self.order(&steps, &headings, &changeover, [&from.recipe, &to.recipe]);
+        if !lacks_one {
+            self.order(&steps, &headings, &changeover, [&from.recipe, &to.recipe]);
+        }
         self.people(&steps, &procedures, facts.lockout.as_ref());
         self.shift_ends(&steps, facts.lockout.as_ref());
         self.roles_are_held(&steps);
         self.calibration(&steps, machine);
         self.inspection(machine);
         self.rails_left(from, to, machine);
-        self.rails_have_steps(rails, &repeats, &changeover);
+        if !lacks_one {
+            self.rails_have_steps(rails, &repeats, &changeover);
+        }
         let hazards = self.hazards(&steps);
         let kit = kit::kit(&kit::Sources {
             steps: &steps,

@@ -36,6 +36,8 @@ pub(super) struct Changeover<'p> {
     pub(super) uses: Vec<Use>,
     /// Each procedure once, in the order in which they come.
     pub(super) procedures: Vec<&'p Procedure>,
+    /// Whether one was left out, which was reported: what it would do is not missing.
+    pub(super) lacks_one: bool,
 }
 
 /// A use of a procedure.
@@ -148,17 +150,22 @@ impl<'p> Expander<'_, 'p> {
         let Naming { at, used, by, line, inside } = naming;
         // Of an entry that is only a name, this is the entry.
         let id_at = &at.at("procedure");
-        let Some(procedure) = self.procedure(id_at, &used.procedure) else { return };
-        if !self.may_stand(id_at, procedure) {
+        let procedure = self.procedure(id_at, &used.procedure);
+        let Some(procedure) = procedure.filter(|own| self.may_stand(id_at, own)) else {
+            self.made.lacks_one = true;
             return;
-        }
+        };
         let outer = inside.and_then(|used| self.made.uses.get(used)).map(|own| own.bound.clone());
         let with = &at.at("with");
         let given = self.given(with, procedure, &used.with, &outer.unwrap_or_default());
-        let Some(mut bound) = given else { return };
+        let Some(mut bound) = given else {
+            self.made.lacks_one = true;
+            return;
+        };
         // Without a parameter's value nobody can tell whether the machine fits.
         let is_whole = self.defaults(id_at, procedure, &mut bound);
-        if !self.fits(id_at, procedure, &bound) || !is_whole {
+        if !is_whole || !self.fits(id_at, procedure, &bound) {
+            self.made.lacks_one = true;
             return;
         }
         let id = &procedure.front.id;

@@ -6,6 +6,7 @@
 
 use std::collections::{BTreeMap, BTreeSet};
 
+use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
 use crate::language::Language;
@@ -475,7 +476,9 @@ pub struct Zone {
 }
 
 /// Signal word of a hazard message (ANSI Z535.4, ISO 3864-2).
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Serialize, Deserialize)]
+#[derive(
+    Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Serialize, Deserialize, JsonSchema,
+)]
 #[serde(rename_all = "UPPERCASE")]
 pub enum Signal {
     /// Death or serious injury will follow if it is not avoided.
@@ -501,7 +504,9 @@ impl Signal {
 }
 
 /// The worst harm that a hazard can credibly do, the gravest first.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Serialize, Deserialize)]
+#[derive(
+    Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Serialize, Deserialize, JsonSchema,
+)]
 #[serde(rename_all = "lowercase")]
 pub enum Harm {
     /// Somebody dies.
@@ -517,7 +522,7 @@ pub enum Harm {
 }
 
 /// Whether the harm will or only could follow when nobody avoids it.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
 #[serde(rename_all = "lowercase")]
 pub enum Follows {
     /// It will.
@@ -915,7 +920,7 @@ pub struct Move {
 }
 
 /// State of energy a step needs.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
 #[serde(rename_all = "lowercase")]
 pub enum EnergyState {
     /// It does not matter: nobody reaches into a zone.
@@ -929,7 +934,7 @@ pub enum EnergyState {
 }
 
 /// Steps that belong together and that the walk judges as one.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
 #[serde(rename_all = "lowercase")]
 pub enum Block {
     /// Locks come off for a test or a positioning and go on again, 29 CFR 1910.147(f)(1).
@@ -939,7 +944,9 @@ pub enum Block {
 /// Part a step plays in taking energy away and giving it back.
 ///
 /// Order and paragraphs: 29 CFR 1910.147(d)(1)-(6) and (e)(1)-(3), (c)(9).
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Serialize, Deserialize)]
+#[derive(
+    Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Serialize, Deserialize, JsonSchema,
+)]
 #[serde(rename_all = "kebab-case")]
 pub enum Stage {
     /// Affected people are told before controls are applied, (c)(9).
@@ -983,7 +990,7 @@ impl Stage {
 }
 
 /// What a step settles in the order of work around the lockout.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
 #[serde(rename_all = "kebab-case")]
 pub enum Mark {
     /// Nothing of the old product is left at the line.

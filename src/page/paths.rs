@@ -11,6 +11,8 @@ pub const JOBS: &str = "jobs/index.html";
 pub const MACHINES: &str = "machines/index.html";
 /// All procedures.
 pub const PROCEDURES: &str = "procedures/index.html";
+/// Schemas of the files people write.
+pub const SCHEMAS: &str = "schemas/index.html";
 /// Search over all pages.
 pub const SEARCH: &str = "search.html";
 /// The signs and parts the pages are made of.
@@ -121,6 +123,11 @@ pub fn log(machine: &str) -> String {
 /// A file of a machine's log; a slash in its name is one in the path.
 pub fn log_file(machine: &str, file: &str) -> String {
     format!("logs/{}/{file}", segment(machine))
+}
+
+/// A schema, beside the list of them.
+pub fn schema(file: &str) -> String {
+    format!("schemas/{}", segment(file))
 }
 
 fn page(folder: &str, id: &str) -> String {

@@ -50,7 +50,7 @@ const MOVING: [&str; 3] = ["gravity", "spring", "mechanical"];
 
 /// Devices that hold energy back by themselves, 29 CFR 1910.147(b): no push button, selector,
 /// emergency stop, interlock or other control-circuit device.
-const DEVICES: [&str; 5] = ["disconnect", "breaker", "valve", "block", "plug"];
+pub(super) const DEVICES: [&str; 5] = ["disconnect", "breaker", "valve", "block", "plug"];
 
 /// What the magnitude of a kind is, and its text with an example.
 fn magnitude_of(kind: &str) -> (&'static [Dimension], &'static str) {

@@ -357,7 +357,10 @@ impl Loader<'_> {
         let Files { people, jobs, allowed_signers, .. } = files.clone();
         let language = self.tongue.wanted;
         self.kinds.extend(
-            machines.iter().filter(|_| language == self.tongue.main).map(|(id, machine)| (id.clone(), machine.body.kind.clone())),
+            machines
+                .iter()
+                .filter(|_| language == self.tongue.main)
+                .map(|(id, machine)| (id.clone(), machine.body.kind.clone())),
         );
         let facts = facts.map(|mut facts| {
             self.orders(&mut facts, &mut machines);

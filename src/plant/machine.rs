@@ -423,7 +423,7 @@ pub(crate) fn count(findings: &mut Findings, at: &Place, text: &str) -> Option<u
 /// Reads a day, `YYYY-MM-DD`.
 pub fn day(findings: &mut Findings, at: &Place, text: &str) -> Option<NaiveDate> {
     let day = NaiveDate::parse_from_str(text, "%Y-%m-%d").ok();
-    if day.is_none_or(|day| day.format("%Y-%m-%d").to_string() != text) {
+    if text.len() != 10 || day.is_none_or(|day| day.format("%Y-%m-%d").to_string() != text) {
         findings.bad_day(at, text);
         return None;
     }

@@ -8,6 +8,7 @@ pub mod load;
 pub mod machine;
 pub mod named;
 pub mod read;
+pub mod schema;
 pub mod shape;
 mod spoken;
 mod waiting;

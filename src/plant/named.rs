@@ -2,10 +2,12 @@
 //!
 //! A name that stands twice is refused; a plain map would silently keep the last.
 
+use std::borrow::Cow;
 use std::collections::BTreeMap;
 use std::fmt;
 use std::marker::PhantomData;
 
+use schemars::{JsonSchema, Schema, SchemaGenerator, json_schema};
 use serde::de::{Deserialize, Deserializer, Error, MapAccess, Visitor};
 
 /// Names and things, in the order written; no name twice.
@@ -60,6 +62,23 @@ impl<T> Named<T> {
 impl<'de, T: Deserialize<'de>> Deserialize<'de> for Named<T> {
     fn deserialize<D: Deserializer<'de>>(deserializer: D) -> Result<Self, D::Error> {
         deserializer.deserialize_map(Reader(PhantomData))
+    }
+}
+
+impl<T: JsonSchema> JsonSchema for Named<T> {
+    fn schema_name() -> Cow<'static, str> {
+        format!("Named{}", T::schema_name()).into()
+    }
+
+    fn inline_schema() -> bool {
+        true
+    }
+
+    fn json_schema(generator: &mut SchemaGenerator) -> Schema {
+        json_schema!({
+            "type": "object",
+            "additionalProperties": generator.subschema_for::<T>(),
+        })
     }
 }
 

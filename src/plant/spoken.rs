@@ -14,7 +14,7 @@ use crate::finding::{Findings, Place};
 use crate::language::Language;
 
 /// Keys whose values are texts for people, wherever they stand.
-const TEXTS: [&str; 28] = [
+pub(super) const TEXTS: [&str; 28] = [
     "avoid",
     "consequence",
     "control",
@@ -151,6 +151,8 @@ fn is_text(path: &[String]) -> bool {
         (_, Some(above)) if above == "roles" && path.len() == 2 => true,
         // The words that a procedure is told.
         (_, Some(above)) if above == "with" => true,
+        // A quantity with the name of a text is a quantity.
+        (_, Some(above)) if above == "facts" || above == "inputs" => false,
         (key, _) => TEXTS.contains(&key),
     }
 }
@@ -325,6 +327,9 @@ mod tests {
             "formula: { en: a, es: b }",
             "energy: { a: { kind: { en: thermal, es: gravity } } }",
             "facts: { place_of: { en: 1 mm, es: 2 mm } }",
+            "facts: { place: { en: 1 mm, es: 2 mm } }",
+            "rails: { a: { facts: { lock: { en: 1 mm, es: 2 mm } } } }",
+            "inputs: { part: { en: 1 mm, es: 2 mm } }",
             "machines: [{ en: a, es: b }]",
         ] {
             check(yaml, Language::Spanish, yaml);

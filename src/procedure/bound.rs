@@ -46,9 +46,8 @@ impl Bound {
     /// What text may name by a parameter alone: a zone, an instrument, a quantity, words. A rail or a
     /// setting has names of its own, `{{ rail.name }}` and `{{ setting.limits }}`.
     pub fn texts(&self) -> impl Iterator<Item = (&String, &String)> {
-        let has_names = |value: &&Value| {
-            matches!(value.kind, ParameterKind::Rail | ParameterKind::Setting)
-        };
+        let has_names =
+            |value: &&Value| matches!(value.kind, ParameterKind::Rail | ParameterKind::Setting);
         let values = self.values.iter();
         values.filter(move |(_, value)| !has_names(value)).map(|(name, value)| (name, &value.shown))
     }

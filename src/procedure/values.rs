@@ -98,7 +98,10 @@ mod tests {
     #[test]
     fn a_name_is_exchanged_and_nothing_else() {
         let new = |name: &str| name.replace("rail", "rear");
-        assert_eq!(rename("rail {{rail.key}} {{ a }} ü {{ 1", new), "rail {{ rear.key }} {{ a }} ü {{ 1");
+        assert_eq!(
+            rename("rail {{rail.key}} {{ a }} ü {{ 1", new),
+            "rail {{ rear.key }} {{ a }} ü {{ 1"
+        );
     }
 
     #[test]

@@ -544,13 +544,10 @@ pub(super) fn procedure(
         (None, true) => language.word("site-for-energy").to_owned(),
         (None, false) => language.word("site-for-any").to_owned(),
     };
-    let uses = prepared
-        .machines
-        .values()
-        .filter(|machine| {
-            let own = prepared.plant.procedures_of(&machine.file.body);
-            own.iter().any(|own| own.front.id == front.id)
-        });
+    let uses = prepared.machines.values().filter(|machine| {
+        let own = prepared.plant.procedures_of(&machine.file.body);
+        own.iter().any(|own| own.front.id == front.id)
+    });
     ProcedureView {
         frame,
         line,
@@ -690,6 +687,7 @@ pub(super) fn list_entries(language: Language, has_register: bool) -> Vec<Search
         ("frame-machines", paths::MACHINES),
         ("frame-procedures", paths::PROCEDURES),
         ("frame-records", paths::RECORDS),
+        ("schemas-title", paths::SCHEMAS),
         ("parts-title", paths::PARTS),
     ];
     let register = has_register.then_some(("register-title", paths::REGISTER));

@@ -20,14 +20,15 @@ use crate::page::form::Form;
 use crate::page::packet::{PacketIssue, PacketView, packet_html};
 use crate::page::site::{
     Fact, Frame, InspectionLine, JobLine, JobView, JobsView, Link, MachineView, MachinesView,
-    ProcedureView, ProceduresView, RecordLine, RecordsView, SearchGroup, SearchView, StartView,
-    TagsView, job_html, jobs_pages, legend_html, machine_html, machines_html, placard_html,
-    procedure_html, procedures_html, record_alone_html, record_html, records_html, register_html,
-    search_html, start_html, tags_html,
+    ProcedureView, ProceduresView, RecordLine, RecordsView, SchemaLine, SchemasView, SearchGroup,
+    SearchView, StartView, TagsView, job_html, jobs_pages, legend_html, machine_html,
+    machines_html, placard_html, procedure_html, procedures_html, record_alone_html, record_html,
+    records_html, register_html, schemas_html, search_html, start_html, tags_html,
 };
 use crate::page::steps::{Desk, StepsView, steps_html};
 use crate::page::strip::{has_strips, strip_html};
 use crate::page::{assets, drawing, paths};
+use crate::plant::schema;
 use crate::record::entry::NO_PREVIOUS;
 use crate::record::state::State;
 use crate::record::store::RawRecord;
@@ -205,6 +206,7 @@ pub fn tree(site: &Site) -> Result<Tree, serde_json::Error> {
     maker.machines(&mut tree, &lines);
     maker.procedures(&mut tree);
     maker.records(&mut tree, &sheets);
+    maker.schemas(&mut tree);
     if let Some(view) = register {
         tree.put(paths::REGISTER, register_html(&view));
         maker.register_files(&mut tree);
@@ -453,6 +455,23 @@ impl Maker<'_> {
     }
 
     /// Every page by its kind, with the words by which people look for it.
+    /// The schemas, and the page that says what each is for.
+    fn schemas(&self, tree: &mut Tree) {
+        let language = self.frame.language;
+        let mut schemas = Vec::new();
+        for written in schema::WRITTEN {
+            let path = paths::schema(&schema::file_name(written.name));
+            tree.put(path.as_str(), schema::text(&written.schema()));
+            schemas.push(SchemaLine {
+                link: Link::new(written.name, path),
+                file: written.file.to_owned(),
+                about: language.word(written.about).to_owned(),
+            });
+        }
+        let view = SchemasView { frame: self.frame.clone(), schemas };
+        tree.put(paths::SCHEMAS, schemas_html(&view));
+    }
+
     fn search(&self, lines: &BTreeMap<&str, JobLine>) -> SearchView {
         let (prepared, language) = (self.site.prepared, self.frame.language);
         let mut jobs: Vec<&JobLine> = lines.values().collect();

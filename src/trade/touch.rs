@@ -5,13 +5,14 @@
 
 use std::fmt;
 
+use schemars::JsonSchema;
 use serde::Deserialize;
 
 use crate::language::{Language, Words};
 use crate::quantity::{Dimension, NoNumber, NoQuantity, Number, Quantity, Rounding};
 
 /// What a surface is made of.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Deserialize)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Deserialize, JsonSchema)]
 #[serde(rename_all = "kebab-case")]
 pub enum Surface {
     /// Metal without a coating.

@@ -11,6 +11,7 @@ mod lockout;
 mod order;
 mod policy;
 mod register;
+mod reuse;
 mod translation;
 
 use std::collections::{BTreeMap, BTreeSet};
@@ -925,6 +926,7 @@ const ROWS: &[&[Row]] = &[
     order::ROWS,
     policy::ROWS,
     register::ROWS,
+    reuse::ROWS,
     translation::ROWS,
 ];
 

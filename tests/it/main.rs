@@ -34,6 +34,7 @@ mod plant;
 mod publish;
 mod readme;
 mod register;
+mod reuse;
 mod tamper;
 
 /// A module that nobody declares is a test that nobody runs.

@@ -386,11 +386,9 @@ fn narrow_strips_share_two_bars() {
     };
     let own = "knives: { lanes: lanes, strip: strip, trim: trim, edge_cuts: true }\n    tolerance: ±0.5 mm\n    instrument: steel-rule\n";
     plant.edit(LARGE, own, &format!("{}  rear_rail:\n    {}", bars(1), bars(2)));
-    let knives =
-        std::fs::read_to_string(crate::plant::root().join("instructions/knives.md")).unwrap();
-    let rear = knives.replace("id: knives", "id: rear-knives").replace("knife_rail", "rear_rail");
-    plant.write("instructions/rear-knives.md", rear);
-    plant.edit(MACHINE, "knives, release", "knives, rear-knives, release");
+    plant.remove("instructions/knives.md");
+    let rear = "knives, { procedure: knives, with: { rail: rear_rail } }, release";
+    plant.edit(MACHINE, "knives, release", rear);
     plant.edit(LARGE, "flat_width: 40 mm", "flat_width: 10 mm");
     let derived = derived(&plant);
     let at = |rail: &str| -> Vec<String> {

@@ -63,6 +63,12 @@ impl Plant {
         self
     }
 
+    /// Takes a file away.
+    pub fn remove(&self, file: &str) -> &Plant {
+        std::fs::remove_file(self.folder().join(file)).unwrap();
+        self
+    }
+
     /// Replaces text that stands in a file exactly once.
     #[track_caller]
     pub fn edit(&self, file: &str, from: &str, to: &str) -> &Plant {

@@ -1,8 +1,8 @@
 ## Rules of the walk over the steps, 29 CFR 1910.147(d)-(f).
 rail-not-isolated = `{ $step }` hantiert an dem, was auf `{ $rail }` steht, verlangt aber keine Sperrung seiner Zone
     .way-out = `needs: isolated` und `zone: { $rail }` schreiben, ohne `minor_servicing`: Einrichten ist Instandhaltung (29 CFR 1910.147(b), (d)(6))
-lockout-step-optional = `{ $step }` gehört zum Sperren und fällt weg, wenn sich nichts ändert
-    .way-out = `changes` entfernen: Schlösser, Nachweise und was den Leuten gesagt wird, hängen an keinem Einstellwert (29 CFR 1910.147(d), (e), (f))
+lockout-step-optional = `{ $step }` gehört zum Sperren und steht unter einer Bedingung
+    .way-out = die Bedingung entfernen: Schlösser, Nachweise und was den Leuten gesagt wird, hängen an keinem Einstellwert und keinem Teil der Maschine (29 CFR 1910.147(d), (e), (f))
 minor-servicing-incomplete = kleine Arbeit ohne Sperrung sagt nicht `{ $missing }`
     .way-out = jedes in Worten sagen, alle müssen gelten, oder sperren (29 CFR 1910.147(a)(2)(ii), Anmerkung; 1910.212)
 people-not-clear = `{ $step }` kommt ohne einen noch gültigen Schritt `clear-people`

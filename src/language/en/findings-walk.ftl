@@ -1,8 +1,8 @@
 ## Rules of the walk over the steps, 29 CFR 1910.147(d)-(f).
 rail-not-isolated = `{ $step }` handles what stands on `{ $rail }`, but asks for no lockout of its zone
     .way-out = write `needs: isolated` and `zone: { $rail }`, without `minor_servicing`: setting up is servicing (29 CFR 1910.147(b), (d)(6))
-lockout-step-optional = `{ $step }` is part of the lockout and falls away when nothing changes
-    .way-out = take `changes` out: locks, proofs and what people are told do not depend on a setting (29 CFR 1910.147(d), (e), (f))
+lockout-step-optional = `{ $step }` is part of the lockout and stands under a condition
+    .way-out = take the condition out: locks, proofs and what people are told depend on no setting and no part of the machine (29 CFR 1910.147(d), (e), (f))
 minor-servicing-incomplete = minor servicing without lockout does not say `{ $missing }`
     .way-out = say each in words, all of them have to hold, or lock out (29 CFR 1910.147(a)(2)(ii), note; 1910.212)
 people-not-clear = `{ $step }` comes without a step `clear-people` that still counts

@@ -1,8 +1,8 @@
 ## Rules of the walk over the steps, 29 CFR 1910.147(d)-(f).
 rail-not-isolated = `{ $step }` maneja lo que está en `{ $rail }`, pero no pide el bloqueo de su zona
     .way-out = escriba `needs: isolated` y `zone: { $rail }`, sin `minor_servicing`: preparar la máquina es servicio (29 CFR 1910.147(b), (d)(6))
-lockout-step-optional = `{ $step }` es parte del bloqueo y se suprime cuando nada cambia
-    .way-out = quite `changes`: candados, pruebas y lo que se dice a las personas no dependen de un ajuste (29 CFR 1910.147(d), (e), (f))
+lockout-step-optional = `{ $step }` es parte del bloqueo y está bajo una condición
+    .way-out = quite la condición: candados, pruebas y lo que se dice a las personas no dependen de ningún ajuste ni de ninguna parte de la máquina (29 CFR 1910.147(d), (e), (f))
 minor-servicing-incomplete = el servicio menor sin bloqueo no dice `{ $missing }`
     .way-out = diga cada uno con palabras, todos tienen que cumplirse, o bloquee (29 CFR 1910.147(a)(2)(ii), nota; 1910.212)
 people-not-clear = `{ $step }` viene sin un paso `clear-people` que siga valiendo
