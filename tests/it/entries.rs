@@ -89,9 +89,9 @@ fn a_wrong_reading_is_taken_back_and_read_again() {
     crew.begin();
     crew.sign_until(KNIVES);
     let raw = witnessmark::record::store::read(&crew.record()).unwrap();
-    let entries =
+    let mut entries =
         raw.entries.iter().map(|raw| witnessmark::record::entry::parse(&raw.json).unwrap());
-    let taken = entries.filter(|entry| entry.reading.is_some()).next_back().unwrap();
+    let taken = entries.rfind(|entry| entry.reading.is_some()).unwrap();
     let (seq, blank) = (taken.seq.to_string(), taken.reading.unwrap().blank);
     let back = ["--take-back", &seq, "--reason", "Read on the wrong gauge."];
     crew.sign(TECHNICIAN, &back).ends(0).says("J-1: open");
