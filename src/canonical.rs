@@ -100,13 +100,13 @@ impl Sorter<'_> {
     /// Takes a text over; where what stands between its quotes came to lie.
     fn string(&mut self) -> Option<Span> {
         let inside = self.text.get(self.at + 1..)?;
-        let mut length = 0;
-        loop {
-            match inside.get(length)? {
-                b'"' => break,
-                b'\\' => length += 2,
-                _ => length += 1,
-            }
+        let next = |from: usize| {
+            let rest = inside.get(from..)?.iter();
+            Some(from + rest.copied().position(|byte| matches!(byte, b'"' | b'\\'))?)
+        };
+        let mut length = next(0)?;
+        while *inside.get(length)? == b'\\' {
+            length = next(length + 2)?;
         }
         let start = self.out.len() + 1;
         self.take(length + 2)?;
@@ -149,6 +149,14 @@ pub fn sha256_hex_of(pieces: &[&[u8]]) -> String {
     hex(&hash.finalize())
 }
 
+/// SHA-256 of a beginning by itself, and of the whole that it begins: it is digested once.
+pub fn sha256_hex_with(beginning: &[u8], rest: &[u8]) -> [String; 2] {
+    let mut hash = Sha256::new_with_prefix(beginning);
+    let alone = hash.clone();
+    hash.update(rest);
+    [alone, hash].map(|hash| hex(&hash.finalize()))
+}
+
 /// Lower-case hex.
 pub fn hex(bytes: &[u8]) -> String {
     const DIGITS: &[u8; 16] = b"0123456789abcdef";
@@ -164,7 +172,7 @@ mod tests {
     use proptest::prelude::*;
     use sha2::{Digest, Sha256};
 
-    use super::{Sorter, hex, line, sha256_hex, sha256_hex_of};
+    use super::{Sorter, hex, line, sha256_hex, sha256_hex_of, sha256_hex_with};
 
     /// FIPS 180-4 examples (also RFC 6234), as printed by `sha256sum`.
     #[test]
@@ -199,6 +207,7 @@ mod tests {
         for split in 0..whole.len() {
             let (left, right) = whole.split_at(split);
             assert_eq!(sha256_hex_of(&[left, right]), sha256_hex(&whole));
+            assert_eq!(sha256_hex_with(left, right), [left, &whole].map(sha256_hex));
         }
     }
 

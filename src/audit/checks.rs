@@ -14,7 +14,6 @@ use crate::canonical;
 use crate::language::{Language, Words};
 use crate::packet::model::{self, Reading};
 use crate::packet::{self, Packet};
-use crate::record::compose::chained;
 use crate::record::entry::{
     self, Entry, NO_PREVIOUS, ReadEntry, Taken, Verdict, first_difference, shown,
 };
@@ -38,7 +37,7 @@ pub(super) fn run(subject: &Subject) -> Report {
         subject.raw.entries.iter().map(|raw| walk.entry(raw, &mut findings)).collect();
     clock::notes(&entries).into_iter().for_each(|note| findings.add(note));
     let (mut state, mut missing) = (None, Vec::new());
-    if let Some(counted) = &walk.counted {
+    if let Some(counted) = walk.counted.as_ref().or(walk.seen.as_ref()) {
         let standing = counted.standing();
         if !standing.missing.is_empty() {
             findings.add(not_released(&standing.missing));
@@ -46,7 +45,7 @@ pub(super) fn run(subject: &Subject) -> Report {
         (state, missing) = (Some(standing.state), standing.missing);
     }
     let (job, findings, becomes) = (subject.job.to_owned(), findings.all, walk.becomes);
-    let (_, head) = subject.raw.next();
+    let head = walk.head;
     let machine = packet.as_ref().map(|packet| packet.machine.id.clone());
     let span = span(&entries);
     Report {
@@ -138,7 +137,9 @@ fn read_packet(subject: &Subject, digest: &str, findings: &mut Findings) -> Opti
         findings.add(error(Words::of("audit-packet-missing")));
         return None;
     };
-    let packet: Packet = match serde_json::from_slice(bytes) {
+    let text = std::str::from_utf8(bytes);
+    let read = text.map_or_else(|_| serde_json::from_slice(bytes), serde_json::from_str);
+    let packet: Packet = match read {
         Ok(packet) => packet,
         Err(e) => {
             let said = e.to_string().into();
@@ -209,7 +210,7 @@ struct Walk<'a> {
     namespace: String,
     /// Every entry that could be read: what the rules are asked about.
     seen: Option<Ledger<'a>>,
-    /// Only entries without an error: what the state is made of.
+    /// Only entries without an error: what the state is made of. None as long as none had one.
     counted: Option<Ledger<'a>>,
     /// The `prev` the next entry must have.
     head: String,
@@ -227,7 +228,7 @@ impl<'a> Walk<'a> {
             digest,
             namespace: crate::record::namespace(subject.domain),
             seen: packet.map(Ledger::new),
-            counted: packet.map(Ledger::new),
+            counted: None,
             head: NO_PREVIOUS.to_owned(),
             number: 0,
             after: BTreeMap::new(),
@@ -247,18 +248,19 @@ impl<'a> Walk<'a> {
         let signer = self.signer(raw, entry.as_ref());
         let (key, signer_ok) = (signer.key, signer.faults.is_empty() && entry.is_some());
         own.extend(signer.faults);
+        let by = key.as_deref().unwrap_or_default();
         if let Some(entry) = &entry {
-            own.extend(self.rules(entry, key.as_deref().unwrap_or_default()));
+            own.extend(self.rules(entry, by));
         }
-        self.head = chained(&raw.json, raw.signature.as_deref().unwrap_or_default());
+        let signature = raw.signature.as_deref().unwrap_or_default();
+        let [digest, head] = canonical::sha256_hex_with(&raw.json, signature);
+        self.head = head;
         let sound = own.iter().all(|finding| finding.severity != Severity::Error);
-        if let (Some(counted), Some(entry), true) = (&mut self.counted, &entry, sound) {
-            counted.take(entry, key.as_deref().unwrap_or_default());
-            self.becomes = entry.becomes.clone().or(self.becomes.take());
+        if let Some(entry) = &entry {
+            self.take(entry, by, sound);
         }
         own.into_iter().for_each(|finding| findings.add(finding.at(number)));
         let says = entry.map(|entry| self.statement(entry));
-        let digest = canonical::sha256_hex(&raw.json);
         AuditedEntry { number, digest, says, key, signer_ok, sound }
     }
 
@@ -323,16 +325,31 @@ impl<'a> Walk<'a> {
         found
     }
 
-    fn rules(&mut self, entry: &Entry, key: &str) -> Vec<AuditFinding> {
+    fn rules(&self, entry: &Entry, key: &str) -> Vec<AuditFinding> {
         let mut found = Vec::new();
         if let Some(now) = self.subject.now {
             found.extend(time::parse(&entry.at).ok().and_then(|at| in_future(now, at)));
         }
-        let Some(seen) = &mut self.seen else { return found };
+        let Some(seen) = &self.seen else { return found };
         let refusals = rules::check(seen, self.digest, self.subject.people, entry, key);
         found.extend(refusals.into_iter().map(refused));
-        seen.take(entry, key);
         found
+    }
+
+    /// From the first entry with an error on, what was seen and what counts are two.
+    fn take(&mut self, entry: &Entry, key: &str, sound: bool) {
+        if !sound && self.counted.is_none() {
+            self.counted.clone_from(&self.seen);
+        }
+        if let Some(seen) = &mut self.seen {
+            seen.take(entry, key);
+        }
+        if let Some(counted) = self.counted.as_mut().filter(|_| sound) {
+            counted.take(entry, key);
+        }
+        if self.seen.is_some() && sound {
+            self.becomes = entry.becomes.clone().or(self.becomes.take());
+        }
     }
 
     fn signer(&self, raw: &RawEntry, entry: Option<&Entry>) -> Signer {

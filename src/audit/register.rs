@@ -16,6 +16,7 @@ use crate::record::entry;
 use crate::record::store::{RawEntry, RawRecord};
 use crate::record::time;
 use crate::register::draft::{Item, items};
+use crate::register::judge::Found;
 use crate::register::{Entry, House, Judged, Kind, Register, Subject};
 
 /// All that an audit has to say about a register.
@@ -91,12 +92,7 @@ pub fn audit_register(
     let Judged { entries, found, head, .. } = &prepared.register;
     let items = items(prepared.plant);
     for entry in entries {
-        let own = found.iter().filter(|found| found.entry == entry.number);
-        let own = own.map(|found| {
-            let refusal = found.refusal.clone();
-            let words = AuditFinding { code: refusal.code, ..error(refusal.words) };
-            words.with(refusal.expected, refusal.found)
-        });
+        let own = found.iter().filter(|found| found.entry == entry.number).map(against);
         let said = entry.entry.as_ref();
         let late = said.and_then(|said| in_future(now?, time::parse(&said.at).ok()?));
         let facts = said.into_iter().flat_map(|said| of_plant(said, &items, prepared));
@@ -108,6 +104,22 @@ pub fn audit_register(
         due.filter(|due| due.is_over(now.date_naive())).for_each(|due| findings.add(overdue(&due)));
     }
     Some(RegisterReport { entries: entries.len(), head: head.clone(), findings: findings.all })
+}
+
+/// What speaks against the register of a copy, by its entries alone.
+pub fn audit_copy(judged: &Judged, now: DateTime<FixedOffset>) -> Vec<AuditFinding> {
+    let found = judged.found.iter().map(against);
+    let late = judged.entries.iter().filter_map(|entry| {
+        let at = time::parse(&entry.entry.as_ref()?.at).ok()?;
+        Some(in_future(now, at)?.at(entry.number))
+    });
+    found.chain(late).collect()
+}
+
+fn against(found: &Found) -> AuditFinding {
+    let refusal = found.refusal.clone();
+    let words = AuditFinding { code: refusal.code, ..error(refusal.words) };
+    words.with(refusal.expected, refusal.found).at(found.entry)
 }
 
 /// What the plant's files do not have: worth knowing, since they may have had it then.

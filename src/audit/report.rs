@@ -26,7 +26,7 @@ pub fn lines(report: &Report, language: Language) -> Vec<String> {
 }
 
 /// The lines of findings alone.
-pub(super) fn finding_lines(findings: &[AuditFinding], language: Language) -> Vec<String> {
+pub(crate) fn finding_lines(findings: &[AuditFinding], language: Language) -> Vec<String> {
     let groups = grouped(findings).into_iter();
     groups.flat_map(|(first, runs)| finding(first, &runs, language)).collect()
 }

@@ -135,6 +135,34 @@ impl Summary {
     }
 }
 
+/// What was found in what is no record: the register and the logs.
+#[derive(Debug, Clone, Copy, Default, PartialEq, Eq, Serialize)]
+pub struct Beside {
+    /// Errors.
+    pub errors: usize,
+    /// Warnings.
+    pub warnings: usize,
+    /// Notes.
+    pub notes: usize,
+}
+
+impl Beside {
+    /// All of them.
+    pub fn findings(self) -> usize {
+        self.errors + self.warnings + self.notes
+    }
+
+    /// The counts, for people.
+    pub fn words(self) -> Words {
+        let parts = [
+            ("errors", self.errors.into()),
+            ("warnings", self.warnings.into()),
+            ("notes", self.notes.into()),
+        ];
+        Words::new("auditing-counts", &parts)
+    }
+}
+
 /// An audit in a language, for programs.
 #[derive(Debug, Serialize)]
 pub struct ToldAudit<'a> {
@@ -146,6 +174,8 @@ pub struct ToldAudit<'a> {
     plan: &'a Plan,
     chosen: &'a Chosen,
     summary: &'a Summary,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    beside: Option<Beside>,
     strays: &'a [String],
     records: Vec<ToldReport<'a>>,
     logs: Vec<ToldLog<'a>>,
@@ -166,6 +196,7 @@ impl Audit {
             plan: &self.plan,
             chosen: &self.chosen,
             summary: &self.summary,
+            beside: self.beside(),
             strays: &self.strays,
             records: self.reports.iter().map(|report| report.told(language)).collect(),
             logs: self.logs.iter().map(|log| log.told(language)).collect(),
@@ -182,6 +213,24 @@ impl Audit {
             && self.register.as_ref().is_none_or(RegisterReport::is_clean)
     }
 
+    /// What was found in the register and the logs; none where neither was looked at.
+    pub fn beside(&self) -> Option<Beside> {
+        if self.logs.is_empty() && self.register.is_none() {
+            return None;
+        }
+        let logs = self.logs.iter().flat_map(|log| &log.findings);
+        let register = self.register.iter().flat_map(|register| &register.findings);
+        let mut counts = Beside::default();
+        for finding in logs.chain(register) {
+            match finding.severity {
+                Severity::Error => counts.errors += 1,
+                Severity::Warning => counts.warnings += 1,
+                Severity::Note => counts.notes += 1,
+            }
+        }
+        Some(counts)
+    }
+
     /// What was looked at, by machine and by rule, a line each.
     pub fn lines(&self, language: Language) -> Vec<String> {
         let mut lines = vec![self.extent(language)];
@@ -191,6 +240,11 @@ impl Audit {
             );
         }
         lines.extend(self.summary.rules.iter().map(|(code, own)| of_rule(code, own, language)));
+        lines.extend(
+            self.beside().map(|counts| {
+                language.text("auditing-beside", &[("counts", counts.words().into())])
+            }),
+        );
         lines
     }
 

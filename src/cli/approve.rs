@@ -5,11 +5,9 @@ use std::path::PathBuf;
 
 use serde::Serialize;
 
-use super::desk::{self, Desk};
-use super::register::{Book, Signer};
+use super::register::{self, Book, Signer};
 use super::{Answer, json};
 use crate::failure::Failure;
-use crate::finding::Findings;
 use crate::language::{Language, Words};
 use crate::packet::{self, Prepared};
 use crate::page::words::{date, short_digest};
@@ -43,25 +41,15 @@ pub(super) struct Args {
 }
 
 pub(super) fn run(args: &Args, language: Language) -> Result<Answer, Failure> {
-    let desk = Desk::open(&args.plant, language)?;
-    let plant = match desk.plant(args.signer.json) {
-        Ok(plant) => plant,
-        Err(answer) => return Ok(*answer),
-    };
-    // What is wrong with the texts is the question of `check`.
-    let prepared = packet::prepare(&mut Findings::default(), plant);
-    let trust = desk::trust(&mut Findings::default(), plant);
-    let chosen = chosen(args, &prepared)?;
+    register::open(&args.plant, &args.signer, language, |book| approve(args, book))
+}
+
+fn approve(args: &Args, book: &Book) -> Result<Answer, Failure> {
+    let chosen = chosen(args, book.prepared)?;
     if args.signer.only_asks() {
-        return standing(&chosen, &prepared.register.register, args.signer.json, language);
+        let register = &book.prepared.register.register;
+        return standing(&chosen, register, args.signer.json, book.language);
     }
-    let book = Book {
-        signer: &args.signer,
-        language,
-        prepared: &prepared,
-        trust: &trust,
-        plant: &args.plant,
-    };
     if args.subjects.is_empty() {
         return Err(Failure::new(Words::of("register-name-what")));
     }

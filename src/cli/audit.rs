@@ -13,7 +13,7 @@ use super::{Answer, clock, exported, json, logs};
 use crate::audit::log::LogReport;
 use crate::audit::register::audit_register;
 use crate::audit::sample::{Candidate, Chosen, Plan, Sample};
-use crate::audit::sheet::{Audit, Summary};
+use crate::audit::sheet::{Audit, Beside, Summary};
 use crate::audit::{Report, report};
 use crate::durable;
 use crate::failure::Failure;
@@ -167,13 +167,11 @@ fn of_exports(
     now: DateTime<FixedOffset>,
     language: Language,
 ) -> Result<Answer, Failure> {
-    if !args.checkpoint.is_empty() {
-        return Err(Failure::new(Words::of("auditing-no-logs")));
-    }
+    let kept = exported::kept(folders, &args.checkpoint)?;
     let (mut reports, mut judged_by) = (Vec::new(), BTreeMap::new());
     let (mut candidates, mut domain) = (Vec::new(), None);
     for folder in folders {
-        let exported::Judged { report, by, domain: own } = exported::judge(folder, now)?;
+        let exported::Judged { report, by, domain: own } = exported::judge(folder, now, &kept)?;
         domain.get_or_insert(own);
         candidates.push(Candidate::of(&report));
         judged_by.insert(report.job.clone(), by);
@@ -301,7 +299,8 @@ fn words(args: &Args, audit: &Audit, language: Language) -> String {
         let _ = writeln!(text, "{line}");
     }
     let Summary { records, entries, errors, warnings, notes, .. } = audit.summary;
-    let findings = errors + warnings + notes;
+    let beside = audit.beside().map_or(0, Beside::findings);
+    let findings = errors + warnings + notes + beside;
     let counts = [("cli-records", records), ("cli-entries", entries), ("cli-findings", findings)];
     let _ = writeln!(text, "{}", super::counts(language, &counts));
     for by in &audit.judged_by {

@@ -63,7 +63,7 @@ pub(super) fn run(args: &Args, language: Language) -> Result<Answer, Failure> {
     let mut machines = logs::machines(&args.plant)?;
     if let Some(machine) = &args.machine {
         if !machines.contains(machine) {
-            return Err(no_machine(machine));
+            return Err(logs::no_machine(machine));
         }
         machines.retain(|own| own == machine);
     }
@@ -80,10 +80,6 @@ pub(super) fn run(args: &Args, language: Language) -> Result<Answer, Failure> {
         let _ = writeln!(text, "{}", language.word("log-nothing"));
     }
     Ok(Answer::clean(text))
-}
-
-fn no_machine(machine: &str) -> Failure {
-    Failure::new(Words::new("log-no-machine", &[("machine", machine.into())]))
 }
 
 /// Adopts what is missing and signs; what was said meanwhile.
@@ -113,7 +109,7 @@ fn sign(
     let is_known = |machine: &String| plant.machines.contains_key(machine);
     if let Some(machine) = &args.machine {
         if !machines.contains(machine) && !is_known(machine) {
-            return Err(no_machine(machine));
+            return Err(logs::no_machine(machine));
         }
         machines = [machine.clone()].into();
     }

@@ -1,7 +1,9 @@
-//! `collect`: records of a copy of the plant, taken in.
+//! `collect`: records and register of a copy of the plant, taken in.
 //!
 //! Must never change or remove what is here: records are only added to, and where somebody signed on
 //! both, both are kept.
+
+mod register;
 
 use std::fmt::Write;
 use std::path::{Path, PathBuf};
@@ -29,7 +31,8 @@ use crate::record::{namespace, state};
 /// backup.
 ///
 /// Records that go on where ours end are added to, those that are shorter are left. Where somebody
-/// signed on both, both are kept and the first entry that differs is named. Nothing here is changed.
+/// signed on both, both are kept and the first entry that differs is named. Approvals and inspections
+/// that were signed on the copy are taken in too. Nothing here is changed.
 #[derive(Debug, clap::Args)]
 #[command(after_help = "\
 Examples:
@@ -74,7 +77,7 @@ pub(super) fn run(args: &Args, language: Language) -> Result<Answer, Failure> {
     };
     let copies = theirs.copies.iter().filter_map(|(name, raw)| Some((copied(name)?, raw)));
     let all = theirs.records.iter().map(|(name, raw)| (name.as_str(), raw)).chain(copies);
-    let mut done = Vec::new();
+    let mut done = Vec::from_iter(collector.collect_register(&args.copy)?);
     for (record, raw) in all {
         done.push(collector.collect(record, raw)?);
     }
@@ -97,13 +100,15 @@ enum Outcome {
     New,
     /// Somebody signed on both; both are kept.
     Diverged,
+    /// Somebody signed on both registers; nothing was taken in.
+    Parted,
     /// It does not hold, and nothing of it was taken in.
     Refused,
 }
 
 impl Outcome {
     fn is_clean(self) -> bool {
-        !matches!(self, Outcome::Diverged | Outcome::Refused)
+        !matches!(self, Outcome::Diverged | Outcome::Parted | Outcome::Refused)
     }
 }
 
@@ -127,6 +132,21 @@ struct Collected {
     old_keys: usize,
 }
 
+impl Collected {
+    /// A record of which nothing was taken in yet.
+    fn of(record: &str) -> Collected {
+        Collected {
+            record: record.to_owned(),
+            outcome: Outcome::Refused,
+            taken: 0,
+            differs: None,
+            kept_as: None,
+            report: String::new(),
+            old_keys: 0,
+        }
+    }
+}
+
 /// Two entries in the same place; the packet itself is place 0.
 #[derive(Debug, Serialize)]
 struct Differs {
@@ -146,15 +166,7 @@ struct Collector<'a> {
 
 impl Collector<'_> {
     fn collect(&self, record: &str, copy: &RawRecord) -> Result<Collected, Failure> {
-        let mut collected = Collected {
-            record: record.to_owned(),
-            outcome: Outcome::Refused,
-            taken: 0,
-            differs: None,
-            kept_as: None,
-            report: String::new(),
-            old_keys: 0,
-        };
+        let mut collected = Collected::of(record);
         let folder = records::folder(self.plant, record)?;
         let ours = if folder.is_dir() { store::read(&folder)? } else { RawRecord::default() };
         let compared = compare(&ours, copy);
@@ -308,19 +320,25 @@ fn told(done: &[Collected], strays: &[String], language: Language) -> String {
         let _ = writeln!(text, "{}", language.text("cli-no-record", &[("name", stray.into())]));
     }
     let taken: usize = done.iter().map(|one| one.taken).sum();
-    let parts = [("records", done.len().into()), ("count", taken.into())];
+    let records = done.iter().filter(|one| one.record != register::NAME).count();
+    let parts = [("records", records.into()), ("count", taken.into())];
     let _ = writeln!(text, "{}", language.text("collect-done", &parts));
     text
 }
 
 fn line(one: &Collected) -> Words {
-    let record = ("record", (&one.record).into());
+    let name: Words = match one.record.as_str() {
+        register::NAME => Words::of("auditing-register"),
+        name => name.into(),
+    };
+    let record = ("record", name.into());
     let count = ("count", one.taken.into());
     match one.outcome {
         Outcome::Same => Words::new("collect-same", &[record]),
         Outcome::Shorter => Words::new("collect-shorter", &[record]),
         Outcome::Taken => Words::new("collect-taken", &[record, count]),
         Outcome::New => Words::new("collect-new", &[record, count]),
+        Outcome::Parted => Words::new("collect-parted", &[record]),
         Outcome::Refused => Words::new("collect-refused", &[record]),
         Outcome::Diverged => {
             let kept = one.kept_as.as_deref().unwrap_or_default();

@@ -11,14 +11,15 @@ use std::path::{Path, PathBuf};
 
 use chrono::{DateTime, FixedOffset};
 
+use super::logs;
 use crate::audit::{AuditFinding, Report, Severity, Subject, audit_record};
-use crate::canonical::sha256_hex;
+use crate::canonical::{hex, sha256_hex};
 use crate::export::folder::{self, read_sums};
 use crate::export::people::PeopleFile;
 use crate::export::proofs::Proofs;
 use crate::failure::Failure;
 use crate::language::Words;
-use crate::log::checkpoint::{Checkpoint, short};
+use crate::log::checkpoint::{Checkpoint, Kept, short};
 use crate::packet::Packet;
 use crate::record::entry::shown;
 use crate::record::store::{self, RawRecord};
@@ -63,8 +64,36 @@ fn is_export(path: &Path) -> bool {
     is(path, fs::Metadata::is_dir) && is(&path.join(folder::RECORD), fs::Metadata::is_dir)
 }
 
-/// Judges the record of an exported folder.
-pub(super) fn judge(path: &Path, now: DateTime<FixedOffset>) -> Result<Judged, Failure> {
+/// What was kept elsewhere, each of a machine of which one of the folders has a record.
+pub(super) fn kept(folders: &[PathBuf], typed: &[String]) -> Result<Vec<Kept>, Failure> {
+    if typed.is_empty() {
+        return Ok(Vec::new());
+    }
+    let packets =
+        folders.iter().map(|path| Ok(packet_of(&store::read(&path.join(folder::RECORD))?)));
+    let packets: Vec<Packet> =
+        packets.collect::<Result<Vec<_>, Failure>>()?.into_iter().flatten().collect();
+    let domain = packets.first().map_or("", |packet| &packet.plant.domain);
+    let kept = typed.iter().map(|typed| Ok(logs::typed_or_read(typed, domain)?.0));
+    let kept: Vec<Kept> = kept.collect::<Result<_, Failure>>()?;
+    let is_here = |kept: &Kept| packets.iter().any(|own| is_of(kept, &own.machine.id));
+    match kept.iter().find(|kept| !is_here(kept)) {
+        Some(other) => Err(logs::no_machine(&other.machine)),
+        None => Ok(kept),
+    }
+}
+
+/// Capitals do not matter on paper.
+fn is_of(kept: &Kept, machine: &str) -> bool {
+    kept.machine.eq_ignore_ascii_case(machine)
+}
+
+/// Judges the record of an exported folder, and by what was kept of the log of its machine.
+pub(super) fn judge(
+    path: &Path,
+    now: DateTime<FixedOffset>,
+    kept: &[Kept],
+) -> Result<Judged, Failure> {
     let raw = store::read(&path.join(folder::RECORD))?;
     let mut findings = Vec::new();
     let [signers, people] = [folder::SIGNERS, folder::PEOPLE].map(|name| bytes(path, name));
@@ -91,7 +120,7 @@ pub(super) fn judge(path: &Path, now: DateTime<FixedOffset>) -> Result<Judged, F
         now: Some(now),
         current_packet: None,
     });
-    let (log, under) = of_log(path, &raw, &trust);
+    let (log, under) = of_log(path, &raw, &trust, kept);
     report.findings.splice(0..0, findings.into_iter().chain(log));
     let parts = [
         ("folder", path.display().to_string().into()),
@@ -103,18 +132,26 @@ pub(super) fn judge(path: &Path, now: DateTime<FixedOffset>) -> Result<Judged, F
 }
 
 /// What is wrong with the checkpoint and the ways to it, and what they show.
-fn of_log(path: &Path, raw: &RawRecord, trust: &TrustList) -> (Vec<AuditFinding>, Option<Words>) {
-    let Some(note) = bytes(path, folder::CHECKPOINT) else { return (Vec::new(), None) };
+fn of_log(
+    path: &Path,
+    raw: &RawRecord,
+    trust: &TrustList,
+    kept: &[Kept],
+) -> (Vec<AuditFinding>, Option<Words>) {
+    let packet = packet_of(raw);
+    let domain = packet.as_ref().map_or("", |packet| &packet.plant.domain);
+    let machine = packet.as_ref().map_or("", |packet| &packet.machine.id);
+    let kept = || kept.iter().filter(|kept| is_of(kept, machine));
+    let Some(note) = bytes(path, folder::CHECKPOINT) else {
+        return (kept().map(|kept| no_way(kept, 0)).collect(), None);
+    };
     let about =
         |key, fault: Words| finding("log-checkpoint", Words::new(key, &[("fault", fault.into())]));
     let (checkpoint, note) = match Checkpoint::parse(&note) {
         Ok(read) => read,
         Err(fault) => return (vec![about("log-checkpoint-form", fault.words())], None),
     };
-    let mut found = Vec::new();
-    let packet = packet_of(raw);
-    let domain = packet.as_ref().map_or("", |packet| &packet.plant.domain);
-    let machine = packet.as_ref().map_or("", |packet| &packet.machine.id);
+    let mut found: Vec<AuditFinding> = kept().map(|kept| against(kept, &checkpoint)).collect();
     if checkpoint.machine(domain) != Some(machine) {
         let other = finding("log-checkpoint", Words::of("log-checkpoint-other"));
         found.push(other.found(checkpoint.origin.as_str()));
@@ -140,6 +177,31 @@ fn of_log(path: &Path, raw: &RawRecord, trust: &TrustList) -> (Vec<AuditFinding>
         ("short", short(machine, checkpoint.leaves, &checkpoint.root).into()),
     ];
     (found, Some(Words::new("export-under", &parts)))
+}
+
+/// What a kept checkpoint says of the one in the folder, to which the ways of the entries lead.
+fn against(kept: &Kept, own: &Checkpoint) -> AuditFinding {
+    let parts = [("leaves", own.leaves.to_string().into())];
+    if kept.leaves != own.leaves {
+        return no_way(kept, own.leaves);
+    }
+    match kept.fits(&own.root) {
+        true => AuditFinding {
+            severity: Severity::Note,
+            ..finding("log-kept-holds", Words::new("export-kept-holds", &parts))
+        },
+        false => finding("log-kept-differs", Words::new("export-kept-differs", &parts))
+            .found(hex(&own.root)),
+    }
+}
+
+/// That a folder leads to another checkpoint than the one that was kept, and proves nothing of it.
+fn no_way(kept: &Kept, own: u64) -> AuditFinding {
+    let parts = [("leaves", kept.leaves.to_string().into()), ("own", own.to_string().into())];
+    AuditFinding {
+        severity: Severity::Warning,
+        ..finding("log-kept-elsewhere", Words::new("export-kept-elsewhere", &parts))
+    }
 }
 
 /// The job and the domain that the packet names; nothing else in the folder says which it should be.

@@ -75,14 +75,15 @@ impl Book<'_> {
         packet: &Packet,
         digest: &str,
     ) -> Result<Answer, Failure> {
-        if !self.folder.join("packet.json").exists() {
+        let mut aside = None;
+        if self.is_first()? {
             // What is refused leaves nothing behind, not even a frozen packet.
             match self.fresh(filled, packet, &self.as_it_stands(packet)?, clock::now()) {
                 Err(refusals) => return self.refused(&refusals),
                 Ok(fresh) if fresh.is_empty() => {
                     return self.nothing_new(&self.rest(filled, packet, &[]));
                 }
-                Ok(_) => self.freeze(packet)?,
+                Ok(_) => aside = self.freeze(packet)?,
             }
         }
         let (mut locked, now) = match self.locked(digest)? {
@@ -112,7 +113,7 @@ impl Book<'_> {
             rest.on_record.push(Words::new("filled-signed", &[("count", skipped.into())]));
         }
         match log {
-            Some(log) => self.added(&locked, before, now + GRACE, digest, (&rest, &log)),
+            Some(log) => self.added(&locked, before, now + GRACE, digest, (&rest, &log, aside)),
             None => self.nothing_new(&rest),
         }
     }
@@ -125,7 +126,7 @@ impl Book<'_> {
 
     /// The record, or what it would be after the first sign-off.
     pub(super) fn as_it_stands(&self, packet: &Packet) -> Result<RawRecord, Failure> {
-        if self.folder.join("packet.json").exists() {
+        if !self.is_first()? {
             return Ok(store::read(&self.folder)?);
         }
         let packet = canonical::line(packet)?;

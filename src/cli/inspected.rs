@@ -6,12 +6,10 @@ use std::path::PathBuf;
 use chrono::NaiveDate;
 use serde::Serialize;
 
-use super::desk::{self, Desk};
-use super::register::{Book, Signer};
+use super::register::{self, Book, Signer};
 use super::signoff::needed;
 use super::{Answer, clock, json};
 use crate::failure::Failure;
-use crate::finding::Findings;
 use crate::language::{Language, Words};
 use crate::packet::{self, Due, Prepared};
 use crate::page::words::date;
@@ -54,24 +52,14 @@ pub(super) struct Args {
 }
 
 pub(super) fn run(args: &Args, language: Language) -> Result<Answer, Failure> {
-    let desk = Desk::open(&args.plant, language)?;
-    let plant = match desk.plant(args.signer.json) {
-        Ok(plant) => plant,
-        Err(answer) => return Ok(*answer),
-    };
-    let prepared = packet::prepare(&mut Findings::default(), plant);
-    let trust = desk::trust(&mut Findings::default(), plant);
+    register::open(&args.plant, &args.signer, language, |book| inspected(args, book))
+}
+
+fn inspected(args: &Args, book: &Book) -> Result<Answer, Failure> {
     if args.signer.only_asks() {
-        return standing(args, &prepared, clock::now().date_naive(), language);
+        return standing(args, book.prepared, clock::now().date_naive(), book.language);
     }
-    let (item, inspection) = inspection(args, &prepared)?;
-    let book = Book {
-        signer: &args.signer,
-        language,
-        prepared: &prepared,
-        trust: &trust,
-        plant: &args.plant,
-    };
+    let (item, inspection) = inspection(args, book.prepared)?;
     book.sign(|_, desk| {
         let mut entry = desk.inspection(&item, inspection.clone());
         entry.note.clone_from(&args.signer.note);

@@ -327,6 +327,26 @@ pub(super) fn kept(typed: &[String], judge: &Judge) -> Result<Vec<Keepsake>, Fai
 }
 
 fn keepsake(typed: &str, judge: &Judge) -> Result<Keepsake, Failure> {
+    let (mut kept, leaves) = typed_or_read(typed, judge.domain)?;
+    // Capitals do not matter on paper.
+    if let Some(own) =
+        machines(judge.plant)?.iter().find(|own| own.eq_ignore_ascii_case(&kept.machine))
+    {
+        kept.machine.clone_from(own);
+    }
+    if !is_id(&kept.machine) {
+        return Err(no_machine(&kept.machine));
+    }
+    Ok(Keepsake { kept, leaves })
+}
+
+/// That nobody has a log of this machine here.
+pub(super) fn no_machine(machine: &str) -> Failure {
+    Failure::new(Words::new("log-no-machine", &[("machine", machine.into())]))
+}
+
+/// What was kept, with the list of leaves that lies beside it.
+pub(super) fn typed_or_read(typed: &str, domain: &str) -> Result<(Kept, Option<File>), Failure> {
     let path = match Path::new(typed) {
         folder if folder.is_dir() => folder.join(store::CHECKPOINT),
         file => file.to_owned(),
@@ -341,21 +361,11 @@ fn keepsake(typed: &str, judge: &Judge) -> Result<Keepsake, Failure> {
         BufReader::new(file.take(most)).read_to_end(&mut bytes).map_err(fail)?;
         leaves = File::open(path.with_file_name(LEAVES)).ok();
     }
-    let mut kept = Kept::parse(&bytes, judge.domain).map_err(|fault| {
+    let kept = Kept::parse(&bytes, domain).map_err(|fault| {
         let parts = [("kept", typed.into()), ("fault", fault.words().into())];
         Failure::new(Words::new("log-kept-unreadable", &parts))
     })?;
-    // Capitals do not matter on paper.
-    if let Some(own) =
-        machines(judge.plant)?.iter().find(|own| own.eq_ignore_ascii_case(&kept.machine))
-    {
-        kept.machine.clone_from(own);
-    }
-    if !is_id(&kept.machine) {
-        let parts = [("machine", kept.machine.into())];
-        return Err(Failure::new(Words::new("log-no-machine", &parts)));
-    }
-    Ok(Keepsake { kept, leaves })
+    Ok((kept, leaves))
 }
 
 /// What was mended or adopted, a line each.

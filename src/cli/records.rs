@@ -63,14 +63,15 @@ fn is_superseded(folder: &Path) -> Result<bool, Failure> {
     Ok(last.is_some_and(|entry| entry.kind == Kind::Superseded))
 }
 
-/// Bytes of the packet that was frozen by the first sign-off of a job; none before that, and none once
-/// it was issued anew.
+/// Bytes of the packet that was frozen by the first sign-off of a job; none before that, none once it was
+/// issued anew, and none while nobody could sign for it, as on a disk that is full.
 pub(super) fn frozen(plant: &Path, job: &str) -> Result<Option<Vec<u8>>, Failure> {
     let folder = current(plant, job)?;
     if !folder.is_dir() {
         return Ok(None);
     }
-    Ok(store::read(&folder)?.packet)
+    let raw = store::read(&folder)?;
+    Ok(if raw.is_signed() { raw.packet } else { None })
 }
 
 /// What lies among the records of a plant: names of records, and names that are none, in order.

@@ -6,11 +6,13 @@ use std::path::{Path, PathBuf};
 use chrono::{DateTime, FixedOffset};
 use serde::Serialize;
 
+use super::desk;
 use super::key::{self, Wanted};
 use super::signoff::{needed, refused};
 use super::{Answer, clock, json};
 use crate::canonical;
 use crate::failure::Failure;
+use crate::finding::Findings;
 use crate::language::{Language, Words};
 use crate::packet::{self, Prepared};
 use crate::page::words::short_digest;
@@ -54,6 +56,24 @@ pub(super) struct Book<'a> {
     pub prepared: &'a Prepared<'a>,
     pub trust: &'a TrustList,
     pub plant: &'a Path,
+}
+
+/// Opens the register of a plant for what a command does with it.
+pub(super) fn open(
+    plant: &Path,
+    signer: &Signer,
+    language: Language,
+    go_on: impl FnOnce(&Book) -> Result<Answer, Failure>,
+) -> Result<Answer, Failure> {
+    let desk = desk::Desk::open(plant, language)?;
+    let own = match desk.plant(signer.json) {
+        Ok(own) => own,
+        Err(answer) => return Ok(*answer),
+    };
+    // What is wrong with the texts is the question of `check`.
+    let prepared = packet::prepare(&mut Findings::default(), own);
+    let trust = desk::trust(&mut Findings::default(), own);
+    go_on(&Book { signer, language, prepared: &prepared, trust: &trust, plant })
 }
 
 /// What was added, for programs.

@@ -1,6 +1,7 @@
 //! `signoff`: readings and signatures, added to a job's record.
 
 use std::fmt::Write;
+use std::io;
 use std::path::PathBuf;
 
 use chrono::{DateTime, FixedOffset};
@@ -10,6 +11,7 @@ use super::desk::{self, Desk};
 use super::{Answer, clock, filled, json, key, logs, records};
 use crate::audit::{self, Report, Severity, Subject, audit_record};
 use crate::canonical;
+use crate::durable::FileError;
 use crate::failure::Failure;
 use crate::finding::{self, Finding, Findings};
 use crate::language::{Language, Words};
@@ -84,7 +86,7 @@ pub(super) struct Args {
     /// An entry with a reading outside its limits or a raised deviation that you accept; needs --reason
     #[arg(long, value_name = "ENTRY")]
     accept: Vec<u64>,
-    /// An entry with a signature that you take back; needs --reason
+    /// An entry with a signature or a reading that you take back; needs --reason
     #[arg(long, value_name = "ENTRY")]
     take_back: Vec<u64>,
     /// Hand the machine over to production
@@ -299,12 +301,13 @@ impl Book<'_> {
             return self.refused(&[refusal]);
         }
         let draft = Draft { book: self, packet, digest, by, key: &key };
-        if !self.folder.join("packet.json").exists() {
+        let mut aside = None;
+        if self.is_first()? {
             // A request that is refused leaves nothing behind, not even a frozen packet.
             if let Err(answer) = draft.entries(&[], clock::now())? {
                 return Ok(answer);
             }
-            self.freeze(packet)?;
+            aside = self.freeze(packet)?;
         }
         let (mut locked, now) = match self.locked(digest)? {
             Ok(locked) => locked,
@@ -328,7 +331,7 @@ impl Book<'_> {
         let mut log = logs::open(&self.args.plant, machine)?;
         logs::append(&mut log, &mut locked, &self.record(), signed)?;
         logs::sign(&mut log, (domain, machine), (by, &key), clock::now(), self.trust)?;
-        self.added(&locked, past.len(), now, digest, (&share, &log))
+        self.added(&locked, past.len(), now, digest, (&share, &log, aside))
     }
 
     /// Name of the record's folder.
@@ -375,21 +378,34 @@ impl Book<'_> {
         Ok(crate::record::filled::share(filled, packet, past, by, &corrected))
     }
 
-    /// Freezes the packet for its first sign-off.
+    /// Whether nobody has signed yet.
+    pub(super) fn is_first(&self) -> Result<bool, Failure> {
+        Ok(!self.folder.join("packet.json").exists() || !store::read(&self.folder)?.is_signed())
+    }
+
+    /// Freezes the packet for its first sign-off. Says so when another one lay there that was frozen
+    /// before, and that nobody could sign for, as on a disk that was full.
     ///
     /// Two people may sign first at the same time; whose packet lies there is asked under the lock.
-    pub(super) fn freeze(&self, packet: &Packet) -> Result<(), Failure> {
+    pub(super) fn freeze(&self, packet: &Packet) -> Result<Option<Words>, Failure> {
         let bytes = canonical::line(packet)?;
+        let is_there = |error: &FileError| error.cause.kind() == io::ErrorKind::AlreadyExists;
         match store::create(&self.folder, &bytes) {
-            Err(error) if error.cause.kind() == std::io::ErrorKind::AlreadyExists => Ok(()),
-            created => Ok(created?),
+            Err(error) if is_there(&error) => {}
+            created => return Ok(created.map(|()| None)?),
         }
+        let Some(name) = store::set_packet_aside(&self.folder, &bytes)? else { return Ok(None) };
+        match store::create(&self.folder, &bytes) {
+            Err(error) if is_there(&error) => {}
+            created => created?,
+        }
+        Ok(Some(Words::new("signoff-packet-aside", &[("file", name.into())])))
     }
 
     /// The sheet in hand must be the packet that is signed.
     fn other_sheet(&self, digest: &str) -> Result<Option<Answer>, Failure> {
         let fewest = ("fewest", FEWEST_DIGITS.to_string().into());
-        let is_first = !self.folder.join("packet.json").exists();
+        let is_first = self.is_first()?;
         let Some(digits) = self.args.sheet.as_deref() else {
             // The file names the whole digest, and it is this packet's.
             if is_first && self.filled.is_none() {
@@ -498,7 +514,7 @@ impl Book<'_> {
         before: usize,
         now: DateTime<FixedOffset>,
         digest: &str,
-        (share, log): (&Share, &Writer),
+        (share, log, aside): (&Share, &Writer, Option<Words>),
     ) -> Result<Answer, Failure> {
         let report = self.audit(locked.record(), now);
         let line = |entry| audit::report::entry_line(entry, self.language);
@@ -507,7 +523,8 @@ impl Book<'_> {
         let key_ends = keys
             .find_map(|key| key::ends_soon(self.trust, key, now))
             .map(|words| words.shown(self.language));
-        let log = logs::told(log, self.language);
+        let aside = aside.map(|words| words.shown(self.language));
+        let log: Vec<String> = aside.into_iter().chain(logs::told(log, self.language)).collect();
         if self.args.json {
             let state = report.state.unwrap_or(state::State::Open);
             let (job, left) = (&self.args.job, &share.left);

@@ -35,19 +35,16 @@ def parse(data):  # RFC 8785 and one line feed, whole numbers only: made again a
 def moment(text):
     need(re.fullmatch(TIME, text, re.ASCII), f"no time with offset: {text}")
     return datetime.datetime.fromisoformat(text.replace("Z", "+00:00"))
-
 def armour(data):  # the file of a signature as it would be written again from what it holds
     blob = base64.b64decode("".join(data.decode("ascii").split("\n")[1:-2]))
     need(blob[:10] == b"SSHSIG\0\0\0\1" and int.from_bytes(blob[-32:], "little") < ORDER, "not SSHSIG 1")
     lines = re.findall(".{1,70}", base64.b64encode(blob).decode())
     return "\n".join(["-----BEGIN SSH SIGNATURE-----", *lines, "-----END SSH SIGNATURE-----", ""]).encode()
-
 def judge(blank, value):  # a value on a limit is within
     of = blank.get("guard") or {**blank, "outer_low": blank["low"], "outer_high": blank["high"]}
     limits = (of[name] or value for name in ("low", "high", "outer_low", "outer_high"))
     value, low, high, least, most = map(decimal.Decimal, (value, *limits))
     return "within" if low <= value <= high else "too-close" if least <= value <= most else "outside"
-
 def blanks(step, row):  # of a step, or of one row of it
     rows = step["table"]["rows"] if row else [{"readings": [blank["id"] for blank in step["readings"]]}]
     return [blank for own in rows if own.get("id") == row for blank in own["readings"]]
@@ -141,7 +138,10 @@ class Record:
             also = [one for one, about in self.raised.items() if about == target]
             self.accepted.update({one: seq for one in (target, self.raised.get(target), *also)})
         elif kind == "withdrawn":
-            self.signed = [one for one in self.signed if one["seq"] != target]
+            taken = {blank for blank, (seq, _) in self.latest.items() if seq == target}
+            self.signed = [one for one in self.signed if one["seq"] != target and not
+                           (one["step"] == step["id"] and taken & {*blanks(step, one.get("row"))})]
+            self.latest = {blank: own for blank, own in self.latest.items() if blank not in taken}
             self.accepted = {one: by for one, by in self.accepted.items() if by != target}
             self.raised.pop(target, None)
         else:

@@ -8,6 +8,7 @@ use std::fs::{self, File, OpenOptions};
 use std::io::{self, BufRead, BufReader, Read, Seek, SeekFrom, Write};
 use std::os::unix::fs::FileExt;
 use std::path::{Path, PathBuf};
+use std::time::Duration;
 
 use chrono::{DateTime, FixedOffset};
 
@@ -20,7 +21,7 @@ use crate::durable::{self, FileError};
 use crate::language::Words;
 use crate::record::compose::Signed;
 use crate::record::signature::{self, SigningKey};
-use crate::record::store::{Lock, PATIENCE};
+use crate::record::store::{Lock, PATIENCE, wait_for};
 use crate::record::{entry, time};
 
 /// Name of the list of leaves.
@@ -39,6 +40,8 @@ const HASH: u64 = 32;
 const MOST_INTENT: u64 = 4 << 20;
 /// Bytes at the end of the list of leaves among which the last one is looked for.
 const TAIL: u64 = 4 << 10;
+/// How long a reader waits for a writer. Readers come in crowds, and a writer may be slow to sync.
+const READERS_PATIENCE: Duration = Duration::from_secs(10);
 /// How many leaves are written at once.
 const AT_ONCE: usize = 8192;
 
@@ -78,7 +81,8 @@ impl Log {
     /// Opens the log of a machine, once nobody writes to it; none when there is no log.
     ///
     /// # Errors
-    /// [`FileError`].
+    /// [`FileError`]; its cause is [`io::ErrorKind::WouldBlock`] when somebody writes for more than ten
+    /// seconds.
     pub fn open(plant: &Path, machine: &str) -> Result<Option<Log>, FileError> {
         let folder = folder(plant, machine)?;
         if !folder.is_dir() {
@@ -87,7 +91,7 @@ impl Log {
         let path = folder.join(LOCK);
         let lock = plain(&path)?;
         if let Some(lock) = &lock {
-            lock.lock_shared().map_err(|e| FileError::new("failure-cannot-lock", &path, e))?;
+            wait_for(&path, READERS_PATIENCE, || lock.try_lock_shared())?;
         }
         Log::of(folder, lock.map(|_file| Held::Reading { _file })).map(Some)
     }

@@ -11,7 +11,7 @@ use super::changes::{Changes, changes};
 use super::compute::Computed;
 use super::group;
 use super::house::House;
-use super::inspections;
+use super::inspections::{self, Due};
 use super::kit;
 use super::model::{
     Considered, Dropped, EnergySource, Figure, GroupLockout, Hazard, Instrument, JobFacts,
@@ -530,15 +530,16 @@ impl<'p> Assembler<'_, 'p> {
     /// Source: 29 CFR 1910.147(c)(6)(i).
     fn inspection(&mut self, machine: &Machine) {
         let read = |text: &str| NaiveDate::parse_from_str(text, "%Y-%m-%d").ok();
-        let Some(inspection) = &machine.inspection else { return };
-        let (inspected, job) = (read(&inspection.date), read(&self.job.body.date));
+        let written = machine.inspection.as_ref().map(|own| own.date.as_str());
+        let (inspected, job) = (written.and_then(read), read(&self.job.body.date));
         let last = inspected.and_then(|day| day.checked_add_months(Months::new(12)));
-        let own = inspections::of_machine(self.main, machine);
-        let signed = own.map(|due| due.due.filter(|_| due.signed.is_some())).min().flatten();
-        if last.max(signed).zip(job).is_some_and(|(last, job)| job > last) {
+        let own: Vec<Due> = inspections::of_machine(self.main, machine).collect();
+        let signed = own.iter().map(|due| due.due.filter(|_| due.signed.is_some())).min().flatten();
+        let oldest = own.iter().filter_map(|due| due.signed?.entry.date.as_deref()).min();
+        let is_over = last.max(signed).zip(job).is_some_and(|(last, job)| job > last);
+        if let Some(date) = written.or(oldest).filter(|_| is_over) {
             let at = self.job.place.at("date");
-            let name = &machine.file.body.name;
-            self.findings.inspection_over(&at, name, &inspection.date);
+            self.findings.inspection_over(&at, &machine.file.body.name, date);
         }
     }
 

@@ -6,6 +6,7 @@
 use chrono::{Months, NaiveDate};
 
 use super::prepare::Prepared;
+use crate::finding::Findings;
 use crate::plant::load::Plant;
 use crate::plant::machine::Machine;
 use crate::procedure::Procedure;
@@ -51,6 +52,20 @@ pub(super) fn of_machine<'p>(
         let due = signed.and_then(|held| due(&held.entry)).or(written);
         Due { machine, procedure, signed, due }
     })
+}
+
+/// Warns of each machine with something to lock whose inspection is named neither in its own file nor,
+/// for each of its lockout procedures, in the register.
+pub(super) fn missing(findings: &mut Findings, prepared: &Prepared) {
+    for machine in prepared.machines.values() {
+        let body = &machine.file.body;
+        let mut own = of_machine(prepared, machine).peekable();
+        let is_signed = own.peek().is_some() && own.all(|due| due.signed.is_some());
+        let is_known = body.lockout_inspection.is_some() || is_signed;
+        if body.energy.iter().next().is_some() && !is_known {
+            findings.inspection_missing(&machine.file.place.at("id"));
+        }
+    }
 }
 
 /// The procedures of a machine's changeover by which energy is taken away or comes back.

@@ -9,6 +9,7 @@ use super::compute::{Computed, compute};
 use super::group;
 use super::hazards;
 use super::house::House;
+use super::inspections;
 use super::model::{Hazard, NOBODY, Stage};
 use super::needed::known_features;
 use super::policy;
@@ -77,6 +78,7 @@ pub fn prepare_again<'a>(
     prepared.editions = editions;
     prepared.last = last_jobs(plant);
     prepared.register = approvals::register(findings, plant, &prepared.people);
+    inspections::missing(findings, &prepared);
     prepared
 }
 

@@ -94,6 +94,7 @@ const TEMPLATES: &[(&str, &str)] = &[
     ("parts.html", include_str!("../../site/templates/parts.html")),
     ("body.html", include_str!("../../site/templates/body.html")),
     ("frame.html", include_str!("../../site/templates/frame.html")),
+    ("head.html", include_str!("../../site/templates/head.html")),
     ("alone.html", include_str!("../../site/templates/alone.html")),
     ("sheet.html", include_str!("../../site/templates/sheet.html")),
     ("tags.html", include_str!("../../site/templates/tags.html")),

@@ -134,7 +134,11 @@ fn summary(audit: &Audit, language: Language) -> Vec<Fact> {
         ("auditing-warnings", own.warnings),
         ("auditing-notes", own.notes),
     ];
-    counts.map(|(key, count)| Fact::new(language.word(key), count.to_string())).into()
+    let counts = counts.map(|(key, count)| Fact::new(language.word(key), count.to_string()));
+    let beside = audit.beside().map(|counts| {
+        Fact::new(language.word("auditing-register-and-logs"), counts.words().shown(language))
+    });
+    counts.into_iter().chain(beside).collect()
 }
 
 fn rules(audit: &Audit, language: Language) -> Vec<[String; 4]> {

@@ -84,7 +84,7 @@ pub struct Request {
     pub accept: Vec<Acceptance>,
     /// Deviations to raise.
     pub raise: Vec<Raise>,
-    /// Signatures to take back.
+    /// Signatures and readings to take back.
     pub take_back: Vec<TakeBack>,
     /// Whether the machine is handed over to production.
     pub release: bool,
@@ -129,7 +129,7 @@ pub struct Raise {
     pub reason: String,
 }
 
-/// A signature that is taken back.
+/// A signature or a reading that is taken back.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct TakeBack {
     /// `seq` of the signature.
@@ -390,10 +390,7 @@ impl<'a> Draft<'a> {
         let stated = self.ledger.stated.get(&back.seq);
         let step = stated.and_then(|stated| self.desk.packet.steps.get(stated.step));
         let (Some(stated), Some(step)) = (stated, step) else {
-            let why = match self.ledger.withdrawn.contains_key(&back.seq) {
-                true => "entries-withdraw-again",
-                false => "entries-withdraw-nothing",
-            };
+            let why = self.ledger.why_not_back(back.seq);
             return self.refusals.push(rules::withdraw_target(back.seq, why));
         };
         let role = match stated.by == self.desk.by {

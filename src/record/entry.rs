@@ -5,6 +5,8 @@
 //! would not have written, each kind of fault as its own [`EntryFault`], and still gives back what
 //! could be made out. Must never repair: no normalisation, no trimming, no default for a field.
 
+use std::str::Utf8Error;
+
 use serde::de::DeserializeOwned;
 use serde::{Deserialize, Serialize};
 
@@ -199,10 +201,9 @@ impl Kind {
         }
     }
 
-    /// Whether it may be taken back; a reading is corrected instead, and what closes a record stands.
+    /// Whether it may be taken back; what closes a record stands, and so does a word taken back.
     pub fn can_be_taken_back(self) -> bool {
-        use Kind::{DeviationAccepted, DeviationRaised, Performed, Verified};
-        matches!(self, Performed | Verified | DeviationAccepted | DeviationRaised)
+        !self.closes() && self != Kind::Withdrawn
     }
 
     /// Whether nothing may come after it.
@@ -353,8 +354,11 @@ pub(crate) fn line<T: Serialize + DeserializeOwned>(bytes: &[u8]) -> (Option<T>,
     if bytes.len() > MOST_BYTES {
         return (None, vec![EntryFault::TooLong]);
     }
-    let mut faults = Vec::from_iter(foreign_bytes(bytes));
-    let value = match serde_json::from_slice::<T>(bytes) {
+    let text = std::str::from_utf8(bytes);
+    let mut faults = Vec::from_iter(foreign_bytes(bytes, text));
+    // What was found to be text as a whole need not be looked at again, name by name.
+    let read = text.map_or_else(|_| serde_json::from_slice::<T>(bytes), serde_json::from_str);
+    let value = match read {
         Ok(value) => value,
         Err(error) => {
             // A byte order mark or bad UTF-8 has been named already; its echo adds nothing.
@@ -515,20 +519,22 @@ pub(crate) fn is_digest(text: &str) -> bool {
 
 /// No control character, and none that is invisible or turns the direction of what follows.
 pub(crate) fn is_plain(text: &str) -> bool {
-    text.chars().all(|c| {
-        !c.is_control()
-            && !matches!(c,
+    let is_odd = |byte: u8| !matches!(byte, b' '..=b'~');
+    !text.bytes().any(is_odd)
+        || text.chars().all(|c| {
+            !c.is_control()
+                && !matches!(c,
                 '\u{ad}' | '\u{61c}' | '\u{180e}' | '\u{200b}'..='\u{200f}'
                 | '\u{2028}'..='\u{202e}' | '\u{2060}'..='\u{206f}' | '\u{feff}'
                 | '\u{fff9}'..='\u{fffb}' | '\u{e0000}'..='\u{e007f}')
-    })
+        })
 }
 
-fn foreign_bytes(bytes: &[u8]) -> Option<EntryFault> {
+fn foreign_bytes(bytes: &[u8], text: Result<&str, Utf8Error>) -> Option<EntryFault> {
     if bytes.starts_with(b"\xef\xbb\xbf") {
         return Some(EntryFault::ForeignBytes("a byte order mark at the start"));
     }
-    if let Err(error) = std::str::from_utf8(bytes) {
+    if let Err(error) = text {
         return Some(EntryFault::NotUtf8(error.valid_up_to()));
     }
     if bytes.contains(&b'\r') {

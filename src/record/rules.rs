@@ -416,11 +416,7 @@ impl Ask<'_, '_> {
     fn withdrawn(&self) -> Vec<Refusal> {
         let Some(target) = self.entry.withdraws else { return Vec::new() };
         let Some(stated) = self.ledger.stated.get(&target) else {
-            let why = match self.ledger.withdrawn.get(&target) {
-                Some(_) => "entries-withdraw-again",
-                None => "entries-withdraw-nothing",
-            };
-            return vec![withdraw_target(target, why)];
+            return vec![withdraw_target(target, self.ledger.why_not_back(target))];
         };
         let mut found = Vec::new();
         if (stated.step, stated.row.as_deref()) != (self.index, self.row()) {

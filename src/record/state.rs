@@ -235,6 +235,7 @@ pub(crate) struct Stated {
 }
 
 /// A packet with its entries so far, ready to be asked.
+#[derive(Clone)]
 pub(crate) struct Ledger<'p> {
     pub(crate) packet: &'p Packet,
     pub(crate) issued: Option<DateTime<FixedOffset>>,
@@ -244,7 +245,9 @@ pub(crate) struct Ledger<'p> {
     pub(crate) readings: BTreeMap<u64, Noted>,
     pub(crate) accepted: BTreeMap<u64, u64>,
     pub(crate) raised: BTreeMap<u64, Raised>,
-    /// What may be taken back, and has not been.
+    /// Blanks whose reading was taken back, with the entry that did.
+    emptied: BTreeMap<&'p str, u64>,
+    /// What may be taken back, and has not been; of readings the latest.
     pub(crate) stated: BTreeMap<u64, Stated>,
     /// What was taken back, with the entry that did.
     pub(crate) withdrawn: BTreeMap<u64, u64>,
@@ -271,6 +274,7 @@ impl<'p> Ledger<'p> {
             blanks: blanks.collect(),
             latest: BTreeMap::new(),
             readings: BTreeMap::new(),
+            emptied: BTreeMap::new(),
             accepted: BTreeMap::new(),
             raised: BTreeMap::new(),
             stated: BTreeMap::new(),
@@ -346,6 +350,12 @@ impl<'p> Ledger<'p> {
         self.withdrawn.insert(target, entry.seq);
         self.raised.remove(&target);
         self.accepted.retain(|_, seq| *seq != target);
+        // The blank is empty again, and who signed for it signs again after its next reading.
+        let blanks = self.latest.iter().filter(|(_, latest)| latest.seq == target);
+        for blank in blanks.map(|(blank, _)| *blank).collect::<Vec<_>>() {
+            self.latest.remove(blank);
+            self.emptied.insert(blank, entry.seq);
+        }
         let shares_row = |signed: &Signed| {
             signed.row.is_none() || stated.row.is_none() || signed.row == stated.row
         };
@@ -364,7 +374,10 @@ impl<'p> Ledger<'p> {
     fn take_reading(&mut self, entry: &Entry) {
         let Some(taken) = &entry.reading else { return };
         let Some((&blank, _)) = self.blanks.get_key_value(taken.blank.as_str()) else { return };
-        self.latest.insert(blank, Latest { seq: entry.seq, verdict: taken.verdict });
+        let before = self.latest.insert(blank, Latest { seq: entry.seq, verdict: taken.verdict });
+        if let Some(before) = before {
+            self.stated.remove(&before.seq);
+        }
         let noted = Noted { blank: taken.blank.clone(), verdict: taken.verdict };
         self.readings.insert(entry.seq, noted);
     }
@@ -431,16 +444,28 @@ impl<'p> Ledger<'p> {
         self.signed.get(&(index, meaning)).map(Vec::as_slice).unwrap_or_default().iter()
     }
 
-    /// Whether a signature came after every reading of its row.
+    /// Whether a signature came after every reading of its row, and after each that was taken back.
     fn covers(&self, index: usize, signed: &Signed) -> bool {
         Some(signed.seq) > self.latest_in(index, signed.row.as_deref())
     }
 
-    /// `seq` of the latest reading of a step, or of one row of it.
+    /// `seq` of the latest reading of a step, or of one row of it, or of the word that took one back.
     fn latest_in(&self, index: usize, row: Option<&str>) -> Option<u64> {
         let step = self.packet.steps.get(index)?;
-        let seq = |blank: &str| self.latest.get(blank).map(|latest| latest.seq);
+        let read = |blank: &str| self.latest.get(blank).map(|latest| latest.seq);
+        let seq = |blank: &str| read(blank).max(self.emptied.get(blank).copied());
         blanks(step, row).filter_map(|blank| seq(&blank.id)).max()
+    }
+
+    /// Why an entry cannot be taken back that is not among what may be.
+    pub(crate) fn why_not_back(&self, target: u64) -> &'static str {
+        if self.withdrawn.contains_key(&target) {
+            return "entries-withdraw-again";
+        }
+        match self.readings.contains_key(&target) {
+            true => "entries-withdraw-corrected",
+            false => "entries-withdraw-nothing",
+        }
     }
 
     /// Blanks of a step, or of one row of it, without a reading.

@@ -14,6 +14,8 @@ use std::path::{Path, PathBuf};
 use std::thread;
 use std::time::Duration;
 
+use rustix::fs::{Mode, OFlags};
+
 use super::compose::{Signed, chained};
 use super::entry::{self, NO_PREVIOUS, shown};
 use super::signature;
@@ -67,6 +69,12 @@ impl RawRecord {
         self.packet.is_some() || !self.entries.is_empty() || !self.strays.iter().all(is_left)
     }
 
+    /// Whether somebody signed, or was about to when he was stopped.
+    pub fn is_signed(&self) -> bool {
+        let is_left = |stray: &String| stray.contains(SET_ASIDE);
+        !self.entries.is_empty() || !self.strays.iter().all(is_left)
+    }
+
     /// `seq` and `prev` of the next entry.
     pub fn next(&self) -> (u64, String) {
         let last = self.entries.last();
@@ -87,25 +95,25 @@ pub fn read(folder: &Path) -> Result<RawRecord, FileError> {
     let mut record = RawRecord::default();
     let mut signatures = BTreeMap::new();
     let mut room = MOST_RECORD;
-    let mut take = |path: &Path, limit: usize| {
-        let bytes = bounded(path, limit)?;
+    let opened = Opened::of(folder)?;
+    let mut take = |name: &str, limit: usize| {
+        let bytes = opened.bounded(name, limit)?;
         room = room.checked_sub(bytes.len()).ok_or_else(|| too_much(folder))?;
         Ok::<_, FileError>(bytes)
     };
     for (name, kind) in names(folder)? {
-        let path = folder.join(&name);
         if let Some(why) = not_a_file(kind) {
             record.strays.push(format!("{name} ({why})"));
             continue;
         }
         match Role::of(&name) {
-            Role::Packet => record.packet = Some(take(&path, MOST_PACKET)?),
+            Role::Packet => record.packet = Some(take(&name, MOST_PACKET)?),
             Role::Entry(number) => {
-                let json = take(&path, entry::MOST_BYTES)?;
+                let json = take(&name, entry::MOST_BYTES)?;
                 record.entries.push(RawEntry { name: number.to_owned(), json, signature: None });
             }
             Role::Signature(number) => {
-                signatures.insert(number.to_owned(), take(&path, signature::MOST_BYTES)?);
+                signatures.insert(number.to_owned(), take(&name, signature::MOST_BYTES)?);
             }
             Role::Lock => {}
             Role::Stray(why) => record.strays.push(format!("{name} ({why})")),
@@ -150,6 +158,21 @@ pub fn create(folder: &Path, packet: &[u8]) -> Result<(), FileError> {
         // A folder is removed only while it is empty: what could not begin leaves nothing behind.
         let _ = fs::remove_dir(folder);
     })
+}
+
+/// Puts a packet aside that a first sign-off froze, and then could sign nothing for; gives its new name.
+///
+/// None when somebody has signed for it, or it is the one that is wanted: it stays.
+///
+/// # Errors
+/// [`FileError`].
+pub fn set_packet_aside(folder: &Path, wanted: &[u8]) -> Result<Option<String>, FileError> {
+    let locked = Locked::open(folder, "")?;
+    let is_wanted = locked.record().packet.as_deref() == Some(wanted);
+    if is_wanted || locked.record().is_signed() {
+        return Ok(None);
+    }
+    set_aside(&folder.join(PACKET))
 }
 
 /// Makes a folder for entries, if it is not there.
@@ -277,20 +300,7 @@ impl Lock {
         }
         let options = OpenOptions::new().create(true).truncate(false).write(true).to_owned();
         let file = options.open(path).map_err(fail)?;
-        let mut waited = Duration::ZERO;
-        loop {
-            match file.try_lock() {
-                Ok(()) => break,
-                Err(TryLockError::Error(e)) => return Err(fail(e)),
-                Err(TryLockError::WouldBlock) if waited < patience => {
-                    thread::sleep(PAUSE);
-                    waited += PAUSE;
-                }
-                Err(TryLockError::WouldBlock) => {
-                    return Err(fail(io::Error::new(io::ErrorKind::WouldBlock, held_by(path))));
-                }
-            }
-        }
+        wait_for(path, patience, || file.try_lock())?;
         let lock = Lock { file };
         // That nobody can be told who holds it is no reason not to sign.
         let _ = lock.tell(&format!("process {} {by}", std::process::id()));
@@ -310,9 +320,35 @@ impl Drop for Lock {
     }
 }
 
+/// Tries to take a lock until it is free, or says who holds it.
+///
+/// # Errors
+/// [`FileError`]; its cause is [`io::ErrorKind::WouldBlock`] when it is held for longer.
+pub(crate) fn wait_for(
+    path: &Path,
+    patience: Duration,
+    take: impl Fn() -> Result<(), TryLockError>,
+) -> Result<(), FileError> {
+    let fail = |e| FileError::new("failure-cannot-lock", path, e);
+    let mut waited = Duration::ZERO;
+    loop {
+        match take() {
+            Ok(()) => return Ok(()),
+            Err(TryLockError::Error(e)) => return Err(fail(e)),
+            Err(TryLockError::WouldBlock) if waited < patience => {
+                thread::sleep(PAUSE);
+                waited += PAUSE;
+            }
+            Err(TryLockError::WouldBlock) => {
+                return Err(fail(io::Error::new(io::ErrorKind::WouldBlock, held_by(path))));
+            }
+        }
+    }
+}
+
 /// Who holds a lock, in the holder's own words.
 fn held_by(path: &Path) -> Words {
-    let said = bounded(path, MOST_HOLDER).unwrap_or_default();
+    let said = File::open(path).and_then(|file| at_most(file, MOST_HOLDER)).unwrap_or_default();
     let said = String::from_utf8_lossy(&said);
     match said.trim() {
         "" => Words::of("records-held"),
@@ -320,17 +356,19 @@ fn held_by(path: &Path) -> Words {
     }
 }
 
-/// Gives a signature without entry another name; does nothing when there is none.
-fn set_aside(signature: &Path) -> Result<(), FileError> {
-    if fs::symlink_metadata(signature).is_err() {
-        return Ok(());
+/// Gives a signature without entry, or a packet without any, another name; does nothing when it is not
+/// there.
+fn set_aside(file: &Path) -> Result<Option<String>, FileError> {
+    if fs::symlink_metadata(file).is_err() {
+        return Ok(None);
     }
-    let fail = |e| FileError::new("failure-cannot-set-aside", signature, e);
+    let fail = |e| FileError::new("failure-cannot-set-aside", file, e);
+    let own = file.file_name().unwrap_or_default().to_string_lossy();
     let mut number = 1_u32;
     loop {
-        let aside = signature.with_extension(format!("sig.aside-{number}"));
-        match fs::hard_link(signature, &aside) {
-            Ok(()) => return fs::remove_file(signature).map_err(fail),
+        let name = format!("{own}.aside-{number}");
+        match fs::hard_link(file, file.with_file_name(&name)) {
+            Ok(()) => return fs::remove_file(file).map(|()| Some(name)).map_err(fail),
             Err(e) if e.kind() == io::ErrorKind::AlreadyExists => number += 1,
             Err(e) => return Err(fail(e)),
         }
@@ -361,7 +399,8 @@ impl<'n> Role<'n> {
         if let Some(number) = name.strip_suffix(".json.sig").filter(|n| is_number(n)) {
             return Role::Signature(number);
         }
-        let aside = name.split_once(".json.sig.aside-").is_some_and(|(n, _)| is_number(n));
+        let aside = name.split_once(".json.sig.aside-").is_some_and(|(n, _)| is_number(n))
+            || name.strip_prefix(PACKET).is_some_and(|rest| rest.starts_with(".aside-"));
         let unfinished = name.starts_with('.') && name.ends_with(".new");
         let left = aside || unfinished;
         Role::Stray(if left { SET_ASIDE } else { "a file that does not belong here" })
@@ -399,12 +438,36 @@ fn not_a_file(kind: Option<FileType>) -> Option<&'static str> {
     }
 }
 
-/// The bytes of a file, at most one more than the limit, so that too long a file shows.
-fn bounded(path: &Path, limit: usize) -> Result<Vec<u8>, FileError> {
-    let fail = |e| FileError::new("failure-cannot-read", path, e);
-    let mut bytes = Vec::with_capacity(limit.min(2048));
+/// A folder that stays open while its files are read: each is looked up in it and not from the root on,
+/// and what became a link meanwhile is not followed.
+struct Opened<'f> {
+    folder: &'f Path,
+    handle: File,
+}
+
+impl<'f> Opened<'f> {
+    fn of(folder: &'f Path) -> Result<Self, FileError> {
+        let handle = File::open(folder);
+        let handle = handle.map_err(|e| FileError::new("failure-cannot-read", folder, e))?;
+        Ok(Opened { folder, handle })
+    }
+
+    /// The bytes of a file, at most one more than the limit, so that too long a file shows.
+    fn bounded(&self, name: &str, limit: usize) -> Result<Vec<u8>, FileError> {
+        let flags = OFlags::RDONLY | OFlags::NOFOLLOW | OFlags::CLOEXEC;
+        let file = rustix::fs::openat(&self.handle, name, flags, Mode::empty());
+        file.map_err(io::Error::from)
+            .and_then(|file| at_most(File::from(file), limit))
+            .map_err(|e| FileError::new("failure-cannot-read", &self.folder.join(name), e))
+    }
+}
+
+/// The bytes of a file, at most one more than the limit.
+fn at_most(file: File, limit: usize) -> io::Result<Vec<u8>> {
+    // An entry has about 500 bytes, a signature 320.
+    let mut bytes = Vec::with_capacity((limit / 8).min(1024));
     let most = u64::try_from(limit).unwrap_or(u64::MAX).saturating_add(1);
-    File::open(path).and_then(|f| f.take(most).read_to_end(&mut bytes)).map_err(fail)?;
+    file.take(most).read_to_end(&mut bytes)?;
     Ok(bytes)
 }
 

@@ -47,8 +47,9 @@ pub fn parse(text: &str) -> Result<DateTime<FixedOffset>, BadTime> {
 ///
 /// By hand, because an audit reads several times an entry and general parsers are laxer than this.
 fn assemble(text: &str) -> Option<DateTime<FixedOffset>> {
-    let number = |from: usize| text.get(from..from + 2)?.parse::<u32>().ok();
-    let year = text.get(0..4)?.parse().ok()?;
+    let digit = |at: usize| Some(u32::from(text.as_bytes().get(at)?.wrapping_sub(b'0')));
+    let number = |from: usize| Some(digit(from)? * 10 + digit(from + 1)?);
+    let year = i32::try_from(number(0)? * 100 + number(2)?).ok()?;
     let day = NaiveDate::from_ymd_opt(year, number(5)?, number(8)?)?;
     let local = day.and_hms_opt(number(11)?, number(14)?, number(17)?)?;
     let offset = match text.as_bytes().get(19)? {

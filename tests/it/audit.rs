@@ -158,7 +158,9 @@ fn exported_folders_are_looked_at_by_the_same_plan() {
     plant.run(&["audit", "shelf", "--report", "shelf.html", "SM-1042"]).ends(0);
     let page = std::fs::read_to_string(plant.beside("shelf.html")).unwrap();
     assert!(page.contains("SM-1042") && page.contains("judged by allowed_signers"));
-    of(&["--checkpoint", "x"]).ends(2).complains("an exported folder has no logs");
+    of(&["--checkpoint", "x"]).ends(2).complains("neither a file with a checkpoint");
+    let other = format!("line-9 1 {}", "0".repeat(32));
+    of(&["--checkpoint", &other]).ends(2).complains("no machine and no log `line-9`");
 }
 
 /// Each clause names tests that exist, and says what is left to the plant.

@@ -305,6 +305,35 @@ fn a_record_that_was_never_begun_is_no_record() {
     crew.plant.run(&["audit", "PLANT"]).ends(0).says("1 entry");
 }
 
+/// The disk is full after the packet was frozen: the next sign-off signs it, or, when the files have
+/// changed since, puts it aside and signs the new one.
+#[test]
+fn a_packet_that_was_frozen_and_not_signed_is_gone_on_with() {
+    let crew = Crew::new();
+    crew.begin();
+    let begun = files_of(&crew.record());
+    let frozen: BTreeMap<_, _> =
+        begun.into_iter().filter(|(name, _)| name == "packet.json").collect();
+    let only_frozen = || {
+        let _ = fs::remove_dir_all(crew.plant.folder().join("logs"));
+        lay(&crew.record(), &frozen);
+    };
+    only_frozen();
+    crew.plant.run(&["signoff", "PLANT", "J-1"]).ends(0).says("J-1: open, 0 entries");
+    crew.sign(TECHNICIAN, &["--performed", "1"]).ends(2).complains("--sheet");
+    crew.begin();
+    assert_eq!(whole(&crew.plant), 1);
+    only_frozen();
+    crew.plant.edit("jobs/J-1.yaml", "shift: early", "shift: late");
+    crew.begin();
+    let files = files_of(&crew.record());
+    assert_eq!(files["packet.json.aside-1"], frozen["packet.json"]);
+    assert_ne!(files["packet.json"], frozen["packet.json"]);
+    crew.plant.run(&["audit", "PLANT"]).ends(0).says("packet.json.aside-1");
+    crew.sign(TECHNICIAN, &["--performed", "2"]).ends(0);
+    assert_eq!(whole(&crew.plant), 2);
+}
+
 /// A sign-off that fails in the way given leaves every file as it was, but for what is aside.
 #[track_caller]
 fn changes_nothing(crew: &Crew, run: Command, says: &str) {
@@ -429,4 +458,18 @@ fn who_waits_is_told_who_writes() {
         waiting.join().unwrap().ends(0);
     });
     assert_eq!(whole(&crew.plant), 2);
+}
+
+/// Who reads a log waits for its writer, and not for ever.
+#[test]
+fn who_reads_a_log_is_told_who_writes() {
+    let crew = Crew::new();
+    crew.begin();
+    let held = Writer::open(&crew.plant.folder(), "line-1").unwrap();
+    let holder = format!("process {} is writing here", std::process::id());
+    let begun = Instant::now();
+    crew.plant.run(&["audit", "PLANT"]).ends(2).complains(&holder);
+    assert!(begun.elapsed() >= Duration::from_secs(10));
+    drop(held);
+    assert_eq!(whole(&crew.plant), 1);
 }

@@ -82,6 +82,33 @@ fn a_wrong_signature_is_taken_back_and_stays_on_record() {
     assert!(page.contains(line), "{page}");
 }
 
+/// From the command line to the record's page and `verify.py`.
+#[test]
+fn a_wrong_reading_is_taken_back_and_read_again() {
+    let crew = Crew::new();
+    crew.begin();
+    crew.sign_until(KNIVES);
+    let raw = witnessmark::record::store::read(&crew.record()).unwrap();
+    let mut entries =
+        raw.entries.iter().map(|raw| witnessmark::record::entry::parse(&raw.json).unwrap());
+    let taken = entries.rfind(|entry| entry.reading.is_some()).unwrap();
+    let (seq, blank) = (taken.seq.to_string(), taken.reading.unwrap().blank);
+    let back = ["--take-back", &seq, "--reason", "Read on the wrong gauge."];
+    crew.sign(TECHNICIAN, &back).ends(0).says("J-1: open");
+    crew.sign(TECHNICIAN, &back).ends(1).says("refused[withdraw-target]");
+    let again = format!("{blank}=0.0");
+    crew.sign(TECHNICIAN, &["--correct", &again, "--reason", "x"])
+        .ends(1)
+        .says("correction-target");
+    crew.sign(TECHNICIAN, &["--read", &again]).ends(0);
+    assert_eq!(codes(&report(&crew, "J-1")), [""; 0]);
+    let page = page(&crew, "records/J-1.html");
+    assert!(
+        page.contains(&format!("entry {seq} (reading) taken back by Technician One")),
+        "{page}"
+    );
+}
+
 #[test]
 fn a_job_is_stopped_with_a_word_on_its_locks_and_closed() {
     let crew = Crew::new();

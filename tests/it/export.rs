@@ -229,6 +229,15 @@ fn the_log_goes_along_with_the_record() {
     let note = std::fs::read_to_string(out.join("checkpoint")).unwrap();
     let own = plant.read("logs/jar-1/checkpoint");
     assert_eq!(note, own);
+    // A checkpoint that was kept: the one in the folder, another of its length, and one it has no way to.
+    let heads = plant.run(&["checkpoint", "PLANT", "jar-1", "--json"]).ends(0).json();
+    let short = heads[0]["short"].as_str().unwrap().to_uppercase();
+    let with = |kept: &str| plant.run(&["audit", "out", "--checkpoint", kept]);
+    with(&short).ends(0).says("note[log-kept-holds]");
+    with("plant/logs/jar-1").ends(0).says("note[log-kept-holds]");
+    with(&format!("jar-1 87 {}", "0".repeat(32))).ends(1).says("error[log-kept-differs]");
+    let older = with(&format!("jar-1 80 {}", "0".repeat(32))).ends(1);
+    older.says("warning[log-kept-elsewhere]").says("cannot prove a checkpoint of 80 entries");
 
     let check = |name: &str, old: &str, new: &str, code: &str, line: &str| {
         let path = out.join(name);

@@ -2,7 +2,7 @@
 
 use std::process::Command;
 
-use crate::plant::{Plant, Run};
+use crate::plant::{Plant, Run, copy_folder, files_of};
 
 const TECHNICIAN: &str = "t.one@plant.example";
 const LEAD: &str = "l.two@plant.example";
@@ -93,6 +93,12 @@ fn nobody_works_by_what_nobody_approved() {
     house.approve_everything();
     let (page, _) = house.sheet();
     assert!(!page.contains("class=\"watermark\""));
+    // Who approved what, which revision and when, stands on the paper.
+    let today = chrono::Local::now().format("%Y").to_string();
+    for piece in ["procedure:knives", "Lead Two, ", "revision 1, entry ", "Quality Three, ", &today]
+    {
+        assert!(page.contains(piece), "{piece}");
+    }
     house.begin().ends(0);
     house.plant.run(&["audit", "PLANT"]).ends(0).says("register: 0 errors, 0 warnings");
     house.plant.run(&["publish", "PLANT", "--out", "site"]).ends(0);
@@ -248,7 +254,12 @@ fn an_inspection_is_signed_by_somebody_else_who_is_authorised() {
     };
     assert_eq!(due(plant), ("2025-02-28".into(), true.into()));
     plant.run(&["inspected", "PLANT"]).ends(0).says("lockout on line-1: overdue since 28 February");
-    plant.run(&["audit", "PLANT"]).ends(0).says("was due on 2025-02-28");
+    let audit = plant.run(&["audit", "PLANT"]).ends(0).says("was due on 2025-02-28");
+    // What is noted of the register is counted with the rest.
+    let notes =
+        plant.run(&["audit", "PLANT", "--json"]).json()["beside"]["notes"].as_u64().unwrap();
+    let audit = audit.says(&format!("register and logs: 0 errors, 0 warnings, {notes} note"));
+    audit.says(&format!("0 records, 0 entries, {notes} finding"));
     let corrected = ["--corrected", "New tags."];
     inspected(QUALITY, TECHNICIAN, &corrected).ends(0);
     assert_eq!(due(plant).1, false);
@@ -274,12 +285,63 @@ fn signed_inspections_answer_an_old_date_of_the_machine() {
         "- { role: quality, from: 2026-01-01 }\n      - { role: technician, from: 2026-01-01 }",
     );
     plant.edit("machines/line-1.yaml", "date: 2026-01-08", "date: 2025-01-08");
-    for procedure in ["lockout", "stored-energy", "release-from-lockout"] {
-        plant.run(&["check", "PLANT"]).ends(1).says("inspection-over");
-        let words = [procedure, "--machine", "line-1", "--with", TECHNICIAN, "--found", "Good."];
-        house.sign("inspected", QUALITY, &words).ends(0);
-    }
+    let inspect = |day: &str, rule: &str| {
+        for procedure in ["lockout", "stored-energy", "release-from-lockout"] {
+            plant.run(&["check", "PLANT"]).ends(1).says(rule);
+            let words = [procedure, "--machine", "line-1", "--with", TECHNICIAN, "--date", day];
+            house.sign("inspected", QUALITY, &[&words[..], &["--found", "Good."]].concat()).ends(0);
+        }
+    };
+    let today = chrono::Utc::now().format("%Y-%m-%d").to_string();
+    inspect(&today, "inspection-over");
     plant.run(&["check", "PLANT"]).ends(0);
+    // And in the place of one that the machine's file does not have.
+    std::fs::remove_dir_all(plant.folder().join("register")).unwrap();
+    let machine = plant.read("machines/line-1.yaml");
+    let machine = machine.lines().filter(|line| !line.starts_with("lockout_inspection"));
+    plant.write(
+        "machines/line-1.yaml",
+        machine.map(|line| line.to_owned() + "\n").collect::<String>(),
+    );
+    inspect("2024-02-29", "inspection-missing");
+    plant.run(&["check", "PLANT"]).ends(1).says("warning[inspection-over]").says("2024");
+    std::fs::remove_dir_all(plant.folder().join("register")).unwrap();
+    inspect(&today, "inspection-missing");
+    plant.run(&["check", "PLANT"]).ends(0).says("nothing found");
+}
+
+/// Approvals signed on a copy come in with `collect`, once; where both went on nothing does.
+#[test]
+fn the_register_of_a_copy_is_taken_in() {
+    let house = House::new();
+    let folder = |name: &str| house.plant.beside(name).join("register");
+    let collect = || house.plant.run(&["collect", "PLANT", "copy"]);
+    let approve = |plant: &str, by: &str, subject: &str| {
+        house.plant.run(&["approve", plant, subject, "--by", by, "--key", by]).ends(0);
+    };
+    copy_folder(&house.plant.folder(), &house.plant.beside("copy"));
+    std::fs::create_dir_all(house.plant.beside("copy/records")).unwrap();
+    approve("copy", LEAD, "procedure:knives");
+    collect().ends(0).says("register: was not here; taken in with 1 entry");
+    approve("copy", QUALITY, "recipe:large-pouch");
+    collect().ends(0).says("register: 1 entry taken in").says("0 records looked at");
+    assert_eq!(files_of(&folder("plant")), files_of(&folder("copy")), "byte for byte");
+    collect().ends(0).says("register: the same");
+    // A copy that does not hold, and one that went another way.
+    let second = house.plant.beside("copy/register/000002.json");
+    let good = std::fs::read(&second).unwrap();
+    std::fs::remove_dir_all(folder("plant")).unwrap();
+    std::fs::write(&second, [&good[..good.len() - 2], b" }\n"].concat()).unwrap();
+    let refused = collect().ends(1).says("register: the copy does not hold");
+    refused.says("error[not-canonical]: entry 2");
+    assert!(!folder("plant").exists());
+    std::fs::write(&second, &good).unwrap();
+    approve("PLANT", LEAD, "procedure:lockout");
+    let before = files_of(&folder("plant"));
+    let parted = collect().ends(1).says("register: somebody signed here and on the copy");
+    parted.says("procedure:lockout approved").says("procedure:knives approved");
+    assert_eq!(files_of(&folder("plant")), before);
+    house.plant.run(&["audit", "PLANT"]).ends(0);
 }
 
 #[test]

@@ -871,11 +871,21 @@ fn instead(entry: &Value, kind: &str, meaning: &str, more: Value) -> Value {
     other
 }
 
-/// Takes entry 12 back, the last step before the release.
+/// Takes an entry back, in the last step before the release.
 fn take_back(entries: &mut Vec<Value>, number: u64) {
     let meaning = "I take this signature back for the reason given.";
-    let other = instead(&entries[11], "withdrawn", meaning, json!({ "withdraws": number }));
-    entries.insert(12, other);
+    let last = entries.len() - 1;
+    let more = json!({ "withdraws": number });
+    let other = instead(&entries[last - 1], "withdrawn", meaning, more);
+    entries.insert(last, other);
+}
+
+/// Takes a reading of the knives back before the release.
+fn take_back_reading(entries: &mut Vec<Value>, number: u64) {
+    let step = entries[4]["step"].clone();
+    take_back(entries, number);
+    let last = entries.len() - 2;
+    entries[last]["step"] = step;
 }
 
 fn raise(entries: &mut Vec<Value>, more: Value) {
@@ -899,9 +909,43 @@ const CLOSING: &[&Case] = &[
     },
     &Case {
         what: "a signature taken back that is not there: verify.py takes nothing back",
-        tamper: |e| e.renumbered(|entries| take_back(entries, 5)),
+        tamper: |e| e.renumbered(|entries| take_back(entries, 99)),
         audit: &["withdraw-target@13"],
         script: &[],
+    },
+    &Case {
+        what: "a release after a reading was taken back",
+        tamper: |e| e.renumbered(|entries| take_back_reading(entries, 5)),
+        audit: &["release-incomplete@14"],
+        script: &["000014: release"],
+    },
+    &Case {
+        what: "a reading taken back that was corrected: verify.py takes nothing back",
+        tamper: |e| {
+            e.renumbered(|entries| {
+                let mut again = entries[6].clone();
+                (again["corrects"], again["note"]) = (7.into(), "misread".into());
+                entries.insert(7, again);
+                entries[10]["accepts"] = 8.into();
+                take_back_reading(entries, 7);
+            });
+        },
+        audit: &["withdraw-target@14"],
+        script: &[],
+    },
+    &Case {
+        what: "a reading taken back by somebody who may not: verify.py asks nobody",
+        tamper: |e| {
+            e.renumbered(|entries| {
+                take_back_reading(entries, 5);
+                let quality = entries[9].clone();
+                for field in ["by", "name", "role"] {
+                    entries[12][field] = quality[field].clone();
+                }
+            });
+        },
+        audit: &["withdraw-person@13"],
+        script: &["000014: release"],
     },
     &Case {
         what: "a release with a report that nobody answered",

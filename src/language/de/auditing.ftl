@@ -24,9 +24,20 @@ auditing-of-rule = { $count ->
         [one] 1 Nachweis
        *[other] { $records } Nachweisen
     }
+auditing-counts = { $errors ->
+        [one] 1 Fehler
+       *[other] { $errors } Fehler
+    }, { $warnings ->
+        [one] 1 Warnung
+       *[other] { $warnings } Warnungen
+    }, { $notes ->
+        [one] 1 Hinweis
+       *[other] { $notes } Hinweise
+    }
+auditing-beside = Register und Logbücher: { $counts }
+auditing-register-and-logs = Register und Logbücher
 auditing-written = Bericht geschrieben: { $file }
 auditing-signed = Bericht geschrieben: { $file }, Unterschrift: { $signature }; prüfen mit:
-auditing-no-logs = ein exportierter Ordner hat keine Logbücher: --checkpoint wird an denen eines Werks geprüft
 auditing-key-of-other = der Schlüssel steht in allowed_signers für { $owner }, nicht für { $by }
 
 ## Der Bericht einer Prüfung.

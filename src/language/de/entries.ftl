@@ -26,8 +26,9 @@ entries-nothing-read = { $blank } hat noch keinen Messwert
     .way-out = zuerst den Messwert eintragen, oder den Schritt selbst nennen
 entries-withdraw-target = Eintrag { $entry } kann nicht zurückgenommen werden: er { $why }
     .way-out = eine gültige Unterschrift nennen; einen Messwert mit --correct berichtigen
-entries-withdraw-nothing = ist keine Unterschrift, Annahme oder Abweichung dieses Nachweises
+entries-withdraw-nothing = ist keine Unterschrift, kein Messwert, keine Annahme und keine Abweichung dieses Nachweises
 entries-withdraw-again = ist schon zurückgenommen
+entries-withdraw-corrected = ist schon berichtigt
 entries-withdraw-elsewhere = gehört zu einem anderen Schritt oder einer anderen Zeile
 entries-withdraw-person = Eintrag { $entry } ist von { $owner }, und nur diese Person nimmt ihn zurück
     .way-out = { $owner } zurücknehmen lassen; die Unterschrift eines Schritts darf auch zurücknehmen, wer den Auftrag abbrechen darf
@@ -44,7 +45,7 @@ entries-checked-inside = { $step } liegt innerhalb einer Schutzeinrichtung, und 
 
 ## Worte von `signoff`.
 entries-why-raised = mit { $option } sagen, was nicht in Ordnung ist
-entries-why-back = mit { $option } sagen, warum die Unterschrift zurückgenommen wird
+entries-why-back = mit { $option } sagen, warum etwas zurückgenommen wird
 entries-why-closed = mit { $option } sagen, warum der Nachweis geschlossen wird
 
 ## Seiten eines Nachweises.

@@ -1,4 +1,4 @@
-# Protokolle, die das Werk verlassen, und Ordner, die zurückkommen.
+# Nachweise, die das Werk verlassen, und Ordner, die zurückkommen.
 
 export-taken = { $path } gibt es schon und wird nicht ersetzt: einen anderen Ort nennen
 export-folder = { $folder }: { $count ->
@@ -11,6 +11,9 @@ export-entries = { $path }: { $count ->
     }
 export-no-line = { $job }: Eintrag { $entry } ist keine Zeile JSON und wurde ausgelassen
 export-judged-by = { $folder }: beurteilt nach allowed_signers { $signers } und people.json { $people }; beim Werk nachfragen, ob es diese Prüfsummen kennt
+export-kept-holds = der aufgehobene Prüfpunkt mit { $leaves } Einträgen ist der in diesem Ordner: die Einträge darunter waren damals da, so wie sie sind
+export-kept-differs = der Prüfpunkt mit { $leaves } Einträgen in diesem Ordner ist nicht der aufgehobene: der Ordner wurde aus einem anderen Logbuch gemacht
+export-kept-elsewhere = dieser Ordner kann einen Prüfpunkt mit { $leaves } Einträgen nicht beweisen: seine Wege führen nur zu einem mit { $own } Einträgen; das Werk bitten, `audit PLANT --checkpoint` mit ihm auszuführen
 export-under = { $count ->
         [one] 1 Eintrag
        *[other] { $count } Einträge
@@ -27,22 +30,22 @@ export-log-entry = Eintrag { $entry } steht nicht im Logbuch, das der Prüfpunkt
 
 ## README.txt eines Ordners.
 export-how-to =
-    Protokoll zu Auftrag { $job }, { $count ->
+    Nachweis zu Auftrag { $job }, { $count ->
         [one] 1 Eintrag
        *[other] { $count } Einträge
     }. Geschrieben von { $program }.
 
     WAS HIER LIEGT
-    record/           Das Protokoll, Byte für Byte: packet.json, die Anweisung, nach der gearbeitet
+    record/           Der Nachweis, Byte für Byte: packet.json, die Anweisung, nach der gearbeitet
                       wurde; 000001.json und so weiter, was unterschrieben wurde; .sig, die
                       Unterschriften.
     packet.html       Die Anweisung zum Lesen. Im Browser öffnen.
-    record.html       Das Protokoll zum Lesen. Beide Seiten sind aus record/ gemacht. Selbst
+    record.html       Der Nachweis zum Lesen. Beide Seiten sind aus record/ gemacht. Selbst
                       beweisen sie nichts.
     allowed_signers   Wem welcher Schlüssel gehört, und von wann bis wann er gilt.
     people.json       Name und Rollen derer, die unterschrieben haben, und verlorene Schlüssel.
                       Diese Datei hat niemand unterschrieben.
-    FORMAT.md         Das Format des Protokolls, genug für ein weiteres Prüfprogramm.
+    FORMAT.md         Das Format des Nachweises, genug für ein weiteres Prüfprogramm.
     verify.py         Ein solches Prüfprogramm: eine Seite Python.
     checkpoint        Wenn die Maschine ein Logbuch hat: sein neuester Prüfpunkt. Mit einem
                       vergleichen, der anderswo aufgehoben wurde.
@@ -53,7 +56,7 @@ export-how-to =
     In diesem Ordner, mit Python ab 3.9 und ssh-keygen (OpenSSH ab 8.2):
 
       sha256sum -c SHA256SUMS       Die Kopie ist ganz.
-      python3 verify.py             Das Protokoll hält. Nennt jeden Fehler.
+      python3 verify.py             Der Nachweis hält. Nennt jeden Fehler.
       witnessmark audit .           Dasselbe mit dem Programm, das es schrieb, und die
                                     Reihenfolge des Sperrens.
 
@@ -71,7 +74,7 @@ export-how-to =
 
       SHA-256 von allowed_signers   { $signers }
       SHA-256 von people.json       { $people }
-      Kopf des Protokolls           { $head }
+      Kopf des Nachweises           { $head }
 
     WAS ES BEWEIST
     - Jeder Eintrag ist mit dem Schlüssel unterschrieben, den allowed_signers der Person gibt, zu
@@ -88,5 +91,5 @@ export-how-to =
     - Die Uhrzeit: es ist die der Uhr, an der unterschrieben wurde.
     - Dass ein Schlüssel in den Händen der Person ist, für die er eingetragen ist.
 
-    Ein Protokoll ersetzt keine Vorschrift. Örtliche Vorschriften, das Handbuch des
+    Ein Nachweis ersetzt keine Vorschrift. Örtliche Vorschriften, das Handbuch des
     Maschinenherstellers und die zugelassene Praxis gehen vor.

@@ -27,7 +27,7 @@ log-did-not-grow = das Logbuch ist nicht aus seinem Prüfpunkt mit { $count } Ei
 
 ## Die Prüfung eines Logbuchs.
 log-line = Blatt { $leaf }: die Liste der Blätter hat dort keines und lässt sich nicht weiter lesen
-log-order = Blatt { $leaf } ist Eintrag { $entry } von { $record } und folgt nicht auf die Blätter dieser Aufzeichnung davor
+log-order = Blatt { $leaf } ist Eintrag { $entry } von { $record } und folgt nicht auf die Blätter dieses Nachweises davor
 log-entry-gone = Blatt { $leaf }: Eintrag { $entry } von { $record } ist nicht mehr aufgezeichnet
 log-entry-changed = Blatt { $leaf }: Eintrag { $entry } von { $record } ist nicht mehr, was unterschrieben wurde
 log-hash = Blatt { $leaf }: was das Logbuch von seinem Baum aufhebt, ist von hier an nicht, was seine Blätter ergeben
@@ -90,7 +90,7 @@ log-newest = unterschrieben von { $by } um { $at }
 log-nothing = noch keine Maschine hat ein Logbuch
 log-no-machine = es gibt weder Maschine noch Logbuch `{ $machine }`
 
-## Die Seite eines Logbuchs, und seine Zeile auf Blättern und Aufzeichnungen.
+## Die Seite eines Logbuchs, und seine Zeile auf Blättern und Nachweisen.
 log-block = Prüfpunkt des Logbuchs der Maschine
 log-place = Logbuch { $machine }
 log-title = Logbuch von { $machine }
@@ -107,6 +107,6 @@ log-fact-at = Unterschrieben
 log-fact-by = Von
 log-fact-root = Wurzel (SHA-256)
 log-file-checkpoint = Der neueste unterschriebene Prüfpunkt (C2SP signed note)
-log-file-leaves = Prüfsumme, Eintrag und Aufzeichnung jedes Blatts
+log-file-leaves = Prüfsumme, Eintrag und Nachweis jedes Blatts
 log-file-tiles = Prüfsummen des Baums (C2SP tlog-tiles); die erste Datei
 log-file-bundles = Einträge mit ihren Unterschriften, wie die Blätter sie haben; die erste Datei

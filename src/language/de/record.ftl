@@ -1,12 +1,12 @@
-# Protokollseiten und Bericht für Prüfer.
-record-title = Protokoll zu Auftrag { $id }
-record-report = Der Bericht für Prüfer: alle Protokolle, was ihre Prüfung ergab und wie sie mit anderen Werkzeugen nachzuprüfen sind.
+# Seiten der Nachweise und Bericht für Prüfer.
+record-title = Nachweis zu Auftrag { $id }
+record-report = Der Bericht für Prüfer: alle Nachweise, was ihre Prüfung ergab und wie sie mit anderen Werkzeugen nachzuprüfen sind.
 record-findings = Befunde
 record-none = Keine.
 record-entries = Einträge
 record-missing = Fehlt
 record-last = Letzter Eintrag
-record-no-records = Noch keine Protokolle.
+record-no-records = Noch keine Nachweise.
 record-unsigned = Noch ist nichts unterschrieben.
 record-number = Nr.
 record-time = Zeit
@@ -18,7 +18,7 @@ record-corrects = Grund der Berichtigung von Eintrag { $entry }:
 record-accepts = Grund der Annahme von Eintrag { $entry }:
 record-remark = Bemerkung:
 record-more = und { $count } weitere
-record-files = Dateien dieses Protokolls
+record-files = Dateien dieses Nachweises
 record-what = Was es ist
 record-packet-file = Das Paket, wie es unterschrieben wurde
 record-signers-file = Wer unterschreiben darf, mit welchem Schlüssel, von wann bis wann

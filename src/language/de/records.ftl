@@ -1,4 +1,4 @@
-## Aufzeichnungen schreiben.
+## Nachweise schreiben.
 records-held = jemand anderes schreibt hier gerade: gleich noch einmal versuchen
 records-held-by = { $holder } schreibt hier gerade: gleich noch einmal versuchen, oder diesen Prozess beenden, wenn er hängt
 records-not-added = { $error }; { $added ->

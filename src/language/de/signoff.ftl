@@ -8,6 +8,7 @@ signoff-nothing-added = es wurde nichts hinzugefügt
 signoff-does-not-hold = einem Nachweis, der nicht gilt, wurde nichts hinzugefügt
 signoff-other-sheet = das Blatt { $sheet } ist nicht das Paket von { $job }, das mit { $digest } beginnt
 signoff-compare = vertippt, oder die Dateien des Betriebs wurden seit dem Druck geändert: dann neu drucken und vergleichen; es wurde nichts hinzugefügt
+signoff-packet-aside = eine frühere Unterschrift hat ein anderes Paket festgelegt und konnte nichts unterschreiben, etwa bei voller Platte: es liegt jetzt in { $file }, unterschrieben wird das Paket der heutigen Dateien
 signoff-refused = abgelehnt
 signoff-expected = erwartet
 signoff-found = gefunden

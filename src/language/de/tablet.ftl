@@ -24,7 +24,7 @@ tablet-on-record = { $count ->
     [one] Schon aufgenommen: 1 Eintrag. Er steht hier nicht; was hier ausgefüllt wird, kommt hinzu.
    *[other] Schon aufgenommen: { $count } Einträge. Sie stehen hier nicht; was hier ausgefüllt wird, kommt hinzu.
 }
-tablet-record = Aufzeichnung
+tablet-record = Nachweis
 tablet-packet = Paket zum Drucken, mit Zeichnungen und Einstellungen
 tablet-steps = Alle Schritte
 tablet-start = Anfang

@@ -24,9 +24,20 @@ auditing-of-rule = { $count ->
         [one] 1 record
        *[other] { $records } records
     }
+auditing-counts = { $errors ->
+        [one] 1 error
+       *[other] { $errors } errors
+    }, { $warnings ->
+        [one] 1 warning
+       *[other] { $warnings } warnings
+    }, { $notes ->
+        [one] 1 note
+       *[other] { $notes } notes
+    }
+auditing-beside = register and logs: { $counts }
+auditing-register-and-logs = Register and logs
 auditing-written = report written to { $file }
 auditing-signed = report written to { $file }, signature to { $signature }; check it with:
-auditing-no-logs = an exported folder has no logs: --checkpoint is proved against those of a plant
 auditing-key-of-other = the key is listed in allowed_signers for { $owner }, not for { $by }
 
 ## The report of an audit.

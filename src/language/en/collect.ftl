@@ -12,6 +12,7 @@ collect-new = { $record }: was not here; taken in with { $count ->
     }
 collect-refused = { $record }: the copy does not hold, and nothing of it was taken in
 collect-diverged = { $record }: somebody signed here and on the copy; ours stays, the other is kept as records/{ $folder }
+collect-parted = { $record }: somebody signed here and on the copy, and nothing was taken in: sign here again what stands only there
 collect-differs = entry { $entry } is the first that differs. Here: { $here }. There: { $there }. Let the people who signed say what happened, and go on with one of the two.
 collect-other-packet = two different packets were signed, here { $here }, there { $there }. Let the people who signed say which one hung at the machine.
 collect-old-keys = { $count ->

@@ -25,9 +25,10 @@ entries-raise-target = entry { $entry } cannot be raised: it { $why }
 entries-nothing-read = { $blank } has no reading yet
     .way-out = enter the reading first, or name the step itself
 entries-withdraw-target = entry { $entry } cannot be taken back: it { $why }
-    .way-out = name a signature that counts; correct a reading with --correct
-entries-withdraw-nothing = is no signature, acceptance or deviation of this record
+    .way-out = name a signature or a reading that counts
+entries-withdraw-nothing = is no signature, reading, acceptance or deviation of this record
 entries-withdraw-again = has been taken back already
+entries-withdraw-corrected = has been corrected already
 entries-withdraw-elsewhere = belongs to another step or row
 entries-withdraw-person = entry { $entry } is by { $owner }, and only that person takes it back
     .way-out = let { $owner } take it back; a signature on a step may also be taken back by who may stop the job
@@ -44,7 +45,7 @@ entries-checked-inside = { $step } is inside a guard, and { $by }, who checks it
 
 ## Words of `signoff`.
 entries-why-raised = say what is not right with { $option }
-entries-why-back = say why the signature is taken back with { $option }
+entries-why-back = say why it is taken back with { $option }
 entries-why-closed = say why the record is closed with { $option }
 
 ## Pages of a record.

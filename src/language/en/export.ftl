@@ -11,6 +11,9 @@ export-entries = { $path }: { $count ->
     }
 export-no-line = { $job }: entry { $entry } is no line of JSON and was left out
 export-judged-by = { $folder }: judged by allowed_signers { $signers } and people.json { $people }; ask the plant whether it knows these digests
+export-kept-holds = the checkpoint of { $leaves } entries that was kept is the one in this folder: the entries that lie under it were there then, as they are
+export-kept-differs = the checkpoint of { $leaves } entries in this folder is not the one that was kept: the folder was made from another log
+export-kept-elsewhere = this folder cannot prove a checkpoint of { $leaves } entries: its ways lead to one of { $own } entries only; ask the plant to run `audit PLANT --checkpoint` with it
 export-under = { $count ->
         [one] 1 entry
        *[other] { $count } entries

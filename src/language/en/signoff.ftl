@@ -5,6 +5,7 @@ signoff-nothing-added = nothing was added
 signoff-does-not-hold = nothing was added to a record that does not hold
 signoff-other-sheet = the sheet { $sheet } is not the packet of { $job }, which begins with { $digest }
 signoff-compare = mistyped, or the plant's files were changed since the sheet was printed: then print it anew and compare; nothing was added
+signoff-packet-aside = an earlier sign-off froze another packet and could sign nothing, as on a full disk: it lies in { $file } now, and the packet of today's files is signed
 signoff-refused = refused
 signoff-expected = expected
 signoff-found = found

@@ -24,9 +24,20 @@ auditing-of-rule = { $count ->
         [one] 1 registro
        *[other] { $records } registros
     }
+auditing-counts = { $errors ->
+        [one] 1 error
+       *[other] { $errors } errores
+    }, { $warnings ->
+        [one] 1 aviso
+       *[other] { $warnings } avisos
+    }, { $notes ->
+        [one] 1 nota
+       *[other] { $notes } notas
+    }
+auditing-beside = registro de aprobaciones y libros: { $counts }
+auditing-register-and-logs = Registro de aprobaciones y libros
 auditing-written = informe escrito en { $file }
 auditing-signed = informe escrito en { $file }, firma en { $signature }; compruébela con:
-auditing-no-logs = una carpeta exportada no tiene libros: --checkpoint se comprueba con los de una planta
 auditing-key-of-other = la clave figura en allowed_signers para { $owner }, no para { $by }
 
 ## El informe de una auditoría.

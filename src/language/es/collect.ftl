@@ -12,6 +12,7 @@ collect-new = { $record }: no estaba aquí; incorporado con { $count ->
     }
 collect-refused = { $record }: la copia no se sostiene y no se incorporó nada de ella
 collect-diverged = { $record }: alguien firmó aquí y en la copia; el nuestro queda, el otro se guarda como records/{ $folder }
+collect-parted = { $record }: alguien firmó aquí y en la copia, y no se incorporó nada: vuelva a firmar aquí lo que solo consta allí
 collect-differs = el asiento { $entry } es el primero que difiere. Aquí: { $here }. Allí: { $there }. Haga que las personas que firmaron digan qué pasó, y siga con uno de los dos.
 collect-other-packet = se firmaron dos paquetes distintos, aquí { $here }, allí { $there }. Haga que las personas que firmaron digan cuál estaba en la máquina.
 collect-old-keys = { $count ->

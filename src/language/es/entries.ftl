@@ -1,6 +1,6 @@
 # Desviaciones comunicadas, firmas retiradas, registros cerrados sin entrega.
 entries-kind-raised = desviación comunicada
-entries-kind-withdrawn = firma retirada
+entries-kind-withdrawn = retirado
 entries-kind-abandoned = abandonado
 entries-kind-superseded = sustituido
 entries-state-abandoned = abandonado
@@ -26,8 +26,9 @@ entries-nothing-read = { $blank } no tiene lectura todavía
     .way-out = introduzca antes la lectura, o nombre el paso
 entries-withdraw-target = el asiento { $entry } no se puede retirar: { $why }
     .way-out = nombre una firma que cuente; una lectura se corrige con --correct
-entries-withdraw-nothing = no es firma, aceptación ni desviación de este registro
+entries-withdraw-nothing = no es firma, lectura, aceptación ni desviación de este registro
 entries-withdraw-again = ya se retiró
+entries-withdraw-corrected = ya está corregida
 entries-withdraw-elsewhere = pertenece a otro paso u otra fila
 entries-withdraw-person = el asiento { $entry } es de { $owner }, y solo esa persona lo retira
     .way-out = que { $owner } lo retire; la firma de un paso también la puede retirar quien puede parar el trabajo
@@ -44,7 +45,7 @@ entries-checked-inside = { $step } está dentro de un resguardo, y { $by }, que 
 
 ## Palabras de `signoff`.
 entries-why-raised = diga qué no está bien con { $option }
-entries-why-back = diga por qué se retira la firma con { $option }
+entries-why-back = diga por qué se retira con { $option }
 entries-why-closed = diga por qué se cierra el registro con { $option }
 
 ## Páginas de un registro.

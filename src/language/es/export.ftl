@@ -11,6 +11,9 @@ export-entries = { $path }: { $count ->
     }
 export-no-line = { $job }: el asiento { $entry } no es una línea de JSON y se ha omitido
 export-judged-by = { $folder }: juzgado con allowed_signers { $signers } y people.json { $people }; pregunte a la planta si conoce estos resúmenes
+export-kept-holds = el punto de control de { $leaves } asientos que se guardó es el de esta carpeta: los asientos que están bajo él estaban entonces, tal como son
+export-kept-differs = el punto de control de { $leaves } asientos de esta carpeta no es el que se guardó: la carpeta se hizo con otro libro
+export-kept-elsewhere = esta carpeta no puede demostrar un punto de control de { $leaves } asientos: sus caminos llevan solo a uno de { $own } asientos; pida a la planta que ejecute `audit PLANT --checkpoint` con él
 export-under = { $count ->
         [one] 1 asiento
        *[other] { $count } asientos

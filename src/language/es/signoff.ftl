@@ -8,6 +8,7 @@ signoff-nothing-added = no se añadió nada
 signoff-does-not-hold = no se añadió nada a un registro que no es válido
 signoff-other-sheet = la hoja { $sheet } no es el paquete de { $job }, que empieza con { $digest }
 signoff-compare = está mal escrito, o los archivos de la planta cambiaron desde que se imprimió la hoja: imprímala entonces de nuevo y compare; no se añadió nada
+signoff-packet-aside = una firma anterior fijó otro paquete y no pudo firmar nada, como con el disco lleno: ahora está en { $file }, y se firma el paquete de los archivos de hoy
 signoff-refused = rechazado
 signoff-expected = esperado
 signoff-found = hallado

@@ -215,7 +215,6 @@ fn a_zero_that_is_raised_is_still_accepted_by_nobody() {
 fn a_signature_is_taken_back_by_its_owner_or_the_lead_and_stays_to_be_seen() {
     let mut book = Book::after(9);
     book.check(Crew::Quality, &back(8), &["role-not-held"])
-        .check(Crew::Doer, &back(7), &["withdraw-target"])
         .check(Crew::Doer, &back(99), &["withdraw-target"])
         .signs(Crew::Lead, &back(9))
         .check(Crew::Lead, &back(9), &["withdraw-target"])
@@ -232,6 +231,38 @@ fn a_signature_is_taken_back_by_its_owner_or_the_lead_and_stays_to_be_seen() {
         assert!(words.contains(&lack), "{lack}: {words:?}");
     }
     book.signs(Crew::Doer, &performed("knives.set")).signs(Crew::Lead, &verified("knives.set"));
+}
+
+#[test]
+fn a_wrong_reading_is_taken_back_and_its_blank_is_open_again() {
+    const BLANK: &str = "knives.set/position-3";
+    let mut book = Book::after(9);
+    book.check(Crew::Quality, &back(7), &["role-not-held"])
+        .signs(Crew::Doer, &back(7))
+        .check(Crew::Doer, &back(7), &["withdraw-target"])
+        .check(Crew::Quality, &accept(7), &["acceptance-target"])
+        .check(Crew::Doer, &performed("knives.set"), &["before-readings"]);
+    let found = standing(&book.packet, book.past.iter().map(|past| &past.entry));
+    let words: Vec<String> = found.missing.iter().map(|one| one.words().to_string()).collect();
+    assert_eq!(found.state, State::Open);
+    for lack in ["performed (technician)", "verified (lead)"] {
+        let lack = format!("knives.set is not signed as {lack}");
+        assert!(words.contains(&lack), "{lack}: {words:?}");
+    }
+    assert!(words.contains(&format!("no reading for {BLANK}")), "{words:?}");
+    // It is read as if for the first time, and signed for again.
+    book.signs(Crew::Doer, &reading(BLANK, "28.0"))
+        .check(Crew::Doer, &reading(BLANK, "28.0"), &["reading-twice"])
+        .signs(Crew::Doer, &performed("knives.set"))
+        .signs(Crew::Lead, &verified("knives.set"));
+    // What was corrected counts no more; the correction does, and may be taken back.
+    let mut book = Book::after(7);
+    let note = Some("misread".to_owned());
+    let right = Value { corrects: Some(7), note, ..value(BLANK, "28.0") };
+    book.signs(Crew::Doer, &Request { readings: vec![right], ..Request::default() })
+        .check(Crew::Doer, &back(7), &["withdraw-target"])
+        .signs(Crew::Lead, &back(8))
+        .check(Crew::Doer, &performed("knives.set"), &["before-readings"]);
 }
 
 #[test]
