@@ -189,7 +189,7 @@ fn issue(sheet: &Sheet) -> PacketIssue {
 /// # Errors
 /// When a packet has no canonical form, which no assembled packet is without.
 pub fn tree(site: &Site) -> Result<Tree, serde_json::Error> {
-    let frame = frame(site.prepared.plant);
+    let frame = frame(site.prepared.plant, site.handbook);
     let register = register::view(frame.clone(), site.prepared, site.day);
     let maker = Maker { site, frame, has_register: register.is_some() };
     let sheets = maker.sheets()?;
@@ -239,8 +239,8 @@ struct Mark<'a> {
     v: u32,
 }
 
-/// What every page of a plant's site shares.
-pub fn frame(plant: &Plant) -> Frame {
+/// What every page of a plant's site shares; with the handbook, its foot leads to it.
+pub fn frame(plant: &Plant, handbook: bool) -> Frame {
     let files: Vec<String> =
         plant.digests.iter().map(|(file, sha256)| format!("{sha256}  {file}\n")).collect();
     Frame {
@@ -248,7 +248,7 @@ pub fn frame(plant: &Plant) -> Frame {
         plant: plant.facts.body.name.clone(),
         plant_digest: sha256_hex(files.concat().as_bytes()),
         program: PROGRAM.to_owned(),
-        handbook: if site.handbook { paths::handbook() } else { String::new() },
+        handbook: if handbook { paths::handbook() } else { String::new() },
     }
 }
 

@@ -13,7 +13,8 @@ use super::{Changed, Subject};
 use crate::finding::Findings;
 use crate::language::Language;
 use crate::packet::model::{Setting, Step};
-use crate::packet::{self, Packet, Prepared};
+use crate::packet::{self, Packet, Packets, Prepared};
+use crate::plant::shape::MachineFile;
 use crate::procedure::Procedure;
 use crate::record::state::State;
 use crate::register::draft::items;
@@ -146,7 +147,7 @@ pub struct Stand<'a> {
     /// The plant.
     pub prepared: &'a Prepared<'a>,
     /// Packets by job.
-    pub packets: &'a BTreeMap<String, Packet>,
+    pub packets: &'a Packets,
 }
 
 /// What the changes between two states touch; `signed` are the packets that were signed.
@@ -169,7 +170,7 @@ fn digest(packet: &Packet) -> String {
     packet::digest(packet).unwrap_or_default()
 }
 
-fn jobs(before: &BTreeMap<String, Packet>, after: &BTreeMap<String, Packet>) -> Vec<Job> {
+fn jobs(before: &Packets, after: &Packets) -> Vec<Job> {
     let all: BTreeSet<&String> = before.keys().chain(after.keys()).collect();
     let job = |id: &&String| match (before.get(*id), after.get(*id)) {
         (Some(old), Some(new)) => (digest(old) != digest(new)).then(|| changed(old, new)),
@@ -192,7 +193,7 @@ fn alone(packet: &Packet, fate: Fate) -> Job {
 }
 
 /// Parts of a packet that are compared one by one, or that only say which bytes it was made from.
-const COMPARED: [&str; 5] = ["sources", "approvals", "drafts", "procedures", "steps"];
+const COMPARED: [&str; 6] = ["sources", "approvals", "drafts", "procedures", "order", "steps"];
 
 fn changed(old: &Packet, new: &Packet) -> Job {
     Job {
@@ -333,9 +334,11 @@ fn concerned(
             Subject::Machine(id) => drop(machines.insert(id.clone())),
             Subject::Recipe(id) => drop(recipes.insert(id.clone())),
             Subject::Procedure(id) => {
-                let goes_by = prepared.plant.machines.iter();
-                let goes_by = goes_by.filter(|(_, own)| own.body.changeover.contains(id));
-                machines.extend(goes_by.map(|(machine, _)| machine.clone()));
+                let goes_by = |own: &MachineFile| {
+                    prepared.plant.procedures_of(own).iter().any(|own| own.front.id == *id)
+                };
+                let own = prepared.plant.machines.iter().filter(|(_, own)| goes_by(&own.body));
+                machines.extend(own.map(|(machine, _)| machine.clone()));
             }
             _ => {}
         }

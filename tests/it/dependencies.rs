@@ -10,7 +10,7 @@ use crate::plant::root;
 /// How many crates the lock file may hold. Raise it knowingly, with a word in the commit why.
 ///
 /// Fifteen are those of Parquet, without Arrow and compression; half of them only on other systems.
-const MOST_CRATES: usize = 240;
+const MOST_CRATES: usize = 241;
 
 fn deny() -> String {
     std::fs::read_to_string(root().join("deny.toml")).unwrap()
