@@ -157,7 +157,7 @@ fn redlined(
     };
     let earlier = earlier::at(&args.plant, revision)?;
     let compared = redline::compare(&args.plant, desk, judged, &earlier, args.json)?;
-    Ok(compared.map(|compared| Some(compared.view(desk, site::frame(plant)))))
+    Ok(compared.map(|compared| Some(compared.view(desk, site::frame(plant, args.handbook)))))
 }
 
 /// Reports of records that do not hold.

@@ -268,8 +268,7 @@ pub struct Pages<'a> {
 impl<'a> Pages<'a> {
     /// Nothing is made yet.
     pub fn of(site: &'a Site<'a>) -> Pages<'a> {
-        let handbook = if site.handbook { paths::handbook() } else { String::new() };
-        let frame = Frame { handbook, ..frame(site.prepared.plant) };
+        let frame = frame(site.prepared.plant, site.handbook);
         let register = register::view(frame.clone(), site.prepared, site.day);
         let sheets = site.packets.keys().map(|job| (job.as_str(), OnceLock::new())).collect();
         let maker = Maker { site, frame, has_register: register.is_some(), sheets };
@@ -371,8 +370,8 @@ struct Mark<'a> {
     v: u32,
 }
 
-/// What every page of a plant's site shares.
-pub fn frame(plant: &Plant) -> Frame {
+/// What every page of a plant's site shares; with the handbook, its foot leads to it.
+pub fn frame(plant: &Plant, handbook: bool) -> Frame {
     let files: Vec<String> =
         plant.digests.iter().map(|(file, sha256)| format!("{sha256}  {file}\n")).collect();
     Frame {
@@ -380,7 +379,7 @@ pub fn frame(plant: &Plant) -> Frame {
         plant: plant.facts.body.name.clone(),
         plant_digest: sha256_hex(files.concat().as_bytes()),
         program: PROGRAM.to_owned(),
-        handbook: String::new(),
+        handbook: if handbook { paths::handbook() } else { String::new() },
     }
 }
 

@@ -375,9 +375,10 @@ impl Document {
         let language = side.plant.language;
         let read = crate::procedure::text::parse;
         let read = read(&mut Findings::default(), &file.into(), text, sha256, language);
-        let Procedure { front_range, intro, steps, .. } = read?;
+        let procedure: Procedure = read?;
+        let steps = steps::all(&procedure, text);
+        let Procedure { front_range, intro, .. } = procedure;
         let facts = tree::Tree::of(text.get(front_range).unwrap_or_default());
-        let steps = steps.iter().map(|step| steps::Step::of(step, text)).collect();
         let name = said(&facts, "title");
         Some(Document { name, issue: Issue::of(&facts), facts, text: intro, steps })
     }

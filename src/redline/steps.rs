@@ -7,9 +7,10 @@ use super::fields;
 use super::prose::{self, Block};
 use super::tree::Tree;
 use super::weigh;
-use super::{Change, What};
+use super::{Change, Weight, What};
 use crate::plant::shape::StepEntry;
-use crate::procedure::StepText;
+use crate::procedure::text::Include;
+use crate::procedure::{Procedure, StepText};
 
 /// A step as it is compared.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -18,17 +19,50 @@ pub(super) struct Step {
     slug: String,
     text: String,
     block: Tree,
-    pub(super) facts: StepEntry,
+    /// Its facts; none where another procedure is included.
+    facts: Option<StepEntry>,
+}
+
+/// The steps of a procedure and the procedures it includes, in the order of the text.
+pub(super) fn all(procedure: &Procedure, file: &str) -> Vec<Step> {
+    let mut includes = procedure.includes.iter().peekable();
+    let mut seen = BTreeMap::new();
+    let mut include = |own: &Include| {
+        let count = seen.entry(own.used.procedure.clone()).or_insert(0_usize);
+        *count += 1;
+        Step::included(own, *count, file)
+    };
+    let mut steps = Vec::new();
+    for (at, step) in procedure.steps.iter().enumerate() {
+        while let Some(own) = includes.next_if(|own| own.before <= at) {
+            steps.push(include(own));
+        }
+        steps.push(Step::of(step, file));
+    }
+    steps.extend(includes.map(include));
+    steps
 }
 
 impl Step {
-    pub(super) fn of(step: &StepText, file: &str) -> Step {
+    /// Another procedure that stands among the steps: which use of it is `count`.
+    fn included(include: &Include, count: usize, file: &str) -> Step {
+        let id = &include.used.procedure;
+        Step {
+            title: format!("procedure:{id}"),
+            slug: format!("procedure:{id} {count}"),
+            text: String::new(),
+            block: Tree::of(file.get(include.block.clone()).unwrap_or_default()),
+            facts: None,
+        }
+    }
+
+    fn of(step: &StepText, file: &str) -> Step {
         Step {
             title: step.title.clone(),
             slug: step.slug.clone(),
             text: step.text.clone(),
             block: Tree::of(file.get(step.block.clone()).unwrap_or_default()),
-            facts: step.facts.clone(),
+            facts: Some(step.facts.clone()),
         }
     }
 
@@ -76,7 +110,8 @@ fn whole(step: &Step, what: What) -> Vec<Change> {
         }
         _ => (prose::markdown(&step.text, ""), fields::compare(&step.block, &nothing, &[])),
     };
-    let weighs = weigh::whole_step(&step.facts, what);
+    let included = Some(Weight::ChangeoverChanged);
+    let weighs = step.facts.as_ref().map_or(included, |facts| weigh::whole_step(facts, what));
     let own = Change { weighs, words, ..Change::of(what, &step.title) };
     let fields = fields.into_iter().map(|field| Change::field(&step.title, field, None));
     std::iter::once(own).chain(fields).collect()
@@ -86,8 +121,12 @@ fn whole(step: &Step, what: What) -> Vec<Change> {
 fn within(old: &Step, new: &Step, moved: bool) -> Vec<Change> {
     let mut changes = Vec::new();
     let own = |what| Change::of(what, &new.title);
+    // Another procedure is included, with its own steps; what it is told may change what they do.
+    let included = Some(Weight::ChangeoverChanged);
+    let facts = old.facts.as_ref().zip(new.facts.as_ref());
     if moved {
-        changes.push(Change { weighs: weigh::moved(&old.facts, &new.facts), ..own(What::Moved) });
+        let weighs = facts.map_or(included, |(old, new)| weigh::moved(old, new));
+        changes.push(Change { weighs, ..own(What::Moved) });
     }
     if old.title != new.title {
         let (before, after) = (old.title.clone(), new.title.clone());
@@ -95,11 +134,11 @@ fn within(old: &Step, new: &Step, moved: bool) -> Vec<Change> {
     }
     let words = prose::markdown(&old.text, &new.text);
     if words.iter().any(Block::is_changed) {
-        let weighs = weigh::reworded(&old.facts, &new.facts);
+        let weighs = facts.map_or(included, |(old, new)| weigh::reworded(old, new));
         changes.push(Change { weighs, words, ..own(What::Reworded) });
     }
     for field in fields::compare(&old.block, &new.block, &[]) {
-        let weighs = weigh::step_field(&old.facts, &new.facts, &field);
+        let weighs = facts.map_or(included, |(old, new)| weigh::step_field(old, new, &field));
         changes.push(Change::field(&new.title, field, weighs));
     }
     changes

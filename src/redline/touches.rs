@@ -14,6 +14,7 @@ use crate::finding::Findings;
 use crate::language::Language;
 use crate::packet::model::{Setting, Step};
 use crate::packet::{self, Packet, Packets, Prepared};
+use crate::plant::shape::MachineFile;
 use crate::procedure::Procedure;
 use crate::record::state::State;
 use crate::register::draft::items;
@@ -192,7 +193,7 @@ fn alone(packet: &Packet, fate: Fate) -> Job {
 }
 
 /// Parts of a packet that are compared one by one, or that only say which bytes it was made from.
-const COMPARED: [&str; 5] = ["sources", "approvals", "drafts", "procedures", "steps"];
+const COMPARED: [&str; 6] = ["sources", "approvals", "drafts", "procedures", "order", "steps"];
 
 fn changed(old: &Packet, new: &Packet) -> Job {
     Job {
@@ -333,11 +334,11 @@ fn concerned(
             Subject::Machine(id) => drop(machines.insert(id.clone())),
             Subject::Recipe(id) => drop(recipes.insert(id.clone())),
             Subject::Procedure(id) => {
-                let goes_by = prepared.plant.machines.iter();
-                let goes_by = goes_by.filter(|(_, own)| {
-                    own.body.changeover.iter().any(|entry| entry.used.procedure == *id)
-                });
-                machines.extend(goes_by.map(|(machine, _)| machine.clone()));
+                let goes_by = |own: &MachineFile| {
+                    prepared.plant.procedures_of(own).iter().any(|own| own.front.id == *id)
+                };
+                let own = prepared.plant.machines.iter().filter(|(_, own)| goes_by(&own.body));
+                machines.extend(own.map(|(machine, _)| machine.clone()));
             }
             _ => {}
         }

@@ -256,7 +256,8 @@ pub(super) fn field(subject: &Subject, field: &Field) -> Option<Weight> {
             "hazards.yaml" | "shipped/hazards.yaml" => message(field, &path),
             _ => None,
         },
-        Subject::Procedure(_) | Subject::Translation(..) => None,
+        Subject::Procedure(_) => (path.first() == Some(&"when")).then_some(Weight::MayBeLeftOut),
+        Subject::Translation(..) => None,
     }
 }
 
@@ -269,7 +270,7 @@ fn machine(field: &Field, path: &[&str]) -> Option<Weight> {
         ["zones", _, "name"] => None,
         ["zones", ..] => Some(Weight::GuardChanged),
         ["inching", ..] | ["stop_position"] => Some(Weight::InchingChanged),
-        ["changeover"] => Some(Weight::ChangeoverChanged),
+        ["changeover", ..] => Some(Weight::ChangeoverChanged),
         _ => None,
     }
 }
@@ -291,6 +292,7 @@ fn plant(path: &[&str]) -> Option<Weight> {
         "accepts_deviation" | "enforced_by" | "authorised" | "electrical" | "approvals"
         | "findings" => Some(Weight::WhoMay),
         "judging" => Some(Weight::LimitChanged),
+        "changeovers" => Some(Weight::ChangeoverChanged),
         _ => None,
     }
 }

@@ -233,6 +233,24 @@ fn steps_that_come_go_and_move_are_named() {
     assert_eq!(lines(&told)[0], "added Stop the machine in good order (|) !lockout-step-added");
 }
 
+/// Another procedure among the steps, and the condition of a whole procedure.
+#[test]
+fn what_a_procedure_includes_and_needs_is_compared() {
+    let plant = plant();
+    let text = plant.read(KNIVES);
+    let include = "## Clean first\n```include\nprocedure: prepare\n```\n\n## Find the centre";
+    plant.write(KNIVES, text.replacen("## Find the centre", include, 1));
+    let told = plant.run(&["redline", "PLANT", "--from", "old", "--json"]).json();
+    let expected = [
+        "added procedure:prepare (|) !changeover-changed",
+        "added procedure:prepare: procedure (|prepare)",
+    ];
+    assert_eq!(lines(&told), expected);
+    plant.write(KNIVES, text.replacen("for: {", "when: { changes: [knife_rail] }\nfor: {", 1));
+    let told = plant.run(&["redline", "PLANT", "--from", "old", "--json"]).json();
+    assert_eq!(lines(&told), ["added when (|changes: [knife_rail]) !may-be-left-out"]);
+}
+
 #[test]
 fn each_change_of_a_machine_a_recipe_a_job_and_the_plant_is_named() {
     for (file, from, to, expected) in [
