@@ -7,7 +7,7 @@ use clap::CommandFactory;
 use super::{Answer, Cli};
 use crate::failure::Failure;
 use crate::language::Language;
-use crate::page::handbook::{self, Command};
+use crate::page::handbook::{self, Command, Known};
 use crate::publish::{self, Tree};
 
 /// From the root of a handbook to the site that it is part of.
@@ -26,7 +26,7 @@ pub(super) struct Args {
 
 pub(super) fn run(args: &Args, language: Language) -> Result<Answer, Failure> {
     let mut tree = Tree::default();
-    for (path, text) in handbook::files(&commands(), "") {
+    for (path, text) in handbook::files(&known(), "") {
         tree.put(path, text);
     }
     tree.put(publish::HANDBOOK_MARK, MARK);
@@ -44,9 +44,13 @@ const MARK: &str =
 
 /// Puts the handbook into a site.
 pub(super) fn beside(site: &mut Tree) {
-    for (path, text) in handbook::files(&commands(), HOME) {
+    for (path, text) in handbook::files(&known(), HOME) {
         site.put(format!("{}/{path}", handbook::FOLDER), text);
     }
+}
+
+fn known() -> Known {
+    Known { commands: commands(), schemas: Vec::new() }
 }
 
 /// Every command with its help.

@@ -5,16 +5,19 @@
 //! a second time: commands come from their help, rules from the texts of the findings. Must never
 //! need a plant: the handbook is the same everywhere.
 
+mod keys;
 mod markup;
 mod rules;
 
 use std::collections::BTreeSet;
 
 use serde::Serialize;
+use serde_json::Value;
 
 use super::site::{Link, SearchEntry, SearchGroup};
 use super::{PAGES_CSS, SEARCH_JS, SITE_CSS, render};
 use crate::language::Language;
+use keys::Keys;
 use markup::{Chapter, Section};
 pub use rules::rule_names;
 use rules::{Rule, rules};
@@ -29,6 +32,7 @@ pub const START: &str = "index.html";
 
 const COMMANDS: &str = "commands.html";
 const RULES: &str = "findings/index.html";
+const KEYS: &str = "keys/index.html";
 const SEARCH: &str = "search.html";
 
 macro_rules! chapters {
@@ -44,7 +48,7 @@ const PARTS: [Part; 5] = [
     ("Begin", &chapters!["first-plant" "limits"]),
     (
         "Write",
-        &chapters!["files" "quantities" "layouts" "instruments" "procedures" "writing" "languages"],
+        &chapters!["files" "quantities" "layouts" "instruments" "procedures" "reuse" "writing" "languages"],
     ),
     ("Keep safe", &chapters!["safety" "lockout" "groups" "hazards"]),
     ("Print, fill in, sign", &chapters!["paper" "tablet" "signing" "approvals"]),
@@ -65,6 +69,15 @@ pub struct Command {
     pub help: String,
 }
 
+/// What the program knows of itself.
+#[derive(Debug, Default)]
+pub struct Known {
+    /// Every command.
+    pub commands: Vec<Command>,
+    /// Every file people write: name and JSON Schema.
+    pub schemas: Vec<(&'static str, Value)>,
+}
+
 /// What a template of the handbook gets.
 #[derive(Serialize)]
 struct Page<V> {
@@ -83,12 +96,14 @@ struct Page<V> {
 
 /// Every file of the handbook: path from its root, contents. `home` is the way from there to the
 /// start page of a site around it, and empty when there is none.
-pub fn files(commands: &[Command], home: &'static str) -> Vec<(String, String)> {
-    let book = Book { home, commands, rules: rules() };
+pub fn files(known: &Known, home: &'static str) -> Vec<(String, String)> {
+    let keys = known.schemas.iter().map(|(name, schema)| keys::read(name, schema)).collect();
+    let book = Book { home, commands: &known.commands, rules: rules(), keys };
     let mut files = vec![
         (START.to_owned(), book.start()),
         (COMMANDS.to_owned(), book.commands()),
         (RULES.to_owned(), book.rule_list()),
+        (KEYS.to_owned(), book.key_list()),
         (SEARCH.to_owned(), book.search()),
     ];
     let chapters = all();
@@ -97,6 +112,7 @@ pub fn files(commands: &[Command], home: &'static str) -> Vec<(String, String)> 
         (page_of(name), book.chapter(name, text, before, chapters.get(index + 1)))
     }));
     files.extend(book.rules.iter().map(|rule| (rule.page(), book.rule(rule))));
+    files.extend(book.keys.iter().map(|keys| (keys.page(), book.keys_of(keys))));
     let assets = [
         ("assets/site.css", SITE_CSS),
         ("assets/pages.css", PAGES_CSS),
@@ -120,11 +136,12 @@ struct Book<'a> {
     home: &'static str,
     commands: &'a [Command],
     rules: Vec<Rule>,
+    keys: Vec<Keys>,
 }
 
 impl Book<'_> {
     fn page<V: Serialize>(&self, title: &str, section: &'static str, v: V) -> Page<V> {
-        let root = if section == RULES { "../" } else { "" };
+        let root = if section.contains('/') { "../" } else { "" };
         let title = title.to_owned();
         Page { v, root, home: self.home, title, section, is_code: false, is_safety: false }
     }
@@ -187,6 +204,16 @@ impl Book<'_> {
         show("handbook-rule.html", &page)
     }
 
+    fn key_list(&self) -> String {
+        show("handbook-files.html", &self.page("Keys of every file", KEYS, &self.keys))
+    }
+
+    fn keys_of(&self, keys: &Keys) -> String {
+        let mut page = self.page(&keys.file, KEYS, keys);
+        page.is_code = true;
+        show("handbook-keys.html", &page)
+    }
+
     fn search(&self) -> String {
         let group = |name: &str, entries| SearchGroup::new(name, entries);
         let chapters = all().into_iter().flat_map(|(name, text)| self.places(name, text));
@@ -198,8 +225,10 @@ impl Book<'_> {
             let link = Link::new(&*rule.name, rule.page());
             SearchEntry { link, words: rule.message.clone(), also: Vec::new() }
         });
+        let keys = self.keys.iter().flat_map(Keys::places);
         let groups = vec![
             group("Chapters", chapters.collect()),
+            group("Keys", keys.collect()),
             group("Commands", commands.collect()),
             group("Findings", rules.collect()),
         ];
@@ -263,7 +292,7 @@ fn show<V: Serialize>(template: &str, page: &Page<V>) -> String {
 
 #[cfg(test)]
 mod tests {
-    use super::{SAFETY, all, files};
+    use super::{Known, SAFETY, all, files};
 
     #[test]
     #[allow(clippy::disallowed_methods, reason = "the test reads the folder of the chapters")]
@@ -280,7 +309,7 @@ mod tests {
 
     #[test]
     fn chapters_about_danger_begin_with_who_comes_first() {
-        let files = files(&[], "");
+        let files = files(&Known::default(), "");
         for name in SAFETY {
             let page = files.iter().find(|(path, _)| *path == format!("{name}.html"));
             let (_, html) = page.unwrap_or_else(|| panic!("{name} is a chapter"));

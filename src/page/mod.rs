@@ -78,7 +78,7 @@ pub fn assets() -> impl Iterator<Item = (&'static str, &'static str)> {
     .into_iter()
 }
 
-const TEMPLATES: [(&str, &str); 39] = [
+const TEMPLATES: &[(&str, &str)] = &[
     ("lists.html", include_str!("../../site/templates/lists.html")),
     ("search.html", include_str!("../../site/templates/search.html")),
     ("legend.html", include_str!("../../site/templates/legend.html")),
@@ -116,6 +116,8 @@ const TEMPLATES: [(&str, &str); 39] = [
     ("handbook-commands.html", include_str!("../../site/templates/handbook-commands.html")),
     ("handbook-rules.html", include_str!("../../site/templates/handbook-rules.html")),
     ("handbook-rule.html", include_str!("../../site/templates/handbook-rule.html")),
+    ("handbook-files.html", include_str!("../../site/templates/handbook-files.html")),
+    ("handbook-keys.html", include_str!("../../site/templates/handbook-keys.html")),
     ("handbook-search.html", include_str!("../../site/templates/handbook-search.html")),
     ("sign-words.html", include_str!("../../site/templates/sign-words.html")),
 ];
@@ -130,7 +132,7 @@ fn engine(language: Language) -> Tera {
         said(language, &given, |text| Cow::Borrowed(text))
     });
     engine.register_function("th", Marked(language));
-    let templates = TEMPLATES.into_iter().chain([alone()]);
+    let templates = TEMPLATES.iter().copied().chain([alone()]);
     let templates = templates.map(|(name, template)| (name, worded(language, template)));
     engine.add_raw_templates(templates).expect("the program's own templates are read by a test");
     engine

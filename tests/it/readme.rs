@@ -26,7 +26,8 @@ fn every_command_stands_in_the_readme_and_in_the_help() {
 #[test]
 fn the_readme_leads_to_every_chapter() {
     let readme = std::fs::read_to_string(root().join("README.md")).unwrap();
-    let links: Vec<&str> = readme.split("](").skip(1).filter_map(|rest| rest.split(')').next()).collect();
+    let links: Vec<&str> =
+        readme.split("](").skip(1).filter_map(|rest| rest.split(')').next()).collect();
     for link in &links {
         assert!(root().join(link).is_file(), "{link}");
     }
@@ -47,8 +48,7 @@ fn the_checkpoint_in_the_readme_is_the_newest_of_the_demo() {
     let newest = printed.lines().next().unwrap();
     let (before, rest) = readme.split_once("--checkpoint \"").unwrap();
     let (shown, after) = rest.split_once('"').unwrap();
-    let (shown, fresh) =
-        (shown.to_owned(), format!("{before}--checkpoint \"{newest}\"{after}"));
+    let (shown, fresh) = (shown.to_owned(), format!("{before}--checkpoint \"{newest}\"{after}"));
     if std::env::var("SNAPSHOTS").is_ok_and(|word| word == "overwrite") {
         std::fs::write(&path, &fresh).unwrap();
         readme = fresh;

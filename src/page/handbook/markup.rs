@@ -203,6 +203,16 @@ fn example<'a>(kind: &CodeBlockKind, text: &str) -> Event<'a> {
     Event::Html(format!("<figure class=\"example\">{caption}<pre>{shown}</pre></figure>\n").into())
 }
 
+/// A sentence as HTML: what stands between backticks as code, names apart from words.
+pub(super) fn marked(text: &str) -> String {
+    let pieces = escaped(text).replace('‹', "<i>‹").replace('›', "›</i>");
+    let pieces = pieces.split('`').enumerate().map(|(index, piece)| match index % 2 {
+        0 => piece.to_owned(),
+        _ => format!("<code>{piece}</code>"),
+    });
+    pieces.collect()
+}
+
 /// A line of an example; in a session, what is typed stands out.
 fn line_of(info: &str, line: &str, goes_on: &mut bool) -> String {
     let is_typed = info == "console" && (*goes_on || line.starts_with("$ "));
@@ -223,6 +233,12 @@ mod tests {
     fn check(text: &str, expected: &str) {
         let rules = BTreeSet::from(["unknown-key"]);
         assert_eq!(read(&format!("# Title\n\n{text}"), &rules).html.trim_end(), expected, "{text}");
+    }
+
+    #[test]
+    fn names_and_code_of_a_sentence_are_told_from_its_words() {
+        let html = super::marked("write `‹film›`, <not> ‹day›");
+        assert_eq!(html, "write <code><i>‹film›</i></code>, &lt;not&gt; <i>‹day›</i>");
     }
 
     #[test]

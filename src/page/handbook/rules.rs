@@ -3,9 +3,9 @@
 use include_dir::{Dir, include_dir};
 use serde::Serialize;
 
+use super::markup::marked;
 use crate::finding::rules::policy::{JUSTIFIABLE, WARNINGS};
 use crate::language;
-use crate::page::escaped;
 
 /// What `check` prints of a plant with this one fault, a file a rule.
 static SHOWN: Dir = include_dir!("$CARGO_MANIFEST_DIR/site/handbook/findings");
@@ -62,25 +62,6 @@ pub fn rule_names() -> Vec<String> {
     rules().into_iter().map(|rule| rule.name).collect()
 }
 
-/// A text of a finding as HTML: what stands between backticks as code, names apart from words.
-fn marked(text: &str) -> String {
-    let pieces = escaped(text).replace('‹', "<i>‹").replace('›', "›</i>");
-    let pieces = pieces.split('`').enumerate().map(|(index, piece)| match index % 2 {
-        0 => piece.to_owned(),
-        _ => format!("<code>{piece}</code>"),
-    });
-    pieces.collect()
-}
-
 fn shown(rule: &str) -> &'static str {
     SHOWN.get_file(format!("{rule}.txt")).and_then(|file| file.contents_utf8()).unwrap_or_default()
-}
-
-#[cfg(test)]
-mod tests {
-    #[test]
-    fn names_and_code_of_a_finding_are_told_from_its_words() {
-        let html = super::marked("write `‹film›`, <not> ‹day›");
-        assert_eq!(html, "write <code><i>‹film›</i></code>, &lt;not&gt; <i>‹day›</i>");
-    }
 }
