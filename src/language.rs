@@ -239,12 +239,28 @@ impl Language {
 
     /// The text of a key that has no variables; none when it has, or when there is no such key.
     pub(crate) fn plain(self, key: &str) -> Option<&'static str> {
-        BUNDLES[&self.texts()].plain.get(key).map(String::as_str)
+        texts(self).plain.get(key).map(String::as_str)
+    }
+
+    /// A text whose variables are shown as they are `named`, for who explains the text itself.
+    pub(crate) fn opened(self, key: &str, named: impl Fn(&str) -> String) -> String {
+        let texts = texts(self);
+        let Some(pattern) = texts.pattern(key) else { return key.to_owned() };
+        // A variable without a value is written as `{$name}`.
+        let text = texts.bundle.format_pattern(pattern, None, &mut Vec::new());
+        let mut pieces = text.split("{$");
+        let mut shown = pieces.next().unwrap_or_default().to_owned();
+        for piece in pieces {
+            let (name, rest) = piece.split_once('}').unwrap_or((piece, ""));
+            shown += &named(name);
+            shown += rest;
+        }
+        shown
     }
 
     /// A text with its variables put in. Attributes are named `key.attribute`.
     pub fn text(self, key: &str, parts: &[(&str, Part)]) -> String {
-        let texts = &BUNDLES[&self.texts()];
+        let texts = texts(self);
         if let Some(plain) = texts.plain.get(key) {
             return plain.clone();
         }
@@ -279,11 +295,17 @@ impl Texts {
     }
 }
 
-static BUNDLES: LazyLock<BTreeMap<Language, Texts>> =
-    LazyLock::new(|| WRITTEN.into_iter().map(|language| (language, read(language))).collect());
-
-/// Languages that have texts of their own.
-const WRITTEN: [Language; 3] = [Language::English, Language::Spanish, Language::German];
+/// The texts of a language, read when the first of them is asked for.
+fn texts(language: Language) -> &'static Texts {
+    static ENGLISH: LazyLock<Texts> = LazyLock::new(|| read(Language::English));
+    static SPANISH: LazyLock<Texts> = LazyLock::new(|| read(Language::Spanish));
+    static GERMAN: LazyLock<Texts> = LazyLock::new(|| read(Language::German));
+    match language.texts() {
+        Language::English => &ENGLISH,
+        Language::Spanish | Language::LatinSpanish => &SPANISH,
+        Language::German => &GERMAN,
+    }
+}
 
 static FILES: Dir = include_dir!("$CARGO_MANIFEST_DIR/src/language");
 
@@ -316,6 +338,30 @@ fn read(language: Language) -> Texts {
     texts
 }
 
+/// Messages that have a remedy beside them, as topic and key, in the order in which they stand.
+pub(crate) fn remedies() -> Vec<(&'static str, &'static str)> {
+    let topic = |path: &'static str| path.rsplit('/').next()?.strip_suffix(".ftl");
+    let mut found: Vec<_> = files(Language::English)
+        .filter_map(|(path, text)| Some((topic(path)?, text)))
+        .flat_map(|(topic, text)| remedied(text).into_iter().map(move |key| (topic, key)))
+        .collect();
+    found.sort_by_key(|(topic, _)| *topic);
+    found
+}
+
+/// The keys of the messages of a text that have a remedy.
+fn remedied(text: &'static str) -> Vec<&'static str> {
+    let resource = fluent_syntax::parser::parse(text).unwrap_or_else(|(read, _)| read);
+    let key = |entry| match entry {
+        Entry::Message(message) => {
+            let has = message.attributes.iter().any(|one| one.id.name == "way-out");
+            has.then_some(message.id.name)
+        }
+        _ => None,
+    };
+    resource.body.into_iter().filter_map(key).collect()
+}
+
 /// The files of a language: path and text.
 fn files(language: Language) -> impl Iterator<Item = (&'static str, &'static str)> {
     let folder = FILES.get_dir(language.tag()).into_iter().flat_map(Dir::files);
@@ -333,59 +379,15 @@ fn keys_of(entry: &Entry<&str>) -> Vec<String> {
     message.value.iter().map(|_| key.to_owned()).chain(attributes).collect()
 }
 
-/// An English text that has a way out, as it is explained: a name in angle quotes stands for what is
-/// put in.
-pub(crate) struct Explained {
-    /// The end of the file's name.
-    pub topic: &'static str,
-    /// The key: the rule's identifier.
-    pub key: String,
-    /// What is said.
-    pub message: String,
-    /// The way out.
-    pub way_out: String,
-}
-
-/// Every English text with a way out, of the files whose names begin so.
-pub(crate) fn explained(prefix: &str) -> Vec<Explained> {
-    let texts = &BUNDLES[&Language::English];
-    let named = |key: &str| {
-        let pattern = texts.pattern(key)?;
-        let said = texts.bundle.format_pattern(pattern, None, &mut Vec::new());
-        Some(quoted(&said))
-    };
-    let topics = files(Language::English).filter_map(|(name, text)| {
-        Some((name.strip_prefix("en/")?.strip_prefix(prefix)?.strip_suffix(".ftl")?, text))
-    });
-    let keys = topics.flat_map(|(topic, text)| {
-        let resource = FluentResource::try_new(text.to_owned()).unwrap_or_else(|(one, _)| one);
-        let keys: Vec<String> = resource.entries().flat_map(keys_of).collect();
-        keys.into_iter().map(move |key| (topic, key))
-    });
-    let explained = keys.filter_map(|(topic, key)| {
-        let key = key.strip_suffix(".way-out")?.to_owned();
-        let (message, way_out) = (named(&key)?, named(&format!("{key}.way-out"))?);
-        Some(Explained { topic, key, message, way_out })
-    });
-    explained.collect()
-}
-
-/// A text with nothing put in: `{$name}` becomes `‹name›`.
-fn quoted(text: &str) -> String {
-    let mut pieces = text.split("{$");
-    let first = pieces.next().unwrap_or_default().to_owned();
-    pieces.fold(first, |said, piece| {
-        let (name, rest) = piece.split_once('}').unwrap_or((piece, ""));
-        format!("{said}‹{name}›{rest}")
-    })
-}
-
 #[cfg(test)]
 mod tests {
     use std::collections::{BTreeMap, BTreeSet};
     use std::path::Path;
 
-    use super::{Language, WRITTEN, files};
+    use super::{Language, files};
+
+    /// Languages that have texts of their own.
+    const WRITTEN: [Language; 3] = [Language::English, Language::Spanish, Language::German];
 
     /// The variables of each key, read from the text: a second look, by other means than the library.
     fn variables(language: Language) -> BTreeMap<String, BTreeSet<String>> {
@@ -506,15 +508,16 @@ mod tests {
     }
 
     /// Beginnings of keys that are put together from parts when they are used.
-    const PUT_TOGETHER: [&str; 2] = ["language-", "signs-"];
+    const PUT_TOGETHER: [&str; 3] = ["language-", "signs-", "rules-why-"];
 
-    /// A remedy belongs to its message; every other text has its key in quotes somewhere.
+    /// A remedy and a reason belong to their message; every other text has its key in quotes somewhere.
     #[test]
     fn every_text_is_used() {
         let sources = sources();
         let words: BTreeSet<&str> = sources.iter().flat_map(|text| text.split('"')).collect();
         let is_used = |key: &str| {
             let key = key.strip_suffix(".way-out").unwrap_or(key);
+            let key = key.strip_suffix(".why").unwrap_or(key);
             words.contains(key) || PUT_TOGETHER.iter().any(|start| key.starts_with(start))
         };
         let english = variables(Language::English);

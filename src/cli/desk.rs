@@ -61,14 +61,26 @@ impl Desk {
         let text = if as_json {
             super::json(&show::located(findings, &self.texts, self.language)).unwrap_or_default()
         } else {
-            let counts = [
-                ("cli-errors", findings.count(Severity::Error)),
-                ("cli-warnings", findings.count(Severity::Warning)),
-            ];
-            let counts = super::counts(self.language, &counts);
-            show::text(findings, &self.texts, self.language) + &counts + "\n"
+            show::text(findings, &self.texts, self.language) + &self.counted(findings)
         };
         Answer::findings(text)
+    }
+
+    /// How much was found: in each file, when there is more than one, and in all.
+    fn counted(&self, findings: &Findings) -> String {
+        let line = |errors, warnings| {
+            let counts = [("cli-errors", errors), ("cli-warnings", warnings)];
+            super::counts(self.language, &counts) + "\n"
+        };
+        let all = line(findings.count(Severity::Error), findings.count(Severity::Warning));
+        let files = findings.by_file();
+        if files.len() < 2 {
+            return all;
+        }
+        let each = files
+            .iter()
+            .map(|(file, [errors, warnings])| format!("{file}: {}", line(*errors, *warnings)));
+        each.collect::<String>() + &all
     }
 }
 
@@ -183,7 +195,10 @@ fn advise(findings: &mut Findings, plant: &Plant, trust: &TrustList) {
         if key.until - key.from > LONGEST * 24 * 3600 {
             let day =
                 DateTime::from_timestamp(key.until, 0).map(|day| day.date_naive().to_string());
-            let at = Place::bytes(file, line(&lines, key.line));
+            let line = line(&lines, key.line);
+            let end = text.get(line.clone()).and_then(|written| written.find("valid-before"));
+            let start = line.start + end.unwrap_or(0);
+            let at = Place::bytes(file, start..start + "valid-before".len());
             findings.key_valid_too_long(&at, &key.principal, &day.unwrap_or_default());
         }
     }

@@ -5,12 +5,18 @@
 //! All findings of a run are collected, none stops the reading. Must never be used for "we could not run": that is
 //! `cli::Failure`.
 
+pub mod catalogue;
 pub mod place;
 pub mod policy;
 pub mod rules;
+pub mod sarif;
 pub mod show;
 
+pub use catalogue::{Rule, catalogue};
 pub use place::{Part, Place, Spot};
+
+use std::collections::BTreeMap;
+use std::hash::{DefaultHasher, Hash, Hasher};
 
 use serde::Serialize;
 
@@ -48,6 +54,13 @@ impl Finding {
         self.notes.iter().fold(message, |said, note| format!("{said} ({})", note.shown(language)))
     }
 
+    /// Rule and place as one number; findings that differ may share it.
+    fn digest(&self) -> u64 {
+        let mut hasher = DefaultHasher::new();
+        (self.rule, &self.place).hash(&mut hasher);
+        hasher.finish()
+    }
+
     /// How to mend it.
     pub fn way_out(&self, language: Language) -> String {
         self.words.way_out().shown(language)
@@ -59,12 +72,14 @@ type Parts<'p> = [(&'static str, language::Part<'p>)];
 
 /// How many findings are kept; more are counted only. Nobody reads on, and a file made to do harm
 /// could hold a hundred thousand.
-const MOST: usize = 200;
+const MOST: usize = 2500;
 
 /// The findings of a run, in the order in which they were met.
 #[derive(Debug, Default, Clone, PartialEq, Eq)]
 pub struct Findings {
     list: Vec<Finding>,
+    /// Numbers in the list by rule and place, so that a finding that is there is found at once.
+    places: BTreeMap<u64, Vec<usize>>,
     /// Errors and warnings that were counted only.
     more: [usize; 2],
 }
@@ -88,7 +103,11 @@ impl Findings {
     fn push(&mut self, finding: Finding) {
         if self.list.len() == MOST {
             self.more[finding.severity as usize] += 1;
-        } else if !self.list.contains(&finding) {
+            return;
+        }
+        let here = self.places.entry(finding.digest()).or_default();
+        if !here.iter().any(|index| self.list.get(*index) == Some(&finding)) {
+            here.push(self.list.len());
             self.list.push(finding);
         }
     }
@@ -122,6 +141,15 @@ impl Findings {
     pub fn count(&self, severity: Severity) -> usize {
         let kept = self.list.iter().filter(|finding| finding.severity == severity).count();
         kept + self.more[severity as usize]
+    }
+
+    /// Errors and warnings of each file, of those that are kept.
+    pub fn by_file(&self) -> BTreeMap<&str, [usize; 2]> {
+        let mut files: BTreeMap<&str, [usize; 2]> = BTreeMap::new();
+        for finding in &self.list {
+            files.entry(&finding.place.file).or_default()[finding.severity as usize] += 1;
+        }
+        files
     }
 
     /// The findings, in the order in which they were met.

@@ -10,7 +10,7 @@ use std::sync::Arc;
 use saphyr::{LoadableYamlNode, MarkedYaml, Scalar, YamlData};
 
 /// A place in a file of the plant.
-#[derive(Debug, Clone, PartialEq, Eq)]
+#[derive(Debug, Clone, PartialEq, Eq, Hash)]
 pub struct Place {
     /// Path inside the plant, with `/`.
     pub file: Arc<str>,
@@ -19,7 +19,7 @@ pub struct Place {
 }
 
 /// Where in a file.
-#[derive(Debug, Clone, PartialEq, Eq)]
+#[derive(Debug, Clone, PartialEq, Eq, Hash)]
 pub enum Spot {
     /// The file as a whole.
     File,
@@ -37,7 +37,7 @@ pub enum Spot {
 }
 
 /// Which part of a field.
-#[derive(Debug, Clone, PartialEq, Eq)]
+#[derive(Debug, Clone, PartialEq, Eq, Hash)]
 pub enum Part {
     /// Its value.
     Value,
@@ -174,13 +174,19 @@ impl<'a> MarkedText<'a> {
         let (mut key, mut node) = (None, top);
         for segment in path {
             match step_down(node, segment.as_ref()) {
-                Some((its_key, value)) => (key, node) = (its_key.or(key), value),
-                None => return self.span(key.unwrap_or(node)),
+                Some((its_key, value)) => (key, node) = (its_key, value),
+                None => return self.span(lacking(key, node)),
             }
         }
         match (part, key) {
             (Part::Key, Some(key)) => self.span(key),
             (Part::Within(inner), _) => within(self.yaml, self.span(node), inner),
+            // A list or a mapping as a whole is shown at its name: nobody looks for a fault in all of
+            // its lines.
+            (Part::Value, Some(key)) if holds_something(node) => self.span(key),
+            (Part::Value, None) if !self.text(node).starts_with(['{', '[']) => {
+                self.span(first(node))
+            }
             _ => self.span(node),
         }
     }
@@ -209,6 +215,29 @@ impl<'a> MarkedText<'a> {
             false => start..start + text.trim_end().len(),
         }
     }
+}
+
+/// Where somebody looks who is told that something lacks in a node: at its key, or at its first.
+fn lacking<'n, 'i>(key: Option<&'n Marked<'i>>, node: &'n Marked<'i>) -> &'n Marked<'i> {
+    match key {
+        Some(key) if !matches!(node.data, YamlData::Value(Scalar::String(_))) => key,
+        _ => first(node),
+    }
+}
+
+/// Whether a node is a list or a mapping, and not an empty one.
+fn holds_something(node: &Marked) -> bool {
+    !std::ptr::eq(first(node), node)
+}
+
+/// The first key of a mapping, the first item of a list; of anything else itself.
+fn first<'n, 'i>(node: &'n Marked<'i>) -> &'n Marked<'i> {
+    let next = match &node.data {
+        YamlData::Mapping(map) => map.iter().next().map(|(key, _)| key),
+        YamlData::Sequence(list) => list.first(),
+        _ => None,
+    };
+    next.unwrap_or(node)
 }
 
 /// A field that can be taken out of a piece of YAML.
@@ -297,7 +326,15 @@ mod tests {
         check(&["rails", "knife_rail", "left_end"], &Part::Within(4..6), "mm");
         check(&["rails", "knife_rail", "zone"], &Part::Within(2..3), "b");
         check(&["steps", "1", "text"], &Part::Value, "two");
-        check(&["rails", "knife_rail"], &Part::Value, "{ left_end: 300 mm, zone: \"a b\" }");
+    }
+
+    #[test]
+    fn a_list_or_a_mapping_is_shown_at_its_key_or_its_first() {
+        check(&["rails", "knife_rail"], &Part::Value, "knife_rail");
+        check(&["rails"], &Part::Value, "rails");
+        check(&["steps"], &Part::Value, "steps");
+        check(&["steps", "1"], &Part::Value, "text");
+        check(&[], &Part::Value, "name");
     }
 
     #[test]

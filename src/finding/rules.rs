@@ -57,6 +57,42 @@ fn one_of(names: &[String]) -> Words {
     all.reduce(joined).unwrap_or_else(|| Words::foreign("``"))
 }
 
+/// What stands in a file, from the reader's own words.
+fn shape_found(words: &str) -> Words {
+    let (kind, value) = words.split_once(' ').unwrap_or((words, ""));
+    let value = value.trim_matches(['`', '"']);
+    let valued = |key| Words::new(key, &[("value", value.into())]);
+    match kind {
+        "sequence" => Words::of("shape-list"),
+        "map" => Words::of("shape-mapping"),
+        "string" => valued("shape-the-text"),
+        "integer" => valued("shape-the-number"),
+        "floating" => Words::new("shape-the-number", &[("value", number_in(value).into())]),
+        "boolean" => valued("shape-the-truth"),
+        "unit" | "Option" => Words::of("shape-nothing"),
+        _ => Words::new("shape-other", &[("words", words.into())]),
+    }
+}
+
+/// The number in ``point `1.5` ``.
+fn number_in(words: &str) -> &str {
+    words.split('`').nth(1).unwrap_or(words)
+}
+
+/// What belongs there, from the reader's own words.
+fn shape_expected(words: &str) -> Words {
+    let key = match words {
+        "a string" => "shape-text",
+        "a sequence" => "shape-list",
+        "a boolean" => "shape-truth",
+        "a map" | "names with a value each" => "shape-mapping",
+        _ if words.starts_with("struct ") => "shape-mapping",
+        _ if ["u8", "u16", "u32", "u64", "usize", "i64"].contains(&words) => "shape-count",
+        _ => return Words::new("shape-other", &[("words", words.into())]),
+    };
+    Words::of(key)
+}
+
 /// Rules of reading: YAML and its shape.
 impl Findings {
     /// The text is not YAML.
@@ -94,7 +130,11 @@ impl Findings {
 
     /// A list where text belongs, or the like.
     pub fn wrong_shape(&mut self, at: &Place, found: &str, expected: &str) {
-        self.error("wrong-shape", at, &[("expected", expected.into()), ("found", found.into())]);
+        let (found, expected) = (shape_found(found), shape_expected(expected));
+        let remedy = expected.way_out();
+        let parts =
+            [("expected", expected.into()), ("found", found.into()), ("remedy", remedy.into())];
+        self.error("wrong-shape", at, &parts);
     }
 }
 
@@ -248,7 +288,9 @@ impl Findings {
 impl Findings {
     /// Text that is no quantity.
     pub fn bad_quantity(&mut self, at: &Place, error: &BadMeasure) {
-        self.error("bad-quantity", at, &[("words", error.kind.words().into())]);
+        let words = error.kind.words();
+        let remedy = words.way_out();
+        self.error("bad-quantity", at, &[("words", words.into()), ("remedy", remedy.into())]);
     }
 
     /// A length where a torque belongs, and the like.

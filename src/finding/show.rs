@@ -10,7 +10,7 @@ use annotate_snippets::{AnnotationKind, Group, Level, Origin, Renderer, Snippet}
 use serde::Serialize;
 
 use super::place::Marks;
-use super::{Findings, Severity};
+use super::{Finding, Findings, Severity};
 use crate::language::Language;
 
 /// Texts of the files findings point into, by path inside the plant.
@@ -44,52 +44,87 @@ pub fn located<'a>(findings: &'a Findings, texts: &Texts, language: Language) ->
 }
 
 /// A finding with the bytes it points at; none for a file as a whole.
-struct Placed<'a, 't> {
-    located: Located<'a>,
+pub(super) struct Placed<'a, 't> {
+    pub(super) finding: &'a Finding,
+    pub(super) located: Located<'a>,
+    /// Column behind its last letter on that line.
+    pub(super) end: usize,
     shown: Option<(&'t str, Range<usize>)>,
 }
 
-/// All findings by file and then by position; each text is made out once.
-fn placed<'a, 't>(
+/// All findings by file and then by position. Each text is made out once, and walked through once:
+/// the time grows with the files and the findings, and not with one times the other.
+pub(super) fn placed<'a, 't>(
     findings: &'a Findings,
     texts: &'t Texts,
     language: Language,
 ) -> Vec<Placed<'a, 't>> {
     let mut marks = Marks::new();
-    let mut lines: BTreeMap<&str, Vec<usize>> = BTreeMap::new();
-    let mut all = Vec::new();
-    for finding in findings.iter() {
-        let file = &*finding.place.file;
-        let text = texts.get(file).filter(|_| finding.place.spot != super::Spot::File);
-        let shown = text.map(|text| (&**text, finding.place.locate_with(text, &mut marks)));
-        let (mut line, mut column) = (0, 0);
-        if let Some((text, range)) = &shown {
-            let starts = lines.entry(file).or_insert_with(|| starts_of_lines(text));
-            line = starts.partition_point(|start| *start <= range.start);
-            let start = starts.get(line.saturating_sub(1)).copied().unwrap_or(0);
-            column = text.get(start..range.start).unwrap_or_default().chars().count() + 1;
-        }
+    let mut all: Vec<_> = findings
+        .iter()
+        .map(|finding| {
+            let file = &*finding.place.file;
+            let text = texts.get(file).filter(|_| finding.place.spot != super::Spot::File);
+            let shown = text.map(|text| {
+                let range = finding.place.locate_with(text, &mut marks);
+                (&**text, first_line(text, range))
+            });
+            (finding, shown)
+        })
+        .collect();
+    all.sort_by(|(a, its), (b, others)| {
+        let start = |shown: &Option<(&str, Range<usize>)>| shown.as_ref().map(|it| it.1.start);
+        let key = |one: &'a Finding| &*one.place.file;
+        (key(a), start(its), a.rule).cmp(&(key(b), start(others), b.rule))
+    });
+    let mut walk = Walk::default();
+    let place = |(finding, shown): (&'a Finding, Option<(&'t str, Range<usize>)>)| {
+        let (line, column) = match &shown {
+            Some((text, range)) => walk.to(&finding.place.file, text, range.start),
+            None => (0, 0),
+        };
+        let letters = shown.as_ref().and_then(|(text, range)| text.get(range.clone()));
+        let end = column + letters.map_or(0, |letters| letters.chars().count());
         let located = Located {
             rule: finding.rule,
             severity: finding.severity,
-            file,
+            file: &finding.place.file,
             line,
             column,
             message: finding.message(language),
             way_out: finding.way_out(language),
         };
-        all.push(Placed { located, shown });
+        Placed { finding, located, end, shown }
+    };
+    all.into_iter().map(place).collect()
+}
+
+/// Counts lines and letters through one file after the other, always forwards.
+#[derive(Default)]
+struct Walk<'a> {
+    file: &'a str,
+    at: usize,
+    line: usize,
+    column: usize,
+}
+
+impl<'a> Walk<'a> {
+    /// Line and column, from 1, of a byte; bytes of a file come in their order.
+    fn to(&mut self, file: &'a str, text: &str, byte: usize) -> (usize, usize) {
+        if self.line == 0 || self.file != file {
+            *self = Walk { file, at: 0, line: 1, column: 1 };
+        }
+        let passed = text.get(self.at..byte).unwrap_or_default();
+        let feeds = passed.matches('\n').count();
+        if feeds > 0 {
+            self.line += feeds;
+            self.column = 1;
+        }
+        let last = passed.rsplit('\n').next().unwrap_or_default();
+        self.column += last.chars().count();
+        self.at = byte;
+        (self.line, self.column)
     }
-    all.sort_by(|a, b| key(&a.located).cmp(&key(&b.located)));
-    all
-}
-
-fn key<'l>(located: &'l Located) -> (&'l str, usize, usize, &'l str) {
-    (located.file, located.line, located.column, located.rule)
-}
-
-fn starts_of_lines(text: &str) -> Vec<usize> {
-    std::iter::once(0).chain(text.match_indices('\n').map(|(at, _)| at + 1)).collect()
 }
 
 /// All findings as text with carets, by file and then by position; ends with a line feed.
@@ -108,7 +143,7 @@ pub fn text(findings: &Findings, texts: &Texts, language: Language) -> String {
 }
 
 fn group<'a>(placed: &'a Placed, language: Language) -> Group<'a> {
-    let Placed { located, shown } = placed;
+    let Placed { located, shown, .. } = placed;
     let level = match located.severity {
         Severity::Error => Level::ERROR.with_name(language.word("finding-error")),
         Severity::Warning => Level::WARNING.with_name(language.word("finding-warning")),
@@ -118,7 +153,6 @@ fn group<'a>(placed: &'a Placed, language: Language) -> Group<'a> {
         Level::HELP.with_name(language.word("finding-help")).message(visible(&located.way_out));
     match shown {
         Some((text, range)) => {
-            let range = first_line(text, range.clone());
             let start = text[..range.start].rfind('\n').map_or(0, |at| at + 1);
             let end = text[range.end..].find('\n').map_or(text.len(), |at| range.end + at);
             if end - start > LONGEST_LINE {
@@ -139,7 +173,7 @@ fn group<'a>(placed: &'a Placed, language: Language) -> Group<'a> {
 /// The part of a range that stands on its first line.
 fn first_line(text: &str, range: Range<usize>) -> Range<usize> {
     let piece = &text[range.clone()];
-    range.start..range.start + piece.find('\n').unwrap_or(piece.len())
+    range.start..range.start + piece.lines().next().unwrap_or_default().len()
 }
 
 /// Control characters shown as escapes, so that a file cannot play with the reader's terminal.

@@ -209,7 +209,7 @@ fn accepts(findings: &mut Findings, plant: &Plant, roles: &[String]) {
     let (at, accepts) =
         (plant.facts.place.at("accepts_deviation"), &plant.facts.body.accepts_deviation);
     if !roles.contains(&accepts.default) {
-        findings.unknown_role(&at, &accepts.default, roles);
+        findings.unknown_role(&at.at("default"), &accepts.default, roles);
     }
     let known: Vec<&str> = plant.procedures.keys().map(String::as_str).collect();
     for (procedure, role) in accepts.by_procedure.iter() {

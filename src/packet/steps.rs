@@ -101,8 +101,10 @@ pub(super) fn step(
     let at = Place::block(file, text.block.clone());
     let heading = Place::bytes(file, text.heading.clone());
     let is_changed = source.is_changed;
-    let mut writer = Writer { findings, facts, at: &at, entry: &text.facts, is_changed };
-    (writer.step(source, text, number), heading)
+    let (at, heading_at, entry) = (&at, &heading, &text.facts);
+    let mut writer = Writer { findings, facts, at, heading_at, entry, is_changed };
+    let step = writer.step(source, text, number);
+    (step, heading)
 }
 
 struct Writer<'a, 'f> {
@@ -110,6 +112,8 @@ struct Writer<'a, 'f> {
     facts: &'a Facts<'f>,
     /// The block of facts.
     at: &'a Place,
+    /// The words of the heading.
+    heading_at: &'a Place,
     entry: &'a StepEntry,
     /// Whether the crew has changed before this procedure.
     is_changed: bool,
@@ -184,7 +188,7 @@ impl Writer<'_, '_> {
         let reads = |of: &Option<String>| of.as_deref() == Some("zero");
         let is_read = self.entry.reading.as_ref().is_some_and(|reading| reads(&reading.of));
         if self.entry.stage == Stage::Verify && !is_read {
-            self.findings.zero_not_read(self.at);
+            self.findings.zero_not_read(&self.at.at("stage"));
         }
     }
 
@@ -382,7 +386,7 @@ impl Writer<'_, '_> {
                     Braces::Bad { range, why } => {
                         self.findings.bad_braces(&at.within(range), &Words::of(why))
                     }
-                    Braces::Name { name, range } => self.known(&at.within(range), &name),
+                    Braces::Name { name, inner, .. } => self.known(&at.within(inner), &name),
                 }
             }
         }
@@ -418,11 +422,12 @@ impl Writer<'_, '_> {
             return;
         }
         let stage = self.entry.stage;
-        let brings = |mark: &&Mark| !matches!(mark, Mark::MaterialIn | Mark::Run);
+        let brings = |mark: &Mark| !matches!(mark, Mark::MaterialIn | Mark::Run);
+        let mut marks = self.entry.marks.iter().enumerate();
         if [Verify, TryOut, Inspect, ClearPeople].contains(&stage) {
-            self.findings.second_person_missing(self.at, stage);
-        } else if let Some(mark) = self.entry.marks.iter().find(brings) {
-            self.findings.second_person_missing(self.at, mark);
+            self.findings.second_person_missing(&self.at.at("stage"), stage);
+        } else if let Some((index, mark)) = marks.find(|(_, mark)| brings(mark)) {
+            self.findings.second_person_missing(&self.at.at("marks").item(index), mark);
         }
     }
 
@@ -452,7 +457,7 @@ impl Writer<'_, '_> {
             }
         }
         if signs.is_empty() {
-            self.findings.unsigned_step(self.at);
+            self.findings.unsigned_step(self.heading_at);
         } else {
             self.second_person(&signs);
             self.authorised(title);

@@ -29,7 +29,10 @@ fn signers(findings: &mut Findings, plant: &Plant) -> TrustList {
     let (list, errors) = TrustList::parse(text);
     let lines = lines(text);
     for error in errors {
-        let at = Place::bytes(&file, line(&lines, error.line));
+        let line = line(&lines, error.line);
+        let written = text.get(line.clone()).unwrap_or_default();
+        let part = error.fault.part_of(&String::from_utf8_lossy(written));
+        let at = Place::bytes(&file, line.start + part.start..line.start + part.end);
         findings.bad_signer(&at, error.fault.code(), &error.fault.words());
     }
     list

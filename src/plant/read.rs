@@ -31,7 +31,7 @@ pub fn yaml_file<T: DeserializeOwned>(
     file: &Arc<str>,
     text: &str,
 ) -> Option<T> {
-    read(findings, &Place::top(file), text, text, 0)
+    read(findings, &Place::top(file), text, text, Before::NOTHING)
 }
 
 /// Reads a file whose texts were put into one language; `text` is what was written.
@@ -41,7 +41,7 @@ pub(super) fn yaml_in_one_language<T: DeserializeOwned>(
     text: &str,
     resolved: &str,
 ) -> Option<T> {
-    read(findings, &Place::top(file), text, resolved, 0)
+    read(findings, &Place::top(file), text, resolved, Before::NOTHING)
 }
 
 /// Reads a block of YAML inside a file.
@@ -51,9 +51,20 @@ pub fn yaml_block<T: DeserializeOwned>(
     text: &str,
     block: Range<usize>,
 ) -> Option<T> {
-    let yaml = text.get(block.clone())?;
-    let start = block.start;
-    read(findings, &Place::block(file, block), yaml, yaml, start)
+    let (before, yaml) = (text.get(..block.start)?, text.get(block.clone())?);
+    let before = Before { bytes: before.len(), lines: before.matches('\n').count() };
+    read(findings, &Place::block(file, block), yaml, yaml, before)
+}
+
+/// What stands in the file before a piece of YAML.
+#[derive(Clone, Copy)]
+struct Before {
+    bytes: usize,
+    lines: usize,
+}
+
+impl Before {
+    const NOTHING: Before = Before { bytes: 0, lines: 0 };
 }
 
 /// Reads YAML; faults of the text are found in what was `written`, those of a field by its path.
@@ -62,15 +73,17 @@ fn read<T: DeserializeOwned>(
     top: &Place,
     written: &str,
     yaml: &str,
-    offset: usize,
+    before: Before,
 ) -> Option<T> {
+    let offset = before.bytes;
     if let Some(at) = too_deep(yaml) {
         let words = Words::new("yaml-too-deep", &[("most", DEEPEST.into())]);
         findings.not_yaml(&Place::bytes(&top.file, offset + at..offset + at + 1), &words);
         return None;
     }
     if let Some(words) = grows(yaml) {
-        findings.not_yaml(&Place::bytes(&top.file, offset..offset + 1), &words);
+        let at = offset + yaml.find('*').unwrap_or(0);
+        findings.not_yaml(&Place::bytes(&top.file, at..at + 1), &words);
         return None;
     }
     let first = match parse::<T>(yaml) {
@@ -79,7 +92,7 @@ fn read<T: DeserializeOwned>(
     };
     // Text that is no YAML at all has one fault, whatever the typed reading stumbled over.
     if let Err(error) = serde_yaml::from_str::<serde_yaml::Value>(written) {
-        Fault::of_text(&error, written).report(findings, top, offset);
+        Fault::of_text(&error, written, before.lines).report(findings, top, offset);
         return None;
     }
     let mut rest = yaml.to_owned();
@@ -241,14 +254,14 @@ impl Fault {
     }
 
     /// What is wrong with the YAML as YAML.
-    fn of_text(error: &serde_yaml::Error, yaml: &str) -> Fault {
+    fn of_text(error: &serde_yaml::Error, yaml: &str, lines_before: usize) -> Fault {
         let at = error.location().map_or(0, |place| place.index()).min(yaml.len());
         let kind = match kind_of(&error.to_string(), at) {
             Kind::Twice { key, .. } => {
                 let at = second_place(yaml, at, &key);
                 Kind::Twice { key, at }
             }
-            _ => Kind::Syntax { message: error.to_string(), at },
+            _ => Kind::Syntax { message: in_file(&error.to_string(), lines_before), at },
         };
         Fault { path: Vec::new(), kind }
     }
@@ -265,9 +278,8 @@ impl Fault {
             Kind::Variant { value, known } => findings.unknown_word(&at, value, known),
             Kind::Type { found, expected } => findings.wrong_shape(&at, found, expected),
             Kind::Syntax { message, at } => {
-                let spot = offset + at;
-                findings
-                    .not_yaml(&Place::bytes(&top.file, spot..spot + 1), &Words::foreign(message));
+                let place = Place::bytes(&top.file, offset + at..offset + at + 1);
+                findings.not_yaml(&place, &Words::foreign(message));
             }
         }
     }
@@ -315,6 +327,23 @@ fn without(yaml: &str, path: &[String]) -> Option<String> {
         None => blank,
     };
     Some(format!("{}{blank}{}", yaml.get(..range.start)?, yaml.get(range.end..)?))
+}
+
+/// The reader's words with lines of the file; the first place is where the caret stands.
+fn in_file(message: &str, lines_before: usize) -> String {
+    let mut pieces = message.split(" at line ");
+    let mut said = pieces.next().unwrap_or_default().to_owned();
+    for (index, piece) in pieces.enumerate() {
+        let (line, rest) = piece.split_once(" column ").unwrap_or((piece, ""));
+        let column = rest.bytes().take_while(u8::is_ascii_digit).count();
+        let (column, rest) = rest.split_at(column);
+        if index > 0 {
+            let line = line.parse::<usize>().unwrap_or(0) + lines_before;
+            said += &format!(" at line {line} column {column}");
+        }
+        said += rest;
+    }
+    said
 }
 
 /// Where a key stands for the second time; the reader only says where its mapping begins.
@@ -407,7 +436,7 @@ mod tests {
         let text = JOB.replace("to: b", "too: b\nshift: [1]\nordre: y");
         check::<JobFile>(
             &text,
-            &[("unknown-key", 4, 1), ("wrong-shape", 5, 8), ("unknown-key", 6, 1)],
+            &[("unknown-key", 4, 1), ("wrong-shape", 5, 1), ("unknown-key", 6, 1)],
         );
     }
 
@@ -482,13 +511,21 @@ mod tests {
     fn a_missing_key_hides_no_other_fault() {
         check::<StockFile>(
             "films:\n  f: { name: n, rolls: [] }\n  g: { nam: n, rolls: [] }\nfoil: 1\n",
-            &[("missing-key", 2, 6), ("unknown-key", 3, 8), ("unknown-key", 4, 1)],
+            &[("missing-key", 2, 3), ("unknown-key", 3, 8), ("unknown-key", 4, 1)],
         );
     }
 
     #[test]
     fn a_key_that_stands_twice_is_found() {
         check::<JobFile>(&format!("{JOB}to: c\n"), &[("key-twice", 9, 1)]);
+    }
+
+    #[test]
+    fn places_in_the_words_of_the_reader_are_lines_of_the_file() {
+        let said = "did not find `]` at line 3 column 7, while parsing a list at line 2 column 11";
+        let expected = "did not find `]`, while parsing a list at line 12 column 11";
+        assert_eq!(super::in_file(said, 10), expected);
+        assert_eq!(super::in_file("no place", 10), "no place");
     }
 
     #[test]

@@ -61,7 +61,7 @@ pub struct StepText {
     pub title: String,
     /// Heading as an identifier: lower case, hyphens.
     pub slug: String,
-    /// Bytes of the heading.
+    /// Bytes of the heading's words.
     pub heading: Range<usize>,
     /// Prose, Markdown with `{{ name }}`.
     pub text: String,
@@ -269,7 +269,8 @@ fn step(
     section: &Section,
     comments: &[Allow],
 ) -> Option<StepText> {
-    let heading_at = Place::bytes(file, section.heading.clone());
+    let heading = title_range(text, &section.heading);
+    let heading_at = Place::bytes(file, heading.clone());
     let title = title(text, section, comments);
     let slug = slug(&title);
     if slug.is_empty() || title.contains("{{") {
@@ -283,7 +284,6 @@ fn step(
     let facts = read::yaml_block(findings, file, text, yaml.clone());
     let names = names(findings, file, text, section, comments);
     let text = shown(text, prose, comments);
-    let heading = section.heading.clone();
     Some(StepText { title, slug, heading, text, names, block: yaml.clone(), facts: facts? })
 }
 
@@ -329,12 +329,13 @@ fn names_in(
             Braces::Name { range, .. } => (range, None),
             Braces::Bad { range, why } => (range, Some(*why)),
         };
-        let range = piece.start + range.start..piece.start + range.end;
+        let in_file = |range: &Range<usize>| piece.start + range.start..piece.start + range.end;
+        let range = in_file(range);
         let in_code = code.iter().any(|code| code.start <= range.start && range.end <= code.end);
         let why = why.or(in_code.then_some("braces-in-code"));
         match (why, brace) {
             (Some(why), _) => findings.bad_braces(&Place::bytes(file, range), &Words::of(why)),
-            (None, Braces::Name { name, .. }) => names.push((name, range)),
+            (None, Braces::Name { name, inner, .. }) => names.push((name, in_file(&inner))),
             (None, Braces::Bad { .. }) => {}
         }
     }
@@ -402,7 +403,7 @@ mod tests {
         assert_eq!((slide.title.as_str(), slide.slug.as_str()), ("Slide it", "slide-it"));
         assert_eq!(slide.facts.needs, EnergyState::Isolated);
         assert_eq!(slide.names[0].0, "strip");
-        assert_eq!(&text[slide.names[0].1.clone()], "{{ strip }}");
+        assert_eq!(&text[slide.names[0].1.clone()], "strip");
         assert_eq!((look.slug.as_str(), look.text.as_str()), ("look-again", "After."));
     }
 

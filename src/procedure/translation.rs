@@ -4,7 +4,7 @@
 //! alone, so that no translation can change what is safe. A translation that does not say the same
 //! things as its source, step by step and value by value, is refused.
 
-use std::collections::BTreeSet;
+use std::collections::{BTreeMap, BTreeSet};
 use std::ops::Range;
 use std::sync::Arc;
 
@@ -103,7 +103,8 @@ pub fn parse(
     let mut steps = Vec::new();
     for section in &sections {
         let title = text::title(text, section, &comments);
-        let at = Place::bytes(file, section.heading.clone());
+        let heading = text::title_range(text, &section.heading);
+        let at = Place::bytes(file, heading.clone());
         if title.is_empty() || title.contains("{{") {
             findings.bad_heading(&at, &title);
         }
@@ -114,7 +115,7 @@ pub fn parse(
         let texts = read::yaml_block(findings, file, text, yaml.clone());
         steps.push(Said {
             title,
-            heading: section.heading.clone(),
+            heading,
             names: text::names(findings, file, text, section, &comments),
             text: text::shown(text, prose, &comments),
             block: yaml.clone(),
@@ -235,14 +236,17 @@ impl Check<'_> {
                         self.findings.bad_braces(&at.within(range), &Words::of(why));
                     }
                 }
-                self.same_values(&at, &said.title, &names_of(source), &names_of(own));
+                let own = names_of(own).map(|(name, range)| (name, at.within(range)));
+                let source = names_of(source).map(|(name, _)| name).collect();
+                self.same_values(&at, &said.title, &source, &own.collect());
             }
         }
-        let names = |names: &[(String, Range<usize>)]| -> BTreeSet<String> {
-            names.iter().map(|(name, _)| name.clone()).collect()
-        };
-        let at = Place::bytes(&self.translation.file, said.heading.clone());
-        self.same_values(&at, &said.title, &names(&step.names), &names(&said.names));
+        let file = &self.translation.file;
+        let own = said.names.iter().cloned();
+        let own = own.map(|(name, range)| (name, Place::bytes(file, range))).collect();
+        let source = step.names.iter().map(|(name, _)| name.clone()).collect();
+        let at = Place::bytes(file, said.heading.clone());
+        self.same_values(&at, &said.title, &source, &own);
     }
 
     fn same_values(
@@ -250,11 +254,11 @@ impl Check<'_> {
         at: &Place,
         title: &str,
         source: &BTreeSet<String>,
-        own: &BTreeSet<String>,
+        own: &BTreeMap<String, Place>,
     ) {
-        if let Some(name) = source.difference(own).next() {
+        if let Some(name) = source.iter().find(|name| !own.contains_key(*name)) {
             self.findings.translation_lacks_value(at, title, name);
-        } else if let Some(name) = own.difference(source).next() {
+        } else if let Some((name, at)) = own.iter().find(|(name, _)| !source.contains(*name)) {
             self.findings.translation_adds_value(at, title, name);
         }
     }
@@ -297,11 +301,10 @@ fn by_key<'a>(
     ]
 }
 
-/// The names of values in a text.
-fn names_of(text: &str) -> BTreeSet<String> {
-    let names = braces(text).into_iter().filter_map(|brace| match brace {
-        Braces::Name { name, .. } => Some(name),
+/// The names of values in a text, with their bytes.
+fn names_of(text: &str) -> impl Iterator<Item = (String, Range<usize>)> {
+    braces(text).into_iter().filter_map(|brace| match brace {
+        Braces::Name { name, inner, .. } => Some((name, inner)),
         Braces::Bad { .. } => None,
-    });
-    names.collect()
+    })
 }

@@ -14,6 +14,8 @@ pub enum Braces {
         name: String,
         /// Bytes from the first to the last brace.
         range: Range<usize>,
+        /// Bytes of the name alone.
+        inner: Range<usize>,
     },
     /// Braces that hold no name.
     Bad {
@@ -41,9 +43,12 @@ pub fn braces(text: &str) -> Vec<Braces> {
             break;
         };
         let range = at..inner_start + length + 2;
-        let name = text[inner_start..inner_start + length].trim();
+        let between = &text[inner_start..inner_start + length];
+        let name = between.trim();
+        let start = inner_start + between.len() - between.trim_start().len();
         found.push(if name.split('.').all(is_name) {
-            Braces::Name { name: name.to_owned(), range: range.clone() }
+            let inner = start..start + name.len();
+            Braces::Name { name: name.to_owned(), range: range.clone(), inner }
         } else {
             let why = "braces-without-name";
             Braces::Bad { range: range.clone(), why }
@@ -64,7 +69,7 @@ pub fn fill(text: &str, values: &BTreeMap<String, String>) -> String {
     let mut filled = String::new();
     let mut from = 0;
     for brace in braces(text) {
-        let Braces::Name { name, range } = brace else { continue };
+        let Braces::Name { name, range, .. } = brace else { continue };
         let Some(value) = values.get(&name) else { continue };
         filled += &text[from..range.start];
         filled += value;
@@ -78,7 +83,7 @@ pub fn rename(text: &str, name_of: impl Fn(&str) -> String) -> String {
     let mut renamed = String::new();
     let mut from = 0;
     for brace in braces(text) {
-        let Braces::Name { name, range } = brace else { continue };
+        let Braces::Name { name, range, .. } = brace else { continue };
         let new = name_of(&name);
         if new != name {
             renamed += &text[from..range.start];
@@ -111,8 +116,9 @@ mod tests {
         let expected = [("strip", "{{ strip }}"), ("knife_rail.hex_key", "{{knife_rail.hex_key}}")];
         assert_eq!(found.len(), expected.len());
         for (brace, (name, written)) in found.iter().zip(expected) {
-            let Braces::Name { name: found, range } = brace else { panic!("{brace:?}") };
+            let Braces::Name { name: found, range, inner } = brace else { panic!("{brace:?}") };
             assert_eq!((found.as_str(), &text[range.clone()]), (name, written));
+            assert_eq!(&text[inner.clone()], name);
         }
     }
 

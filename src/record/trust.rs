@@ -9,6 +9,7 @@
 //! lost would not count either. So a revocation is ours, and has one.
 
 use std::collections::{BTreeMap, BTreeSet};
+use std::ops::Range;
 
 use chrono::{DateTime, FixedOffset, NaiveDate};
 
@@ -113,6 +114,25 @@ impl TrustFault {
             TrustFault::KeyType(_) | TrustFault::Key(_) => "signers-key",
             TrustFault::KeyShared(..) => "key-shared",
         }
+    }
+
+    /// The part of a line that it is about: the name in front, where no other is.
+    pub fn part_of(&self, line: &str) -> Range<usize> {
+        let found = |part: &str| line.rfind(part).map(|at| at..at + part.len());
+        let part = match self {
+            TrustFault::Option(text)
+            | TrustFault::Namespace(text)
+            | TrustFault::Time(text)
+            | TrustFault::KeyType(text) => found(text),
+            TrustFault::OptionTwice(name) => found(name),
+            TrustFault::Order => found("valid-before"),
+            TrustFault::Key(_) | TrustFault::KeyShared(..) => {
+                line.split(' ').nth(3).and_then(found)
+            }
+            _ => None,
+        };
+        let name = line.find(' ').unwrap_or(line.len());
+        part.filter(|part| !part.is_empty()).unwrap_or(0..name)
     }
 
     /// What is wrong, for people.

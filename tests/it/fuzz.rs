@@ -3,6 +3,8 @@
 //!
 //! Good texts are changed at random, the same way in every run.
 
+mod plants;
+
 use std::collections::BTreeMap;
 use std::hint::black_box;
 use std::ops::Range;

@@ -35,6 +35,7 @@ mod publish;
 mod readme;
 mod register;
 mod reuse;
+mod sarif;
 mod tamper;
 
 /// A module that nobody declares is a test that nobody runs.

@@ -45,22 +45,28 @@ stop-position-missing = { $name } kann sich bewegen, und nichts sagt, wo es vor 
 ## Rules of powered movement with a guard open: UK HSE, printing machinery, an analogy.
 not-hold-to-run = die Tippsteuerung ist `{ $held }`, keine Steuerung mit selbsttätiger Rückstellung
     .way-out = `held: hold-to-run` schreiben, wenn die Steuerung die Bewegung beim Loslassen sofort anhält (UK HSE, Druckmaschinen)
+    .why = Bei offener Schutzeinrichtung muss Loslassen genügen, um die Bewegung anzuhalten (UK HSE, Druckmaschinen).
 inching-too-far = die Tippsteuerung bewegt { $most }, das ist mehr als { $limit }
     .way-out = auf 25 mm je Druck oder 1 m/min begrenzen, höchstens 75 mm oder 5 m/min (UK HSE, Druckmaschinen)
+    .why = Bei offener Schutzeinrichtung muss eine Bewegung zu kurz und zu langsam sein, um eine Hand einzuziehen (UK HSE, Druckmaschinen).
 inching-not-measured = `{ $most }` ist weder eine Länge je Druck noch eine Geschwindigkeit
     .way-out = `most: 25 mm` oder `most: 1 m/min` schreiben
 
 ## Rules of the lockout program, 29 CFR 1910.147(c)(4) and (c)(6).
 inspection-missing = keine regelmäßige Prüfung der Sperrung dieser Maschine ist aufgeschrieben
     .way-out = prüfen und `lockout_inspection: {"{"} date, inspector, people {"}"}` ergänzen (29 CFR 1910.147(c)(6)(i)-(ii))
+    .why = Einmal im Jahr muss jemand nachsehen, ob noch so gesperrt wird, wie es geschrieben steht (29 CFR 1910.147(c)(6)(i)).
 inspection-over = die Sperrung von { $machine } wurde am { $date } geprüft, mehr als 12 Monate vor diesem Auftrag
     .way-out = erneut prüfen und den neuen Tag schreiben (29 CFR 1910.147(c)(6)(i))
+    .why = Einmal im Jahr muss jemand nachsehen, ob noch so gesperrt wird, wie es geschrieben steht (29 CFR 1910.147(c)(6)(i)).
 inspector-among-people = { $inspector } prüft und gehört zu denen, die geprüft werden
     .way-out = eine befugte Person prüfen lassen, die diese Anweisung nicht anwendet (29 CFR 1910.147(c)(6)(i)(A))
 nobody-enforces = nichts sagt, wer die Sperranweisungen durchsetzt
     .way-out = `enforced_by: ...` mit den Mitteln ergänzen (29 CFR 1910.147(c)(4)(ii))
+    .why = Eine Anweisung muss sagen, womit sie durchgesetzt wird (29 CFR 1910.147(c)(4)(ii)).
 no-intended-use = die Sperranweisung `{ $procedure }` sagt nicht, wofür sie ist
     .way-out = `use: ...` bei ihren Angaben ergänzen (29 CFR 1910.147(c)(4)(ii)(A))
+    .why = Wer sperrt, muss wissen, für welche Arbeit diese Anweisung reicht (29 CFR 1910.147(c)(4)(ii)(A)).
 
 ## Parts of the above.
 magnitude-voltage = eine Spannung, `400 V`

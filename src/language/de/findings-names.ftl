@@ -29,16 +29,22 @@ unknown-repeat = ein Schritt kann sich hier nicht über `{ $word }` wiederholen
     .way-out = { $nearest }
 recipe-not-for-machine = das Rezept `{ $recipe }` ist nicht für `{ $machine }` gemacht
     .way-out = ein anderes Rezept wählen, oder die Maschine bei `machines` des Rezepts eintragen
+    .why = Eine andere Maschine hat andere Grenzen, und ihre Einstellungen hat niemand erprobt.
 procedure-does-not-fit = die Anweisung `{ $procedure }` braucht { $lacks }, und diese Maschine hat das nicht
     .way-out = sie in `changeover` weglassen, oder beschreiben, was fehlt
+    .why = Schritte für etwas, das die Maschine nicht hat, sind nicht auszuführen, und niemand könnte sie unterschreiben.
 bad-domain = `{ $domain }` ist keine Domäne
     .way-out = in Kleinbuchstaben schreiben, wie in Mail-Adressen: hall2.example
+    .why = Unterschriften werden für diesen Namen geleistet: eine andere Schreibweise ist ein anderer Zweck.
 bad-address = `{ $address }` ist keine Adresse einer Website
     .way-out = schreiben, wo die Website veröffentlicht ist, ohne Schrägstrich am Ende: https://changeover.plant.example
+    .why = Ein gedrucktes Blatt trägt diese Adresse jahrelang.
 bad-person = `{ $id }` kann keine Kennung einer Person sein
     .way-out = Buchstaben, Ziffern und . _ @ + - wie in einer Mail-Adresse verwenden
+    .why = Eine Person wird unter diesem Namen in der Liste der Schlüssel gefunden, in der jede Zeile an ihren Leerzeichen zerlegt wird.
 person-twice = `{ $id }` steht zweimal da
     .way-out = eine Person, ein Eintrag: alle Rollen in ihn setzen
+    .why = Zwei Einträge könnten einer Person zweierlei Rollen geben.
 
 ## Parts of the above.
 lacks-rail = eine Schiene `{ $rail }`

@@ -1,6 +1,6 @@
 ## Rules of values: quantities, names, days.
 bad-quantity = { $words }
-    .way-out = eine Zahl und eine Einheit schreiben: 56 mm, 2 1/4 in, 9.5 N·m, ±0.5 mm
+    .way-out = { $remedy }
 wrong-dimension = gefundene Größe: { $found }; gebraucht wird: { $wanted }
     .way-out = die Einheit oder die Formel prüfen
 not-a-count = hier wird eine ganze Zahl ohne Einheit gebraucht
@@ -9,14 +9,19 @@ not-positive = { $what } muss über null liegen
     .way-out = einen Wert über null schreiben
 bad-name = `{ $name }` kann kein Name in Formeln sein
     .way-out = Kleinbuchstaben, Ziffern und Unterstriche verwenden, mit einem Buchstaben beginnen
+    .why = Formeln finden einen Wert über seinen Namen und unterscheiden Namen von Funktionen und Einheiten.
 name-twice = `{ $name }` ist Eingabewert und Einstellwert
     .way-out = einem der beiden einen anderen Namen geben
+    .why = Von zwei Werten unter einem Namen weiß niemand, welcher gemeint ist.
 bad-day = `{ $text }` ist kein Tag
     .way-out = Jahr, Monat und Tag schreiben: 2026-11-26
+    .why = Tage werden miteinander verglichen, also muss jeder auf nur eine Weise zu lesen sein.
 bad-time = `{ $text }` ist keine Uhrzeit mit Zeitverschiebung
     .way-out = so schreiben: 2026-11-25T14:10:00+01:00
+    .why = Ohne Abstand zu UTC ist eine Zeit anderswo ein anderer Augenblick.
 empty-text = `{ $key }` sagt nichts
     .way-out = schreiben, was jemand an der Maschine wissen muss
+    .why = Ein leerer Text gilt sonst als Antwort.
 unknown-unit = `{ $unit }` ist hier keine bekannte Einheit
     .way-out = { $nearest }
 

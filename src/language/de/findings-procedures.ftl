@@ -1,6 +1,7 @@
 ## Rules of procedures as text.
 no-front-matter = eine Anweisung beginnt mit ihren Angaben zwischen zwei Zeilen aus ---
     .way-out = die Datei mit ---, id, title, revision, date, author, reason, --- beginnen
+    .why = Ein Paket nennt, wer jede Anweisung geschrieben hat, wann und warum.
 no-steps = diese Anweisung hat keinen Schritt
     .way-out = für jeden Schritt eine Überschrift der zweiten Ebene (##) schreiben
 heading-twice = ein anderer Schritt heißt auch `{ $title }`

@@ -43,6 +43,7 @@ heads-without-head = `heads` gehört zu `each: head`
 ## Rules of instruments and screws.
 same-name = ein anderes Messgerät heißt auch `{ $name }`: ein Blatt zeigt nur den Namen
     .way-out = jedem einen eigenen Namen geben
+    .why = Ein Blatt zeigt nur den Namen, und es würde das falsche Messmittel genommen.
 not-a-range = das ist kein Bereich
     .way-out = als 0 to 400 mm schreiben
 ends-swapped = es würde enden, bevor es beginnt

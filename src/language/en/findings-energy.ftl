@@ -45,22 +45,28 @@ stop-position-missing = { $name } can move, and nothing says where it must stand
 ## Rules of powered movement with a guard open: UK HSE, printing machinery, an analogy.
 not-hold-to-run = the inching control is `{ $held }`, not hold-to-run
     .way-out = write `held: hold-to-run`, when the control stops the movement as soon as it is let go (UK HSE, printing machinery)
+    .why = With a guard open, letting go must be enough to stop the movement (UK HSE, printing machinery).
 inching-too-far = the inching control moves { $most }, which is more than { $limit }
     .way-out = limit it to 25 mm a press or 1 m/min, at most 75 mm or 5 m/min (UK HSE, printing machinery)
+    .why = With a guard open, a movement must be too short and too slow to draw a hand in (UK HSE, printing machinery).
 inching-not-measured = `{ $most }` is neither a length a press nor a speed
     .way-out = write `most: 25 mm` or `most: 1 m/min`
 
 ## Rules of the lockout program, 29 CFR 1910.147(c)(4) and (c)(6).
 inspection-missing = no periodic inspection of this machine's lockout is written down
     .way-out = inspect it and add `lockout_inspection: {"{"} date, inspector, people {"}"}` (29 CFR 1910.147(c)(6)(i)-(ii))
+    .why = Once a year somebody has to look whether people still lock out as it is written (29 CFR 1910.147(c)(6)(i)).
 inspection-over = the lockout of { $machine } was inspected on { $date }, more than 12 months before this job
     .way-out = inspect it again and write the new day (29 CFR 1910.147(c)(6)(i))
+    .why = Once a year somebody has to look whether people still lock out as it is written (29 CFR 1910.147(c)(6)(i)).
 inspector-among-people = { $inspector } inspects and is one of those who are inspected
     .way-out = let an authorised person inspect who does not use this procedure (29 CFR 1910.147(c)(6)(i)(A))
 nobody-enforces = nothing says who enforces the lockout procedures
     .way-out = add `enforced_by: ...` with the means (29 CFR 1910.147(c)(4)(ii))
+    .why = A procedure must say by what means it is enforced (29 CFR 1910.147(c)(4)(ii)).
 no-intended-use = the lockout procedure `{ $procedure }` does not say what it is for
     .way-out = add `use: ...` to its facts (29 CFR 1910.147(c)(4)(ii)(A))
+    .why = Who locks out has to know for which work this procedure is enough (29 CFR 1910.147(c)(4)(ii)(A)).
 
 ## Parts of the above.
 magnitude-voltage = a voltage, `400 V`

@@ -29,16 +29,22 @@ unknown-repeat = a step cannot repeat over `{ $word }` here
     .way-out = { $nearest }
 recipe-not-for-machine = the recipe `{ $recipe }` is not made for `{ $machine }`
     .way-out = choose another recipe, or list the machine under `machines` of the recipe
+    .why = Another machine has other limits, and its settings were never tried.
 procedure-does-not-fit = the procedure `{ $procedure }` needs { $lacks }, which this machine has not
     .way-out = leave it out of `changeover`, or describe what is missing
+    .why = Steps for something that the machine has not cannot be done, and nobody could sign them.
 bad-domain = `{ $domain }` is not a domain
     .way-out = write it in small letters, as in mail addresses: hall2.example
+    .why = Signatures are made for this name: another spelling is another purpose.
 bad-address = `{ $address }` is not an address of a site
     .way-out = write where the site is published, without a slash at the end: https://changeover.plant.example
+    .why = A printed sheet carries this address for years.
 bad-person = `{ $id }` cannot be the identifier of a person
     .way-out = use letters, digits and . _ @ + - as in a mail address
+    .why = A person is found by this name in the list of keys, where each line is taken apart at its spaces.
 person-twice = `{ $id }` stands twice
     .way-out = one person, one entry: put all roles into it
+    .why = Two entries could give one person two sets of roles.
 
 ## Parts of the above.
 lacks-rail = a rail `{ $rail }`

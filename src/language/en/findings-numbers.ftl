@@ -1,6 +1,6 @@
 ## Rules of values: quantities, names, days.
 bad-quantity = { $words }
-    .way-out = write a number and a unit: 56 mm, 2 1/4 in, 9.5 N·m, ±0.5 mm
+    .way-out = { $remedy }
 wrong-dimension = this is { $found }, { $wanted } is needed
     .way-out = check the unit, or the formula
 not-a-count = a whole number without a unit is needed here
@@ -9,14 +9,19 @@ not-positive = { $what } must be above zero
     .way-out = write a value above zero
 bad-name = `{ $name }` cannot be a name in formulas
     .way-out = use small letters, digits and underscores, beginning with a letter
+    .why = Formulas find a value by its name, and tell names from functions and units.
 name-twice = `{ $name }` is an input and a setting
     .way-out = give one of the two another name
+    .why = Of two values under one name nobody knows which one is meant.
 bad-day = `{ $text }` is not a day
     .way-out = write year, month and day: 2026-11-26
+    .why = Days are compared with each other, so each must be readable in one way only.
 bad-time = `{ $text }` is not a time with its offset
     .way-out = write it as 2026-11-25T14:10:00+01:00
+    .why = Without its offset a time is another moment in another place.
 empty-text = `{ $key }` says nothing
     .way-out = write what a person at the machine needs to know
+    .why = An empty text passes for an answer.
 unknown-unit = `{ $unit }` is not a unit known here
     .way-out = { $nearest }
 

@@ -1,6 +1,7 @@
 ## Rules of procedures as text.
 no-front-matter = a procedure begins with its facts between two lines of ---
     .way-out = begin the file with ---, id, title, revision, date, author, reason, ---
+    .why = A packet names who wrote each procedure, when and why.
 no-steps = this procedure has no step
     .way-out = write a heading of the second level (##) for each step
 heading-twice = another step is called `{ $title }` too

@@ -43,6 +43,7 @@ heads-without-head = `heads` belongs to `each: head`
 ## Rules of instruments and screws.
 same-name = another instrument is called `{ $name }` too: a sheet shows the name alone
     .way-out = give each its own name
+    .why = A sheet shows the name alone, and the wrong instrument would be taken.
 not-a-range = this is not a range
     .way-out = write it as 0 to 400 mm
 ends-swapped = it would end before it begins

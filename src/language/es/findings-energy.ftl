@@ -45,22 +45,28 @@ stop-position-missing = { $name } puede moverse, y nada dice dónde debe quedar 
 ## Rules of powered movement with a guard open: UK HSE, printing machinery, an analogy.
 not-hold-to-run = el mando de avance a impulsos es `{ $held }`, no de acción mantenida
     .way-out = escriba `held: hold-to-run`, si el mando para el movimiento en cuanto se suelta (UK HSE, máquinas de imprimir)
+    .why = Con un resguardo abierto, soltar debe bastar para parar el movimiento (UK HSE, máquinas de imprimir).
 inching-too-far = el mando de avance a impulsos mueve { $most }, que es más de { $limit }
     .way-out = limítelo a 25 mm por pulsación o 1 m/min, como máximo 75 mm o 5 m/min (UK HSE, máquinas de imprimir)
+    .why = Con un resguardo abierto, un movimiento debe ser demasiado corto y lento para arrastrar una mano (UK HSE, máquinas de imprimir).
 inching-not-measured = `{ $most }` no es ni una longitud por pulsación ni una velocidad
     .way-out = escriba `most: 25 mm` o `most: 1 m/min`
 
 ## Rules of the lockout program, 29 CFR 1910.147(c)(4) and (c)(6).
 inspection-missing = no hay anotada ninguna inspección periódica del bloqueo de esta máquina
     .way-out = inspecciónelo y añada `lockout_inspection: {"{"} date, inspector, people {"}"}` (29 CFR 1910.147(c)(6)(i)-(ii))
+    .why = Una vez al año alguien debe mirar si se sigue bloqueando como está escrito (29 CFR 1910.147(c)(6)(i)).
 inspection-over = el bloqueo de { $machine } se inspeccionó el { $date }, más de 12 meses antes de este trabajo
     .way-out = inspecciónelo de nuevo y escriba el nuevo día (29 CFR 1910.147(c)(6)(i))
+    .why = Una vez al año alguien debe mirar si se sigue bloqueando como está escrito (29 CFR 1910.147(c)(6)(i)).
 inspector-among-people = { $inspector } inspecciona y es una de las personas inspeccionadas
     .way-out = haga inspeccionar a una persona autorizada que no use este procedimiento (29 CFR 1910.147(c)(6)(i)(A))
 nobody-enforces = nada dice quién hace cumplir los procedimientos de bloqueo
     .way-out = añada `enforced_by: ...` con los medios (29 CFR 1910.147(c)(4)(ii))
+    .why = Un procedimiento debe decir con qué medios se hace cumplir (29 CFR 1910.147(c)(4)(ii)).
 no-intended-use = el procedimiento de bloqueo `{ $procedure }` no dice para qué es
     .way-out = añada `use: ...` a sus datos (29 CFR 1910.147(c)(4)(ii)(A))
+    .why = Quien bloquea debe saber para qué trabajo basta este procedimiento (29 CFR 1910.147(c)(4)(ii)(A)).
 
 ## Parts of the above.
 magnitude-voltage = una tensión, `400 V`

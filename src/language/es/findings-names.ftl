@@ -29,16 +29,22 @@ unknown-repeat = aquí un paso no puede repetirse por `{ $word }`
     .way-out = { $nearest }
 recipe-not-for-machine = la receta `{ $recipe }` no está hecha para `{ $machine }`
     .way-out = elija otra receta, o añada la máquina en `machines` de la receta
+    .why = Otra máquina tiene otros límites, y sus ajustes no se han probado nunca.
 procedure-does-not-fit = el procedimiento `{ $procedure }` necesita { $lacks }, y esta máquina no lo tiene
     .way-out = quítelo de `changeover`, o describa lo que falta
+    .why = Los pasos para algo que la máquina no tiene no se pueden hacer, y nadie podría firmarlos.
 bad-domain = `{ $domain }` no es un dominio
     .way-out = escríbalo en minúsculas, como en las direcciones de correo: hall2.example
+    .why = Las firmas se hacen para este nombre: otra grafía es otro fin.
 bad-address = `{ $address }` no es la dirección de un sitio
     .way-out = escriba dónde se publica el sitio, sin barra al final: https://changeover.plant.example
+    .why = Una hoja impresa lleva esta dirección durante años.
 bad-person = `{ $id }` no puede ser el identificador de una persona
     .way-out = use letras, cifras y . _ @ + - como en una dirección de correo
+    .why = Una persona se encuentra por este nombre en la lista de claves, donde cada línea se separa por sus espacios.
 person-twice = `{ $id }` aparece dos veces
     .way-out = una persona, una entrada: ponga en ella todas las funciones
+    .why = Dos entradas podrían dar a una persona dos juegos de roles.
 
 ## Parts of the above.
 lacks-rail = un riel `{ $rail }`

@@ -1,6 +1,6 @@
 ## Rules of values: quantities, names, days.
 bad-quantity = { $words }
-    .way-out = escriba un número y una unidad: 56 mm, 2 1/4 in, 9.5 N·m, ±0.5 mm
+    .way-out = { $remedy }
 wrong-dimension = magnitud encontrada: { $found }; magnitud necesaria: { $wanted }
     .way-out = revise la unidad, o la fórmula
 not-a-count = aquí hace falta un número entero sin unidad
@@ -9,14 +9,19 @@ not-positive = { $what } debe ser mayor que cero
     .way-out = escriba un valor mayor que cero
 bad-name = `{ $name }` no puede ser un nombre en fórmulas
     .way-out = use minúsculas, cifras y guiones bajos, empezando por una letra
+    .why = Las fórmulas encuentran un valor por su nombre, y distinguen nombres de funciones y unidades.
 name-twice = `{ $name }` es una entrada y un ajuste
     .way-out = dé otro nombre a uno de los dos
+    .why = De dos valores con un mismo nombre nadie sabe cuál se quiere decir.
 bad-day = `{ $text }` no es un día
     .way-out = escriba año, mes y día: 2026-11-26
+    .why = Los días se comparan entre sí, y cada uno debe poder leerse de una sola manera.
 bad-time = `{ $text }` no es una hora con su desfase
     .way-out = escríbala así: 2026-11-25T14:10:00+01:00
+    .why = Sin su desfase, una hora es otro momento en otro lugar.
 empty-text = `{ $key }` no dice nada
     .way-out = escriba lo que necesita saber una persona en la máquina
+    .why = Un texto vacío pasa por una respuesta.
 unknown-unit = `{ $unit }` no es una unidad conocida aquí
     .way-out = { $nearest }
 

@@ -1,6 +1,7 @@
 ## Rules of procedures as text.
 no-front-matter = un procedimiento empieza con sus datos entre dos líneas de ---
     .way-out = empiece el archivo con ---, id, title, revision, date, author, reason, ---
+    .why = Un paquete nombra quién escribió cada procedimiento, cuándo y por qué.
 no-steps = este procedimiento no tiene ningún paso
     .way-out = escriba un título de segundo nivel (##) para cada paso
 heading-twice = otro paso se llama también `{ $title }`

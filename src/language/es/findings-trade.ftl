@@ -43,6 +43,7 @@ heads-without-head = `heads` va con `each: head`
 ## Rules of instruments and screws.
 same-name = otro instrumento se llama también `{ $name }`: una hoja muestra solo el nombre
     .way-out = dé a cada uno su propio nombre
+    .why = Una hoja muestra solo el nombre, y se tomaría el instrumento equivocado.
 not-a-range = esto no es un intervalo
     .way-out = escríbalo como 0 to 400 mm
 ends-swapped = terminaría antes de empezar

@@ -4,8 +4,9 @@ use include_dir::{Dir, include_dir};
 use serde::Serialize;
 
 use super::markup::marked;
-use crate::finding::rules::policy::{JUSTIFIABLE, WARNINGS};
-use crate::language;
+use crate::finding::Severity;
+use crate::finding::catalogue::{self, catalogue};
+use crate::language::Language;
 
 /// What `check` prints of a plant with this one fault, a file a rule.
 static SHOWN: Dir = include_dir!("$CARGO_MANIFEST_DIR/site/handbook/findings");
@@ -27,6 +28,8 @@ pub(super) struct Rule {
     pub says: String,
     /// How to mend it, as HTML.
     pub way_out: String,
+    /// Why it is a rule, as HTML.
+    pub why: String,
     /// How it looks; may be empty.
     pub shown: &'static str,
 }
@@ -40,26 +43,27 @@ impl Rule {
 
 /// Every rule, by topic.
 pub(super) fn rules() -> Vec<Rule> {
-    let texts = language::explained("findings-");
-    let rules = texts.into_iter().map(|text| Rule {
-        topic: text.topic.replace('-', " "),
-        warns: WARNINGS.contains(&&*text.key),
-        justifiable: JUSTIFIABLE
-            .iter()
-            .find(|(rule, _)| *rule == text.key)
-            .map_or("", |(_, why)| *why),
-        shown: shown(&text.key),
-        says: marked(&text.message),
-        message: text.message,
-        way_out: marked(&text.way_out),
-        name: text.key,
-    });
-    rules.collect()
+    catalogue().iter().map(shown_rule).collect()
+}
+
+fn shown_rule(rule: &catalogue::Rule) -> Rule {
+    let message = rule.message(Language::English);
+    Rule {
+        name: rule.id.to_owned(),
+        topic: rule.topic.replace('-', " "),
+        warns: rule.severity == Severity::Warning,
+        justifiable: rule.justifiable.unwrap_or_default(),
+        says: marked(&message),
+        message,
+        way_out: marked(&rule.way_out(Language::English)),
+        why: marked(&rule.why(Language::English)),
+        shown: shown(rule.id),
+    }
 }
 
 /// The names of all rules.
 pub fn rule_names() -> Vec<String> {
-    rules().into_iter().map(|rule| rule.name).collect()
+    catalogue().iter().map(|rule| rule.id.to_owned()).collect()
 }
 
 fn shown(rule: &str) -> &'static str {

@@ -1,7 +1,7 @@
 //! Rules of the machine's energy: sources, isolating devices, zeros, hot parts, inspection.
 
 use super::Fault::{Do, Edit};
-use super::{JOB, LOCKOUT, MACHINE, PLANT, Row, found, row};
+use super::{JOB, LOCKOUT, MACHINE, PLANT, Row, row};
 use crate::plant::Plant;
 
 /// Puts a source before the air, in lines 45 and on; `facts` begin in line 55.
@@ -196,7 +196,7 @@ fn what_is_just_allowed_has_no_finding() {
     let clean = |make: fn(&Plant)| {
         let plant = Plant::small();
         make(&plant);
-        assert_eq!(found(&plant), []);
+        assert_eq!(plant.run(&["check", "PLANT", "--json"]).ends(0).stdout, "[]\n");
     };
     clean(|plant| hot(plant, "51", "surface: bare-metal, lasts: 1 min"));
     clean(|plant| hot(plant, "120", "surface: bare-metal, lasts: 1 min, gloves: heat gloves"));

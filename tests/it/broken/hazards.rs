@@ -27,7 +27,7 @@ pub const ROWS: &[Row] = &[
             FILE,
             b"hazards:\n  burns:\n    hazard: Hot\n    consequence: Burns\n    avoid: Wait\n",
         ),
-        &[("missing-key", FILE, 3)],
+        &[("missing-key", FILE, 2)],
     ),
     row(
         Write(

@@ -128,7 +128,7 @@ pub const ROWS: &[Row] = &[
         Do(|plant| group(plant, "  crew: [t.one$]\n  primary: t.one$\n")),
         &[("group-of-one", JOB, 11)],
     ),
-    row(Do(|plant| group(plant, CHANGE)), &[("missing-key", JOB, 11)]),
+    row(Do(|plant| group(plant, CHANGE)), &[("missing-key", JOB, 10)]),
     row(
         Do(|plant| {
             let firm = "contractors: [{ firm: F, told_by: l.two$ }]\n";

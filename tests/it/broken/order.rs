@@ -125,7 +125,7 @@ pub const ROWS: &[Row] = &[
             "marks: [first-piece]\nsign: { performed: technician, verified: quality }",
             "marks: [first-piece]\nsign: { verified: quality }",
         ),
-        &[("second-person-missing", FIRST, 33)],
+        &[("second-person-missing", FIRST, 39)],
     ),
     row(Do(|plant| material(plant, "")), &[("line-not-cleared", KNIVES, 28)]),
     // What is marked as cleared and cleaned is seen by one person only.
@@ -134,7 +134,7 @@ pub const ROWS: &[Row] = &[
             mustard(plant);
             material(plant, "marks: [line-cleared, cleaned]\n");
         }),
-        &[("second-person-missing", KNIVES, 17)],
+        &[("second-person-missing", KNIVES, 25)],
     ),
     row(
         Do(|plant| {

@@ -96,7 +96,7 @@ pub const ROWS: &[Row] = &[
     ),
     row(
         Do(|plant| translated(plant, "Haga 20 ciclos.", "Haga {{ strip }} ciclos.")),
-        &[("translation-adds-value", FIRST, 10)],
+        &[("translation-adds-value", FIRST, 11)],
     ),
     row(
         Do(|plant| {
@@ -135,7 +135,7 @@ pub const ROWS: &[Row] = &[
             ("procedure-not-translated", "instructions/release-from-lockout.md", 3),
             ("procedure-not-translated", "instructions/release-to-production.md", 3),
             ("procedure-not-translated", "instructions/stored-energy.md", 3),
-            ("text-not-translated", MACHINE, 3),
+            ("text-not-translated", MACHINE, 2),
         ],
     ),
     row(
