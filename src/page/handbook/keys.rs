@@ -268,6 +268,7 @@ mod tests {
                         "rails by name: mapping at-rails".to_owned(),
                     ]
                 ),
+                ("order[]", vec!["at whole number ".to_owned()]),
                 (
                     "rails.<name>",
                     vec![
@@ -275,7 +276,6 @@ mod tests {
                         "side left, right ".to_owned(),
                     ]
                 ),
-                ("order[]", vec!["at whole number ".to_owned()]),
                 ("rails.<name>.fixed[]", vec!["at whole number ".to_owned()]),
             ]
         );
