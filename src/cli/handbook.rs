@@ -8,6 +8,7 @@ use super::{Answer, Cli};
 use crate::failure::Failure;
 use crate::language::Language;
 use crate::page::handbook::{self, Command, Known};
+use crate::plant::schema;
 use crate::publish::{self, Tree};
 
 /// From the root of a handbook to the site that it is part of.
@@ -50,7 +51,7 @@ pub(super) fn beside(site: &mut Tree) {
 }
 
 fn known() -> Known {
-    Known { commands: commands(), schemas: Vec::new() }
+    Known { commands: commands(), schemas: schema::all() }
 }
 
 /// Every command with its help.

@@ -22,11 +22,12 @@ const size = (name) => statSync(join(site, name)).size;
 const bySize = (names) => names.toSorted((one, two) => size(one) - size(two));
 const chapters = pages.filter((name) => !/[/\\]|^(index|search|commands)\.html$/.test(name));
 const findings = of('findings').filter((name) => !name.endsWith('index.html'));
-// Contents, commands, search, findings; the shortest and the longest chapter and finding.
+// Contents, commands, search, lists; the shortest and the longest of chapters, findings and keys.
 const ends = (names) => [bySize(names)[0], bySize(names).at(-1)];
+const keys = of('keys').filter((name) => !name.endsWith('index.html'));
 const kinds = [
   'index.html', 'commands.html', 'search.html', join('findings', 'index.html'),
-  ...ends(chapters), ...ends(findings),
+  join('keys', 'index.html'), ...ends(chapters), ...ends(findings), ...ends(keys),
 ];
 
 test('there are chapters, commands, and a page for each finding', () => {
@@ -97,6 +98,7 @@ test('a key, a command and a finding are found by their names', async () => {
   try {
     for (const [words, place] of [
       ['accepts_deviation', 'files.html#the-plant'],
+      ['machine rails spacing', join('keys', 'machine.html#at-rails')],
       ['checkpoint prints', 'commands.html#checkpoint'],
       ['not-isolated', 'findings/not-isolated.html'],
     ]) {

@@ -143,6 +143,9 @@ fn id_of(path: &str) -> String {
 fn form<'s>(whole: &'s Value, schema: &'s Value) -> Form<'s> {
     let schema = resolved(whole, schema);
     let plain = |words: &str| Form { words: words.to_owned(), inside: None };
+    if let Some(mapping) = mapping_or_text(whole, schema) {
+        return Form { words: "text, or a mapping".to_owned(), inside: Some((mapping, "")) };
+    }
     if let Some(words) = one_of(schema) {
         return Form { words, inside: None };
     }
@@ -172,10 +175,26 @@ fn form<'s>(whole: &'s Value, schema: &'s Value) -> Form<'s> {
     })
 }
 
+/// The mapping of a choice between a mapping and a text.
+fn mapping_or_text<'s>(whole: &'s Value, schema: &'s Value) -> Option<&'s Value> {
+    let own: Vec<&Value> = choices(schema).map(|one| resolved(whole, one)).collect();
+    let is_text = |one: &&&Value| may_be(one, "string") && one.get("const").is_none();
+    own.iter().find(is_text)?;
+    own.into_iter().find(|one| one.get("properties").is_some())
+}
+
+fn choices(schema: &Value) -> impl Iterator<Item = &Value> {
+    let of = |key: &str| schema.get(key).and_then(Value::as_array).into_iter().flatten();
+    of("anyOf").chain(of("oneOf")).filter(|one| text(one, "type") != "null")
+}
+
 /// What a reference names; of a choice that may also be nothing, the other.
 fn resolved<'s>(whole: &'s Value, schema: &'s Value) -> &'s Value {
-    let choices = schema.get("anyOf").and_then(Value::as_array).into_iter().flatten();
-    let choice = choices.into_iter().find(|one| text(one, "type") != "null").unwrap_or(schema);
+    let mut choices = choices(schema);
+    let choice = match (choices.next(), choices.next()) {
+        (Some(one), None) => one,
+        _ => schema,
+    };
     let name = text(choice, "$ref").strip_prefix("#");
     name.and_then(|name| whole.pointer(name)).unwrap_or(choice)
 }
@@ -212,6 +231,7 @@ mod tests {
                 "id": { "type": ["string", "number"], "description": "Its name: `a`." },
                 "rails": { "additionalProperties": { "$ref": "#/$defs/Rail" }, "type": "object" },
                 "name": { "properties": { "en": {}, "es": {} }, "type": ["string", "object"] },
+                "order": { "items": { "oneOf": [{ "type": "string" }, { "$ref": "#/$defs/Fixed" }] } },
             },
             "$defs": {
                 "Rail": { "type": "object", "properties": {
@@ -244,9 +264,11 @@ mod tests {
                     vec![
                         "!id text ".to_owned(),
                         "name text, in one or more languages ".to_owned(),
+                        "order list: text, or a mapping at-order".to_owned(),
                         "rails by name: mapping at-rails".to_owned(),
                     ]
                 ),
+                ("order[]", vec!["at whole number ".to_owned()]),
                 (
                     "rails.<name>",
                     vec![
