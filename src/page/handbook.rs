@@ -48,7 +48,7 @@ const PARTS: [Part; 5] = [
     ("Begin", &chapters!["first-plant" "limits"]),
     (
         "Write",
-        &chapters!["files" "quantities" "layouts" "instruments" "procedures" "reuse" "redline" "writing" "languages"],
+        &chapters!["files" "quantities" "layouts" "instruments" "procedures" "reuse" "edit" "import" "redline" "writing" "languages"],
     ),
     ("Keep safe", &chapters!["safety" "lockout" "groups" "hazards"]),
     ("Print, fill in, sign", &chapters!["paper" "tablet" "signing" "approvals"]),
