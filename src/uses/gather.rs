@@ -403,7 +403,11 @@ impl<'a> Walk<'a> {
 }
 
 /// Says of each place where a thing stands whether anything that can reach it uses it.
-fn judge<'a>(plant: &'a Plant, packets: &'a BTreeMap<String, Arc<Packet>>, things: &mut Things<'a>) {
+fn judge<'a>(
+    plant: &'a Plant,
+    packets: &'a BTreeMap<String, Arc<Packet>>,
+    things: &mut Things<'a>,
+) {
     let reach = Reach::of(plant);
     for thing in things.values_mut().flat_map(BTreeMap::values_mut) {
         let by: BTreeSet<Who> = thing.uses.iter().map(|one| one.by).collect();

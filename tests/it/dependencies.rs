@@ -12,7 +12,7 @@ use crate::plant::root;
 /// Fifteen are those of Parquet, without Arrow and compression; half of them only on other systems.
 /// Eleven are those of the server of `preview`: hyper, and tokio for one thread.
 /// Twenty read CSV files and workbooks (archives, XML, encodings), with the writer of the tests.
-const MOST_CRATES: usize = 280;
+const MOST_CRATES: usize = 272;
 
 fn deny() -> String {
     std::fs::read_to_string(root().join("deny.toml")).unwrap()
