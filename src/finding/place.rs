@@ -191,6 +191,15 @@ impl<'a> MarkedText<'a> {
         }
     }
 
+    /// The bytes of a field's whole value; none when it is not there.
+    pub(crate) fn value<S: AsRef<str>>(&self, path: &[S]) -> Option<Range<usize>> {
+        let mut node = self.top.as_ref()?;
+        for segment in path {
+            (_, node) = step_down(node, segment.as_ref())?;
+        }
+        Some(self.span(node))
+    }
+
     /// A node as it is written.
     pub(crate) fn text(&self, node: &Marked) -> &'a str {
         self.yaml.get(self.span(node)).unwrap_or_default()

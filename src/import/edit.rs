@@ -1,6 +1,6 @@
 //! The text of a recipe with other values in it: comments, order and everything else stay as they are.
 
-use crate::finding::place::{MarkedText, Part};
+use crate::finding::place::MarkedText;
 
 /// A value to be put in: the way to its field, and what stands there from now on, as YAML.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -22,12 +22,12 @@ impl Edit {
     }
 }
 
-/// The text with every edit made. All fields must be there: a field that is not is answered with its
-/// parent, which the caller notices when it reads the text again.
-pub(super) fn edited(text: &str, edits: &[Edit]) -> String {
+/// The text with every edit made. All fields must be there: one that is not stays away, which the
+/// caller notices when it reads the text again.
+pub(super) fn edited<'e>(text: &str, edits: &'e [Edit]) -> String {
     let marked = MarkedText::of(text);
-    let place = |edit: &Edit| marked.locate(&edit.path, &Part::Value);
-    let mut places: Vec<_> = edits.iter().map(|edit| (place(edit), edit.yaml.as_str())).collect();
+    let place = |edit: &'e Edit| Some((marked.value(&edit.path)?, edit.yaml.as_str()));
+    let mut places: Vec<_> = edits.iter().filter_map(place).collect();
     places.sort_by_key(|(range, _)| range.start);
     let (mut edited, mut from) = (String::new(), 0);
     for (range, yaml) in places {

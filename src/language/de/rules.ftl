@@ -14,6 +14,7 @@ rules-why-order = Was vorher auf der Linie war, darf nicht in das nächste Produ
 rules-why-policy = Wer eine Regel abschwächt, steht mit seinem Namen dafür ein, auf Zeit, und nur wo es Ermessen gibt.
 rules-why-procedures = Jeder Schritt wird an seiner Überschrift gefunden, an seinem Platz unterschrieben und in seinem Block ausgefüllt.
 rules-why-reading = Was nicht zu lesen ist, wird nicht geraten: ein stillschweigend übergangener Schlüssel ist eine Einstellung, die niemand vornimmt.
+rules-why-redline = Wer ein altes Blatt liest, muss erkennen können, dass der Text geändert wurde, wann und warum.
 rules-why-register = Was freigegeben und geprüft wurde, muss Jahre später zu zeigen sein, ohne dass man jemandem glauben muss.
 rules-why-reuse = Ein Text gilt nur dann für viele Maschinen, wenn jede Stelle gesagt ist, die sich unterscheidet, und alles zu sehen ist, was wegblieb.
 rules-why-safety = Eine Quelle, die niemand sperrt, entlädt oder nachweist, kann sich bewegen, während jemand hineingreift (29 CFR 1910.147(d)).

@@ -14,6 +14,7 @@ rules-why-order = What was on the line before must not get into the next product
 rules-why-policy = Who lowers a rule answers for it by name, for a time, and only where it is a matter of judgement.
 rules-why-procedures = Each step is found by its heading, signed by its place and filled in by its block.
 rules-why-reading = What cannot be read is not guessed: a key that is passed over in silence is a setting that nobody makes.
+rules-why-redline = Who reads an old sheet must be able to tell that the text has changed, when, and why.
 rules-why-register = What was approved and inspected must be shown years later without believing anybody.
 rules-why-reuse = One text holds for many machines only when each place that differs is told, and everything that was left out is seen.
 rules-why-safety = A source that nobody locks, lets out or proves can move while somebody reaches in (29 CFR 1910.147(d)).

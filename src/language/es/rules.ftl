@@ -14,6 +14,7 @@ rules-why-order = Lo que estaba antes en la línea no debe llegar al producto si
 rules-why-policy = Quien rebaja una regla responde de ello con su nombre, por un tiempo, y solo donde es cuestión de criterio.
 rules-why-procedures = Cada paso se encuentra por su título, se firma por su lugar y se rellena por su bloque.
 rules-why-reading = Lo que no se puede leer no se adivina: una clave que se pasa por alto en silencio es un ajuste que nadie hace.
+rules-why-redline = Quien lee una hoja vieja debe poder saber que el texto cambió, cuándo y por qué.
 rules-why-register = Lo aprobado y lo inspeccionado debe poder mostrarse años después sin creer a nadie.
 rules-why-reuse = Un texto vale para muchas máquinas solo si se dice cada parte que cambia y se ve todo lo que se dejó fuera.
 rules-why-safety = Una fuente que nadie bloquea, descarga o comprueba puede moverse mientras alguien mete la mano (29 CFR 1910.147(d)).
