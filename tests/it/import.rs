@@ -303,7 +303,7 @@ fn what_the_mapping_says_wrong_is_said_with_its_line() {
     let say = |from: &str, to: &str, rule: &str, place: &str| check(one, (from, to), rule, place);
     say("pattern: small-pouch", "pattern: small-poch", "import-no-pattern", "map.yaml:1");
     say("  Width:", "  Widht:", "import-no-heading", "map.yaml:5");
-    say("is: name }", "is: left-out }", "import-no-column", "map.yaml:3");
+    say("is: name }", "is: left-out }", "import-no-column", "map.yaml:2");
     say("of: flat_width", "of: flat_widht", "import-not-in-pattern", "map.yaml:5");
     say("of: flat_width, ", "", "import-of-missing", "map.yaml:5");
     say("is: name }", "is: name, of: strip }", "import-of-idle", "map.yaml:4");
