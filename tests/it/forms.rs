@@ -123,7 +123,7 @@ fn the_checklist_has_every_step_with_the_energy_and_the_hazards_of_its_group() {
     each("checklist", |packet, page| {
         check_head(packet, page);
         let steps: Vec<&Step> = packet.steps.iter().collect();
-        let groups: Vec<&[&Step]> = steps.chunk_by(|one, two| one.is_beside(two)).collect();
+        let groups: Vec<&[&Step]> = steps.chunk_by(|a, b| a.procedure == b.procedure).collect();
         let (page, rest) = page.split_once("<h3 id=\"considered\">").unwrap_or((page, ""));
         let shown: Vec<&str> = page.split("<section class=\"group\">").skip(1).collect();
         assert_eq!(groups.len(), shown.len());

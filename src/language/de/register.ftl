@@ -120,6 +120,11 @@ register-withdrawn-by = zurückgezogen durch Eintrag { $entry }
 register-on-machine = an { $machine }
 register-of-procedure = Freigabe
 register-approvals-of-packet = Freigegeben
+register-approver = { $name } ({ $count ->
+    [one] 1 Text
+   *[other] { $count } Texte
+    })
+register-approvals-at-end = einzeln am Ende des Pakets
 register-more-texts = { $count } weitere: <code>witnessmark approve</code> zeigt alle.
 register-more-inspections = { $count } weitere: <code>witnessmark inspected</code> zeigt alle.
 register-more-entries = { $count ->

@@ -123,6 +123,11 @@ register-withdrawn-by = withdrawn by entry { $entry }
 register-on-machine = on { $machine }
 register-of-procedure = Approval
 register-approvals-of-packet = Approved
+register-approver = { $name } ({ $count ->
+    [one] 1 text
+   *[other] { $count } texts
+    })
+register-approvals-at-end = each at the end of the packet
 register-more-texts = { $count } more: <code>witnessmark approve</code> lists them all.
 register-more-inspections = { $count } more: <code>witnessmark inspected</code> lists them all.
 register-more-entries = { $count ->

@@ -123,6 +123,11 @@ register-withdrawn-by = retirado por el asiento { $entry }
 register-on-machine = en { $machine }
 register-of-procedure = Aprobación
 register-approvals-of-packet = Aprobado
+register-approver = { $name } ({ $count ->
+    [one] 1 texto
+   *[other] { $count } textos
+    })
+register-approvals-at-end = cada uno al final del paquete
 register-more-texts = { $count } más: <code>witnessmark approve</code> los muestra todos.
 register-more-inspections = { $count } más: <code>witnessmark inspected</code> las muestra todas.
 register-more-entries = { $count ->

@@ -20,7 +20,7 @@ pub(super) struct Sheet {
     groups: Vec<Group>,
 }
 
-/// The steps of one procedure that follow each other.
+/// The steps of one procedure that follow each other, in one use of it or more.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize)]
 struct Group {
     /// The procedure; none without steps.
@@ -44,6 +44,8 @@ struct Group {
 struct Line {
     number: u32,
     title: String,
+    /// Which use of its procedure begins here; empty where there is one alone.
+    which: String,
     /// BCP 47 tag of its texts; empty when they are in the packet's language.
     lang: String,
     /// Why it is not needed; empty for a step that is done.
@@ -60,7 +62,8 @@ type Worded<'a> = (&'a Step, &'a StepView);
 pub(super) fn sheet(packet: &Packet, view: &PacketView) -> Sheet {
     let held = Held::of(packet);
     let steps: Vec<Worded> = packet.steps.iter().zip(&view.steps).collect();
-    let groups = steps.chunk_by(|one, two| one.0.is_beside(two.0));
+    // Uses of a procedure that follow each other share a head: energy and hazards are the same kind.
+    let groups = steps.chunk_by(|one, two| one.0.procedure == two.0.procedure);
     let mut groups: Vec<Group> = groups.map(|steps| group(packet, &held, steps)).collect();
     let signs = most_frequent(&groups);
     for group in &mut groups {
@@ -90,23 +93,31 @@ fn group(packet: &Packet, held: &Held, steps: &[Worded]) -> Group {
     let numbers: Vec<u32> = steps.iter().map(|(step, _)| step.number).collect();
     let ends = numbers.first().zip(numbers.last());
     let shared = shared_signs(steps);
+    let uses = steps.iter().filter(|(_, view)| view.begins.is_some()).count();
+    let mut begins = steps.first().and_then(|(_, view)| view.begins.clone());
+    if let Some(begins) = begins.as_mut().filter(|_| uses > 1) {
+        // Where each use begins, its first line says which it is.
+        begins.remark.clear();
+    }
     Group {
-        begins: steps.first().and_then(|(_, view)| view.begins.clone()),
+        begins,
         numbers: brief::ranges(&numbers),
         needs: needs(steps),
         held: ends.map_or(vec![], |(first, last)| held.within(language, *first, *last)),
         hazards: brief::hazards(steps.iter().map(|(_, view)| *view)),
         signs: signs(language, &shared),
-        lines: steps.iter().map(|step| line(language, &shared, *step)).collect(),
+        lines: steps.iter().map(|step| line(language, &shared, *step, uses > 1)).collect(),
     }
 }
 
-fn line(language: Language, shared: &[Signed], (step, view): Worded) -> Line {
+fn line(language: Language, shared: &[Signed], (step, view): Worded, has_more_uses: bool) -> Line {
+    let begins = view.begins.as_ref().filter(|_| has_more_uses);
     let mut others = signed(step);
     others.retain(|sign| !shared.contains(sign));
     Line {
         number: step.number,
         title: view.title.clone(),
+        which: begins.map_or(String::new(), |part| part.remark.clone()),
         lang: view.lang.clone(),
         stays: view.stays.clone(),
         signs: signs(language, &others),

@@ -91,7 +91,9 @@ pub struct PacketView {
     pub kit: Vec<KitGroup>,
     /// Files the packet was made from.
     pub sources: Vec<SourceFile>,
-    /// Who approved what of them, where the plant asks for that.
+    /// Who approved how many of them, where the plant asks for that.
+    pub approvers: Vec<String>,
+    /// Who approved what of them.
     pub approvals: Vec<Fact>,
     /// Energy sources.
     pub energy: Vec<EnergySource>,
@@ -297,6 +299,7 @@ impl PacketView {
             hazards: grouped_hazards(&packet.hazards, language),
             kit: kit_groups(&packet.kit, language),
             sources: packet.sources.clone(),
+            approvers: approvers(&packet.approvals, language),
             approvals: packet.approvals.iter().map(|one| approval(one, language)).collect(),
             energy: packet.energy.iter().map(|source| energy_line(source, language)).collect(),
             lockout: energy::lockout(packet, language),
@@ -353,6 +356,21 @@ pub(super) fn cautions(packet: &Packet, issue: &PacketIssue, language: Language)
         language.text("packet-is-outdated", &[("issuer", (&packet.job.issued_by).into())])
     });
     draft.into_iter().chain(outdated).collect()
+}
+
+/// Who approved, with how many texts, in the order in which they first did.
+fn approvers(approvals: &[Approval], language: Language) -> Vec<String> {
+    let mut counts: Vec<(&str, usize)> = Vec::new();
+    for one in approvals {
+        match counts.iter_mut().find(|(by, _)| *by == one.by) {
+            Some((_, count)) => *count += 1,
+            None => counts.push((&one.by, 1)),
+        }
+    }
+    let said = counts.into_iter().map(|(by, count)| {
+        language.text("register-approver", &[("name", by.into()), ("count", count.into())])
+    });
+    said.collect()
 }
 
 /// Who approved a text, and when.

@@ -83,7 +83,8 @@ pub(crate) fn title(packet: &Packet, id: &str) -> Spoken {
     Spoken { text, lang: words::lang(language, packet.language) }
 }
 
-/// What tells a use of a procedure from others: what includes it, and values where it is used again.
+/// What tells a use of a procedure from others: its values where it is used again, else what includes
+/// it.
 pub(super) fn remark(packet: &Packet, step: &Step) -> String {
     let Some(part) = packet.order.iter().find(|part| is_of(step, part)) else {
         return String::new();
@@ -91,8 +92,7 @@ pub(super) fn remark(packet: &Packet, step: &Step) -> String {
     let uses = packet.order.iter().filter(|own| own.procedure == part.procedure).count();
     let inside = Some(named(packet, part)).filter(|_| part.by == NamedBy::Procedure);
     let given = Some(given(part)).filter(|given| uses > 1 && !given.is_empty());
-    let said: Vec<String> = inside.into_iter().chain(given).collect();
-    said.join("; ")
+    given.or(inside).unwrap_or_default()
 }
 
 /// What was considered, by its reason, in the order in which it would have come.
