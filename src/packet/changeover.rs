@@ -21,7 +21,7 @@ use crate::procedure::bound::{Bound, Value, is_quantity, kind_words};
 use crate::procedure::{Include, Procedure};
 
 /// How deep procedures may include each other.
-const DEEPEST: usize = 5;
+pub(crate) const DEEPEST: usize = 5;
 
 /// How many procedures a changeover may use, included ones counted.
 const MOST: usize = 300;

@@ -34,6 +34,7 @@ mod web;
 pub use again::{Memory, Packets, Work, packets};
 pub use approvals::{house, texts_to_approve};
 pub use assemble::assemble;
+pub(crate) use changeover::DEEPEST;
 pub use changes::{Changes, changes};
 pub use compute::{Computed, compute};
 pub use inspections::{Due, inspections, lockouts};

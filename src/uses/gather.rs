@@ -6,10 +6,13 @@ use std::sync::Arc;
 use super::{Home, Index, Kind, Thing, Use, Who};
 use crate::finding::Place;
 use crate::formula::Formula;
+use crate::packet::DEEPEST;
 use crate::packet::Packet;
 use crate::packet::model::SHIFT_CHANGE;
 use crate::plant::load::{Loaded, Plant};
-use crate::plant::shape::{LayoutEntry, MachineFile, RecipeFile, StepEntry, WebEntry};
+use crate::plant::shape::{
+    LayoutEntry, MachineFile, ParameterKind, RecipeFile, StepEntry, UseEntry, WebEntry,
+};
 use crate::procedure::values::{Braces, braces};
 use crate::procedure::{Procedure, StepText};
 
@@ -41,7 +44,12 @@ struct Walk<'a> {
     rails: BTreeMap<&'a str, (BTreeSet<&'a str>, BTreeSet<&'a str>)>,
     /// Settings that somebody sets by hand, which a step with `repeat: settings` goes through.
     by_hand: BTreeSet<&'a str>,
+    /// Values that places give to the parameters of each procedure.
+    given: Given<'a>,
 }
+
+/// By procedure and parameter, all values.
+type Given<'a> = BTreeMap<&'a str, BTreeMap<&'a str, BTreeSet<&'a str>>>;
 
 impl<'a> Walk<'a> {
     fn new(plant: &'a Plant) -> Walk<'a> {
@@ -54,7 +62,7 @@ impl<'a> Walk<'a> {
         let settings = plant.recipes.values().flat_map(|recipe| recipe.body.settings.iter());
         let by_hand = settings.filter(|(_, setting)| !setting.place.is_empty());
         let by_hand = by_hand.map(|(id, _)| id).collect();
-        Walk { plant, things: BTreeMap::new(), rails, by_hand }
+        Walk { plant, things: BTreeMap::new(), rails, by_hand, given: given(plant) }
     }
 
     /// Where everything stands that somebody has to write down before it can be used.
@@ -129,10 +137,25 @@ impl<'a> Walk<'a> {
 
     /// A use of something that stands somewhere; of nothing else, which the check has said.
     fn used(&mut self, kind: Kind, id: &str, by: Who<'a>, place: Place) {
-        let known = self.things.get_mut(&kind).and_then(|things| things.get_mut(id));
-        if let Some(thing) = known {
-            thing.uses.push(Use { by, place });
+        for id in self.meant(by, id) {
+            let known = self.things.get_mut(&kind).and_then(|things| things.get_mut(&id));
+            if let Some(thing) = known {
+                thing.uses.push(Use { by, place: place.clone() });
+            }
         }
+    }
+
+    /// What a name of a step means: itself, or where it begins with a parameter each of its values.
+    fn meant(&self, by: Who<'a>, name: &str) -> Vec<String> {
+        let (first, rest) = name.split_once('.').map_or((name, None), |(a, b)| (a, Some(b)));
+        let values = match by {
+            Who::Step { procedure, .. } => self.given.get(procedure).and_then(|own| own.get(first)),
+            _ => None,
+        };
+        let Some(values) = values else { return vec![name.to_owned()] };
+        let whole =
+            |value: &&str| rest.map_or((*value).to_owned(), |rest| format!("{value}.{rest}"));
+        values.iter().map(whole).collect()
     }
 
     /// A use of something that stands nowhere else: tools, parts.
@@ -157,6 +180,7 @@ impl<'a> Walk<'a> {
         };
         for (index, entry) in body.changeover.iter().enumerate() {
             self.used(Kind::Procedure, &entry.used.procedure, who, order.item(index));
+            self.told(who, &order.item(index).at("with"), &entry.used);
         }
         for (id, entry) in body.fasteners.iter() {
             if let Some(wrench) = &entry.wrench {
@@ -185,6 +209,20 @@ impl<'a> Walk<'a> {
         }
         if let Some(inching) = &body.inching {
             self.all(Kind::Energy, &inching.sources, who, &at.at("inching").at("sources"));
+        }
+    }
+
+    /// What the place that uses a procedure names in the values of its parameters.
+    fn told(&mut self, who: Who<'a>, at: &Place, used: &'a UseEntry) {
+        let Some(procedure) = self.plant.procedures.get(&used.procedure) else { return };
+        for (name, value) in used.with.iter() {
+            let kind = match procedure.front.parameters.get(name).map(|entry| entry.kind) {
+                Some(ParameterKind::Zone) => Kind::Zone,
+                Some(ParameterKind::Setting) => Kind::Setting,
+                Some(ParameterKind::Instrument) => Kind::Instrument,
+                _ => continue,
+            };
+            self.used(kind, value, who, at.at(name));
         }
     }
 
@@ -269,6 +307,12 @@ impl<'a> Walk<'a> {
 
     /// A name where a value belongs: `strip`, `strip.limits`, `machine.bore`, `knife_rail.hex_key`.
     fn value(&mut self, who: Who<'a>, place: Place, name: &str) {
+        for name in self.meant(who, name) {
+            self.value_named(who, place.clone(), &name);
+        }
+    }
+
+    fn value_named(&mut self, who: Who<'a>, place: Place, name: &str) {
         let Some((first, rest)) = name.split_once('.') else {
             self.used(Kind::Setting, name, who, place.clone());
             return self.used(Kind::Input, name, who, place);
@@ -331,10 +375,12 @@ impl<'a> Walk<'a> {
 
     fn step_facts(&mut self, who: Who<'a>, at: &Place, facts: &StepEntry) {
         if let Some(zone) = &facts.zone {
-            // A step may say the rail it works on, and means its zone.
-            let of_rail = self.rails.get(zone.as_str()).map(|(zones, _)| zones.clone());
-            for zone in of_rail.unwrap_or_else(|| BTreeSet::from([zone.as_str()])) {
-                self.used(Kind::Zone, zone, who, at.at("zone"));
+            for zone in self.meant(who, zone) {
+                // A step may say the rail it works on, and means its zone.
+                let of_rail = self.rails.get(zone.as_str()).map(|(zones, _)| zones.clone());
+                for zone in of_rail.unwrap_or_else(|| BTreeSet::from([zone.as_str()])) {
+                    self.used(Kind::Zone, zone, who, at.at("zone"));
+                }
             }
         }
         if let Some(reading) = &facts.reading {
@@ -399,6 +445,36 @@ impl<'a> Walk<'a> {
                 self.used(Kind::Procedure, SHIFT_CHANGE, Who::Job(id), at.key());
             }
         }
+    }
+}
+
+/// The values that places give to parameters. What an included procedure is told may be a parameter of
+/// the one around it, to the depth to which procedures may include each other.
+fn given(plant: &Plant) -> Given<'_> {
+    let mut given = Given::new();
+    for (id, procedure) in &plant.procedures {
+        for (name, entry) in procedure.front.parameters.iter() {
+            let values = given.entry(id).or_default().entry(name).or_default();
+            values.extend(entry.default.as_deref());
+        }
+    }
+    for entry in plant.machines.values().flat_map(|machine| &machine.body.changeover) {
+        tell(&mut given, &entry.used, None);
+    }
+    for _ in 0..DEEPEST {
+        for (id, procedure) in &plant.procedures {
+            procedure.includes.iter().for_each(|one| tell(&mut given, &one.used, Some(id)));
+        }
+    }
+    given
+}
+
+fn tell<'a>(given: &mut Given<'a>, used: &'a UseEntry, around: Option<&str>) {
+    for (name, value) in used.with.iter() {
+        let outer = around.and_then(|id| given.get(id)).and_then(|own| own.get(value.as_str()));
+        let told = outer.cloned().unwrap_or_else(|| BTreeSet::from([value.as_str()]));
+        let own = given.get_mut(used.procedure.as_str()).and_then(|own| own.get_mut(name));
+        own.into_iter().for_each(|values| values.extend(&told));
     }
 }
 

@@ -24,7 +24,7 @@ fn each_use_stands_where_it_is_said_to_stand() {
                 let shown = text.lines().nth(line - 1).unwrap();
                 let named = [id, id.rsplit('.').next().unwrap()].iter().any(|n| shown.contains(n));
                 // A step through all settings, the screws of a rail, a rail's zone: not by name.
-                let by_kind = ["repeat: settings", "_rail", "clamp", "shift_change"];
+                let by_kind = ["repeat: settings", "rail", "clamp", "shift_change", "zone: section"];
                 let is_meant = by_kind.iter().any(|words| shown.contains(words));
                 assert!(named || is_meant, "{id} {key}: {file}:{line}: {shown}");
                 looked += 1;
@@ -51,6 +51,15 @@ fn a_thing_is_shown_with_machines_recipes_steps_and_open_jobs() {
     plant.run(&["where-used", "PLANT", "technician"]).ends(0).says(", step \"").says("held by");
     // A name for people is as good as an identifier, whatever its case.
     plant.run(&["where-used", "PLANT", "STRIP  width"]).ends(0).says("setting strip");
+}
+
+#[test]
+fn what_a_parameter_stands_for_is_used() {
+    let plant = Plant::small();
+    let used = plant.run(&["where-used", "PLANT", "knife_rail.clamp_torque"]).ends(0);
+    used.says("instructions/knives.md:64");
+    let listed = unused(&plant).into_iter().any(|(_, id, _)| id == "knife_rail.clamp_torque");
+    assert!(!listed);
 }
 
 #[test]
