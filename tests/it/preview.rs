@@ -37,7 +37,11 @@ impl Preview {
     fn with(plant: &Plant, more: &[&str]) -> Preview {
         let words: Vec<&str> =
             ["preview", "PLANT"].into_iter().chain(more.iter().copied()).collect();
-        let mut command = plant.command(&words);
+        // Where the tests run in the background, an interrupt is ignored, and what they start inherits it.
+        let own = plant.command(&words);
+        let mut command = Command::new("env");
+        command.arg("--default-signal=INT").arg(own.get_program()).args(own.get_args());
+        command.current_dir(own.get_current_dir().unwrap()).env("LC_ALL", "C");
         let mut child = command.stdout(Stdio::piped()).stderr(Stdio::piped()).spawn().unwrap();
         let mut said = String::new();
         let mut lines = BufReader::new(child.stdout.as_mut().unwrap());

@@ -24,7 +24,8 @@ fn each_use_stands_where_it_is_said_to_stand() {
                 let shown = text.lines().nth(line - 1).unwrap();
                 let named = [id, id.rsplit('.').next().unwrap()].iter().any(|n| shown.contains(n));
                 // A step through all settings, the screws of a rail, a rail's zone: not by name.
-                let by_kind = ["repeat: settings", "rail", "clamp", "shift_change", "zone: section"];
+                let by_kind =
+                    ["repeat: settings", "rail", "clamp", "shift_change", "zone: section"];
                 let is_meant = by_kind.iter().any(|words| shown.contains(words));
                 assert!(named || is_meant, "{id} {key}: {file}:{line}: {shown}");
                 looked += 1;
