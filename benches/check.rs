@@ -26,7 +26,7 @@ const SHARE: usize = 10;
 const MOST_PERCENT: u128 = 260;
 /// A run after an edit may take so many thousandths of a whole run, beside the share of the packets
 /// that it makes anew.
-const MOST_AGAIN: u128 = 100;
+const MOST_AGAIN: u128 = 200;
 
 fn main() {
     let full = std::env::args().any(|argument| argument == "--bench");

@@ -59,6 +59,6 @@ uses-unknown-near = nichts in diesem Werk heißt `{ $name }`; ähnlich: { $near 
 uses-what = was
 uses-all = Alles nach Art
 uses-more = { $count ->
-    [one] und 1 weitere: `where-used` gibt alle aus
-   *[other] und { $count } weitere: `where-used` gibt alle aus
+    [one] und 1 weitere: <code>where-used</code> gibt alle aus
+   *[other] und { $count } weitere: <code>where-used</code> gibt alle aus
 }

@@ -59,6 +59,6 @@ uses-unknown-near = nothing in this plant is called `{ $name }`; near to it: { $
 uses-what = what
 uses-all = Everything by kind
 uses-more = { $count ->
-    [one] and 1 more: `where-used` prints all
-   *[other] and { $count } more: `where-used` prints all
+    [one] and 1 more: <code>where-used</code> prints all
+   *[other] and { $count } more: <code>where-used</code> prints all
 }

@@ -59,6 +59,6 @@ uses-unknown-near = nada en esta planta se llama `{ $name }`; parecido: { $near 
 uses-what = qué
 uses-all = Todo por tipo
 uses-more = { $count ->
-    [one] y 1 más: `where-used` los muestra todos
-   *[other] y { $count } más: `where-used` los muestra todos
+    [one] y 1 más: <code>where-used</code> los muestra todos
+   *[other] y { $count } más: <code>where-used</code> los muestra todos
 }
