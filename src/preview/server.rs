@@ -188,7 +188,7 @@ fn closing(mut answer: Response<Full<Bytes>>) -> Response<Full<Bytes>> {
 fn response(status: StatusCode, kind: &'static str, bytes: Vec<u8>) -> Response<Full<Bytes>> {
     let mut response = Response::new(Full::new(Bytes::from(bytes)));
     *response.status_mut() = status;
-    let opener = HeaderName::from_static("cross-origin-resource-policy");
+    let readers = HeaderName::from_static("cross-origin-resource-policy");
     // A page states the rest of its policy itself.
     let policy = "frame-ancestors 'none'; base-uri 'none'; form-action 'none'";
     for (name, value) in [
@@ -197,7 +197,7 @@ fn response(status: StatusCode, kind: &'static str, bytes: Vec<u8>) -> Response<
         (header::CONTENT_SECURITY_POLICY, policy),
         (header::X_CONTENT_TYPE_OPTIONS, "nosniff"),
         (header::REFERRER_POLICY, "no-referrer"),
-        (opener, "same-origin"),
+        (readers, "same-origin"),
     ] {
         response.headers_mut().insert(name, HeaderValue::from_static(value));
     }

@@ -93,11 +93,15 @@ fn group(packet: &Packet, held: &Held, steps: &[Worded]) -> Group {
     let numbers: Vec<u32> = steps.iter().map(|(step, _)| step.number).collect();
     let ends = numbers.first().zip(numbers.last());
     let shared = shared_signs(steps);
-    let uses = steps.iter().filter(|(_, view)| view.begins.is_some()).count();
-    let mut begins = steps.first().and_then(|(_, view)| view.begins.clone());
-    if let Some(begins) = begins.as_mut().filter(|_| uses > 1) {
+    let begin = |(_, view): &Worded| view.begins.clone();
+    let mut lines: Vec<Line> = steps.iter().map(|step| line(language, &shared, *step)).collect();
+    let mut begins = steps.first().and_then(begin);
+    if steps.iter().filter_map(begin).count() > 1 {
         // Where each use begins, its first line says which it is.
-        begins.remark.clear();
+        for (line, step) in lines.iter_mut().zip(steps) {
+            line.which = begin(step).map(|part| part.remark).unwrap_or_default();
+        }
+        begins.iter_mut().for_each(|part| part.remark.clear());
     }
     Group {
         begins,
@@ -106,18 +110,17 @@ fn group(packet: &Packet, held: &Held, steps: &[Worded]) -> Group {
         held: ends.map_or(vec![], |(first, last)| held.within(language, *first, *last)),
         hazards: brief::hazards(steps.iter().map(|(_, view)| *view)),
         signs: signs(language, &shared),
-        lines: steps.iter().map(|step| line(language, &shared, *step, uses > 1)).collect(),
+        lines,
     }
 }
 
-fn line(language: Language, shared: &[Signed], (step, view): Worded, has_more_uses: bool) -> Line {
-    let begins = view.begins.as_ref().filter(|_| has_more_uses);
+fn line(language: Language, shared: &[Signed], (step, view): Worded) -> Line {
     let mut others = signed(step);
     others.retain(|sign| !shared.contains(sign));
     Line {
         number: step.number,
         title: view.title.clone(),
-        which: begins.map_or(String::new(), |part| part.remark.clone()),
+        which: String::new(),
         lang: view.lang.clone(),
         stays: view.stays.clone(),
         signs: signs(language, &others),
