@@ -3,6 +3,7 @@
 use super::mapping::{ColumnEntry, Mapping};
 use super::table::Cell;
 use crate::language::Words;
+use crate::plant::machine;
 use crate::quantity::{Allowed, Measure, Number, Rounding, Unit};
 
 /// The word of a mapping for numbers without a unit.
@@ -266,8 +267,7 @@ fn day_of(text: &str, form: &str) -> Option<String> {
     let others = form.iter().zip(&text).filter(|(form, _)| !"YMD".contains(**form));
     let are_same = others.into_iter().all(|(form, c)| form == c);
     let day = format!("{}-{}-{}", part('Y'), part('M'), part('D'));
-    let read = chrono::NaiveDate::parse_from_str(&day, "%Y-%m-%d").ok()?;
-    (are_same && read.format("%Y-%m-%d").to_string() == day).then_some(day)
+    (are_same && machine::day_of(&day).is_some()).then_some(day)
 }
 
 #[cfg(test)]

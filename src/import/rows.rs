@@ -10,6 +10,7 @@ use super::table::{Cell, Table};
 use crate::finding::{Place, Severity};
 use crate::language::Words;
 use crate::plant::load::is_id;
+use crate::plant::machine::day_of;
 use crate::plant::shape::RecipeFile;
 use crate::quantity::{Measure, Unit};
 
@@ -273,7 +274,7 @@ impl<'a> Maker<'a> {
                     let words = Words::new("import-nobody-says", &[("key", is.word().into())]);
                     self.remarks.error(&At::Mapping(place.clone()), words);
                 }
-                Some(text) if is == Is::Date && !is_day(text) => {
+                Some(text) if is == Is::Date && day_of(text).is_none() => {
                     let parts = [("text", text.into()), ("form", "YYYY-MM-DD".into())];
                     self.remarks.error(&at, Words::new("import-not-a-day", &parts));
                 }
@@ -519,11 +520,6 @@ impl Draft {
         self.edits.push(edit);
         self.body.machines = machines;
     }
-}
-
-fn is_day(text: &str) -> bool {
-    let read = chrono::NaiveDate::parse_from_str(text, "%Y-%m-%d");
-    read.is_ok_and(|day| day.format("%Y-%m-%d").to_string() == text)
 }
 
 /// What an identifier could be like: small letters, digits and hyphens.

@@ -422,12 +422,17 @@ pub(crate) fn count(findings: &mut Findings, at: &Place, text: &str) -> Option<u
 
 /// Reads a day, `YYYY-MM-DD`.
 pub fn day(findings: &mut Findings, at: &Place, text: &str) -> Option<NaiveDate> {
-    let day = NaiveDate::parse_from_str(text, "%Y-%m-%d").ok();
-    if text.len() != 10 || day.is_none_or(|day| day.format("%Y-%m-%d").to_string() != text) {
+    let day = day_of(text);
+    if day.is_none() {
         findings.bad_day(at, text);
-        return None;
     }
     day
+}
+
+/// A day, `YYYY-MM-DD` and nothing else.
+pub fn day_of(text: &str) -> Option<NaiveDate> {
+    let day = NaiveDate::parse_from_str(text, "%Y-%m-%d").ok()?;
+    (text.len() == 10 && day.format("%Y-%m-%d").to_string() == text).then_some(day)
 }
 
 /// A name that may stand in a formula, 64 letters at most.
