@@ -759,6 +759,7 @@ fn zones(machine: &Machine) -> Vec<Zone> {
         interlock: entry.interlock.clone(),
         sources: entry.sources.clone(),
         hazards: entry.hazards.clone(),
+        at_once: entry.at_once,
     };
     machine.file.body.zones.iter().map(zone).collect()
 }

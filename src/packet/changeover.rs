@@ -184,6 +184,7 @@ impl<'p> Expander<'_, 'p> {
             inside: outside.map_or(String::new(), |own| own.part.procedure.clone()),
             with: bound.shown(),
             kept: String::new(),
+            after: procedure.front.after.clone(),
         };
         let mut when = procedure.front.when.clone();
         bound.conditions(&mut when);

@@ -473,6 +473,9 @@ pub struct Zone {
     pub sources: Vec<String>,
     /// Identifiers of the hazards somebody meets who reaches in.
     pub hazards: Vec<String>,
+    /// How many steps may be under way in it at once.
+    #[serde(default = "one", skip_serializing_if = "is_one")]
+    pub at_once: u32,
 }
 
 /// Signal word of a hazard message (ANSI Z535.4, ISO 3864-2).
@@ -1037,7 +1040,7 @@ pub struct Step {
     /// Identifier of the procedure.
     pub procedure: String,
     /// Which use of its procedure it belongs to.
-    #[serde(default = "first", skip_serializing_if = "is_first")]
+    #[serde(default = "one", skip_serializing_if = "is_one")]
     pub nth: u32,
     /// Language of all its texts where it is not the packet's.
     #[serde(default, skip_serializing_if = "Option::is_none")]
@@ -1069,6 +1072,12 @@ pub struct Step {
     pub tools: Vec<String>,
     /// Planned time in minutes.
     pub minutes: Option<u32>,
+    /// How many people do it at once, without who checks it.
+    #[serde(default = "one", skip_serializing_if = "is_one")]
+    pub people: u32,
+    /// Whether it may be done while the line runs: set-up outside the stop.
+    #[serde(default, skip_serializing_if = "std::ops::Not::not")]
+    pub while_running: bool,
     /// Why this step is not needed this time; such a step is shown, not done or signed.
     pub stays: Option<String>,
     /// What changes and makes it needed; empty for a step that is always done.
@@ -1144,14 +1153,14 @@ impl Step {
     }
 }
 
-/// The first use of a procedure; a packet does not say it.
-fn first() -> u32 {
+/// The first use of a procedure, one person at a time: a packet does not say it.
+fn one() -> u32 {
     1
 }
 
 #[allow(clippy::trivially_copy_pass_by_ref, reason = "serde hands it over so")]
-fn is_first(nth: &u32) -> bool {
-    *nth == 1
+fn is_one(count: &u32) -> bool {
+    *count == 1
 }
 
 /// Who names a procedure of a changeover.
@@ -1175,7 +1184,7 @@ pub struct Part {
     /// Identifier of the procedure.
     pub procedure: String,
     /// Which use of it this is.
-    #[serde(default = "first", skip_serializing_if = "is_first")]
+    #[serde(default = "one", skip_serializing_if = "is_one")]
     pub nth: u32,
     /// Who names it.
     pub by: NamedBy,
@@ -1190,6 +1199,10 @@ pub struct Part {
     /// What changes and makes it needed; empty for a procedure that is always done.
     #[serde(default, skip_serializing_if = "String::is_empty")]
     pub kept: String,
+    /// Identifiers of the procedures that are done before it begins, where its writer says so; none
+    /// when everything before it in the order is.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub after: Option<Vec<String>>,
 }
 
 /// A procedure or a step that was considered and is not needed.
@@ -1199,7 +1212,7 @@ pub struct Considered {
     /// Identifier of the procedure.
     pub procedure: String,
     /// Which use of it this is.
-    #[serde(default = "first", skip_serializing_if = "is_first")]
+    #[serde(default = "one", skip_serializing_if = "is_one")]
     pub nth: u32,
     /// Heading of the step; empty for the procedure as a whole.
     #[serde(default, skip_serializing_if = "String::is_empty")]

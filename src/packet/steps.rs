@@ -18,7 +18,9 @@ use crate::language::{Language, Words};
 use crate::plant::energy::ELECTRICAL;
 use crate::plant::instrument as machine;
 use crate::plant::load::Loaded;
-use crate::plant::shape::{FirstPieceEntry, HazardEntry, MinorEntry, StepEntry, ZeroEntry};
+use crate::plant::shape::{
+    FirstPieceEntry, HazardEntry, LineWord, MinorEntry, StepEntry, ZeroEntry,
+};
 use crate::procedure::values::{Braces, braces, fill};
 use crate::procedure::{Procedure, StepText};
 use crate::quantity::Measure;
@@ -169,6 +171,8 @@ impl Writer<'_, '_> {
             zone,
             tools: self.filled("tools", &self.entry.tools),
             minutes: self.entry.minutes,
+            people: self.entry.people,
+            while_running: self.entry.line == LineWord::Running,
             values: self.values(procedure, text),
             text: text.text.clone(),
             checks: self.checks(&sources),

@@ -681,6 +681,10 @@ pub struct ZoneEntry {
     /// Hazard messages that every step in it shows, by identifier: `[knife-edge]`. At least one.
     #[serde(default)]
     pub hazards: Vec<String>,
+    /// How many steps may be under way in it at once: `2` where there is room for two people who do
+    /// not move what the other holds. One when left out.
+    #[serde(default = "one")]
+    pub at_once: u32,
 }
 
 /// Powered movement with a guard open, and what holds it small.
@@ -1326,6 +1330,11 @@ pub struct FrontMatter {
     /// None when left out.
     #[serde(default)]
     pub parameters: Named<ParameterEntry>,
+    /// Procedures that are done before it begins, by `id`, so that a crew can do others beside it:
+    /// `[line-clearance]`. Lockout and release wait for everybody in any case. Everything before it
+    /// in the order when left out.
+    #[serde(default)]
+    pub after: Option<Vec<String>>,
     /// Standards and paragraphs it follows, for people. None when left out.
     #[serde(default)]
     pub standards: Vec<String>,
@@ -1482,6 +1491,29 @@ pub struct StepEntry {
     /// Planned minutes, a whole number. Not counted when left out.
     #[serde(default)]
     pub minutes: Option<u32>,
+    /// How many people do it at once, without who checks it: `2`. One when left out.
+    #[serde(default = "one")]
+    pub people: u32,
+    /// `running` when it may be done while the line runs: set-up outside the stop. `stopped`, only
+    /// while the line stands, when left out.
+    #[serde(default)]
+    pub line: LineWord,
+}
+
+/// One person, or one step at a time.
+fn one() -> u32 {
+    1
+}
+
+/// What the line does while a step is done.
+#[derive(Debug, Clone, Copy, Default, PartialEq, Eq, Deserialize, JsonSchema)]
+#[serde(rename_all = "lowercase")]
+pub enum LineWord {
+    /// It must stand.
+    #[default]
+    Stopped,
+    /// It may run.
+    Running,
 }
 
 fn any() -> crate::packet::model::EnergyState {

@@ -82,6 +82,8 @@ pub(in crate::procedure) fn step(words: &str) -> Step {
         first: vec![],
         tools: vec![],
         minutes: None,
+        people: 1,
+        while_running: false,
         stays: None,
         kept: String::new(),
         text: String::new(),
@@ -104,6 +106,7 @@ pub(super) fn zones() -> Vec<Zone> {
             interlock: String::new(),
             sources: sources.into_iter().map(str::to_owned).collect(),
             hazards: vec!["edge".to_owned()],
+            at_once: 1,
         })
         .collect()
 }
