@@ -6,3 +6,6 @@
 pub mod tasks;
 
 pub mod stop;
+
+#[cfg(test)]
+pub(crate) mod fixture;
