@@ -10,6 +10,7 @@ pub mod policy;
 mod redline;
 mod register;
 mod reuse;
+mod stop;
 mod translation;
 mod walk;
 

@@ -14,6 +14,7 @@ mod redline;
 mod register;
 mod reuse;
 mod shown;
+mod stop;
 mod translation;
 
 use std::collections::BTreeSet;
@@ -929,6 +930,7 @@ const ROWS: &[&[Row]] = &[
     policy::ROWS,
     register::ROWS,
     reuse::ROWS,
+    stop::ROWS,
     translation::ROWS,
 ];
 
