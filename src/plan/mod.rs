@@ -1,0 +1,8 @@
+//! The night's plan: what is done when, by whom, and how long the line stands.
+//!
+//! Takes packets that were checked, and never changes one: what it works out is advice. Pure: no file,
+//! no clock.
+
+pub mod tasks;
+
+pub mod stop;

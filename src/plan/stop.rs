@@ -1,0 +1,1 @@
+//! What the stop costs: before, during, after.
