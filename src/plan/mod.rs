@@ -1,8 +1,12 @@
 //! The night's plan: what is done when, by whom, and how long the line stands.
 //!
 //! Takes packets that were checked, and never changes one: what it works out is advice. Pure: no file,
-//! no clock.
+//! no clock, no page, no chance.
 
 pub mod tasks;
 
 pub mod stop;
+
+pub mod network;
+
+pub mod crew;
