@@ -28,7 +28,6 @@ pub mod plant;
 pub mod procedure;
 
 pub mod packet;
-pub mod plan;
 pub mod uses;
 
 pub mod plan;
