@@ -40,6 +40,8 @@ pub mod register;
 
 pub mod audit;
 
+pub mod history;
+
 pub mod page;
 
 pub mod export;

@@ -1,0 +1,3 @@
+//! What past changeovers teach.
+
+pub mod drift;
