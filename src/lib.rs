@@ -39,7 +39,6 @@ pub mod redline;
 pub mod register;
 
 pub mod audit;
-
 pub mod history;
 
 pub mod page;
