@@ -6,6 +6,7 @@ mod hazards;
 mod keys;
 mod lockout;
 mod order;
+mod people;
 pub mod policy;
 mod redline;
 mod register;

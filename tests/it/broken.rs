@@ -9,6 +9,7 @@ mod hazards;
 mod keys;
 mod lockout;
 mod order;
+mod people;
 mod policy;
 mod redline;
 mod register;
@@ -927,6 +928,7 @@ const ROWS: &[&[Row]] = &[
     keys::ROWS,
     lockout::ROWS,
     order::ROWS,
+    people::ROWS,
     policy::ROWS,
     register::ROWS,
     reuse::ROWS,
