@@ -24,6 +24,7 @@ pub mod redline;
 mod sample;
 pub mod site;
 pub mod steps;
+pub mod stop;
 pub mod strip;
 pub mod symbol;
 pub mod words;
@@ -104,6 +105,7 @@ const TEMPLATES: &[(&str, &str)] = &[
     ("start.html", include_str!("../../site/templates/start.html")),
     ("jobs.html", include_str!("../../site/templates/jobs.html")),
     ("job.html", include_str!("../../site/templates/job.html")),
+    ("plan-stop.html", include_str!("../../site/templates/plan-stop.html")),
     ("steps.html", include_str!("../../site/templates/steps.html")),
     ("machines.html", include_str!("../../site/templates/machines.html")),
     ("machine.html", include_str!("../../site/templates/machine.html")),
