@@ -31,8 +31,6 @@ pub mod packet;
 pub mod plan;
 pub mod uses;
 
-pub mod plan;
-
 pub mod import;
 
 pub mod record;

@@ -10,3 +10,8 @@ pub mod stop;
 pub mod network;
 
 pub mod crew;
+
+pub mod people;
+pub mod timeline;
+
+pub mod actual;
