@@ -18,7 +18,7 @@ use crate::plan::timeline::{
 };
 
 /// More steps than this are printed on sheets after the drawing.
-const MOST_ON_A_SHEET: usize = 60;
+const MOST_ON_A_SHEET: usize = 12;
 
 /// How many names a sentence lists.
 const MOST_LISTED: usize = 12;
@@ -47,6 +47,8 @@ pub struct TimelineView {
     pub cautions: Vec<String>,
     /// Crews.
     pub choices: Vec<ChoiceLine>,
+    /// What it is the plan of: the job or the shift, with machine and day.
+    pub subject: String,
     /// The plan that is drawn, in a sentence; says so when there is none.
     pub shown: String,
     /// The drawing as SVG; empty without a plan.
@@ -204,6 +206,7 @@ impl<'p> Worked<'p> {
                 .say("timeline-longest", &[("time", (&self.long(longest(&self.jobs))).into())]),
             cautions: self.cautions(plan),
             choices: self.choices.iter().map(|one| self.choice(one)).collect(),
+            subject: self.subject(),
             shown: self.shown_words(),
             drawing: plan.map_or(String::new(), |plan| self.drawing(plan).svg()),
             stops: if self.is_shift() { self.stops(plan) } else { Vec::new() },
@@ -297,6 +300,16 @@ impl<'p> Worked<'p> {
 
     fn names(&self, workers: &[usize]) -> String {
         workers.iter().map(|worker| self.name(*worker)).collect::<Vec<_>>().join(", ")
+    }
+
+    fn subject(&self) -> String {
+        let Some(packet) = self.jobs.first().map(|job| job.packet) else { return String::new() };
+        let day = words::date(self.language, &packet.job.date);
+        let shift = &packet.job.shift;
+        let own = [packet.job.id.as_str(), &packet.machine.name];
+        let own = own.into_iter().filter(|_| !self.is_shift());
+        let parts = own.chain([day.as_str(), shift]).filter(|part| !part.is_empty());
+        parts.collect::<Vec<_>>().join(", ")
     }
 
     fn counted(&self) -> String {

@@ -18,7 +18,7 @@ const BAR: i64 = 64;
 /// Most letters of a line of a name.
 const NAME: usize = 15;
 /// Size of text.
-const TEXT: i64 = 30;
+const TEXT: i64 = 32;
 
 /// A plan to be drawn; times in minutes from its beginning.
 #[derive(Debug, Clone, Default, PartialEq, Eq)]
@@ -122,7 +122,7 @@ impl Bars {
 
     fn has_room(&self, bar: &Bar) -> bool {
         let letters = i64::try_from(bar.label.chars().count()).unwrap_or(0);
-        self.x(bar.to) - self.x(bar.from) >= letters * 18 + 14
+        self.x(bar.to) - self.x(bar.from) >= letters * 19 + 14
     }
 
     fn open(&self, out: &mut String, height: i64) {
