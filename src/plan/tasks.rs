@@ -6,7 +6,7 @@
 
 mod ties;
 
-use std::collections::BTreeSet;
+use std::collections::{BTreeMap, BTreeSet};
 
 pub use ties::Tie;
 use ties::Ties;
@@ -58,19 +58,18 @@ pub fn as_written(packet: &Packet) -> Vec<Item> {
     listed(&ties, &sorted)
 }
 
-/// What keeps a step that may be done outside the stop from being done before it: the last step that it
-/// waits for, both by their places in the packet. None for one that is outside.
-pub fn held(packet: &Packet, step: usize) -> Option<(usize, Tie)> {
+/// What keeps the steps that may be done outside the stop, and are inside it, from being done before it:
+/// for each the last step that it waits for, all by their places in the packet.
+pub fn held(packet: &Packet) -> BTreeMap<usize, (usize, Tie)> {
     let ties = Ties::of(packet);
     let sorted = Sorted::planned(&ties);
-    let at = ties.place(step)?;
-    if *sorted.whens.get(at)? != When::During {
-        return None;
-    }
-    let inside = (0..at).rev().filter(|earlier| sorted.whens.get(*earlier) != Some(&When::Before));
-    let mut holds =
-        inside.filter_map(|earlier| Some((ties.step(earlier)?, ties.written(earlier, at)?)));
-    holds.next()
+    let hold = |at: usize| {
+        let mut inside = (0..at).rev().filter(|earlier| !sorted.is(*earlier, When::Before));
+        let hold = inside.find_map(|earlier| Some((earlier, ties.written(earlier, at)?)));
+        hold.and_then(|(earlier, tie)| Some((ties.step(at)?, (ties.step(earlier)?, tie))))
+    };
+    let inside = |at: &usize| ties.may_be_outside(*at) && sorted.is(*at, When::During);
+    (0..ties.count()).filter(inside).filter_map(hold).collect()
 }
 
 /// When each step is done, by its place among the steps that are done.
@@ -213,3 +212,6 @@ fn roles(step: &Step) -> Vec<String> {
     let more = first.into_iter().flat_map(|role| std::iter::repeat_n(role, missing));
     doers.iter().copied().chain(more).chain(others).map(str::to_owned).collect()
 }
+
+#[cfg(test)]
+mod tests;

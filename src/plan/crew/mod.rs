@@ -8,15 +8,24 @@
 //! A task of no minutes takes its people for a moment: it cannot fall inside a task of theirs, and
 //! may fall on the beginning or the end of one.
 
+mod bound;
+mod cut;
 mod list;
 mod problem;
+mod search;
 mod staff;
+
+#[cfg(test)]
+mod tests;
 
 use std::collections::BTreeSet;
 
 use super::network::{Activity, Circle, in_order};
 use problem::{Plan, Problem};
 use staff::Staff;
+
+/// How often the search for the best plan looks on, over all pieces of a question.
+const MOST_LOOKS: u32 = 20_000;
 
 /// One thing to be done.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -98,9 +107,45 @@ pub fn schedule(tasks: &[Task], places: &[u32], crew: &Crew) -> Result<Schedule,
     is_short_enough(tasks)?;
     let staff = Staff::new(tasks, crew);
     let problem = Problem::new(tasks, &order, places, &staff)?;
-    let plan = list::plan(&problem);
-    let bound = problem.longest_path();
+    let (plan, bound) = planned(&problem);
     Ok(named(tasks, &order, &problem, &staff, &plan, bound))
+}
+
+/// Plans the pieces one after the other: the plan of all of them, and a bound for its end.
+///
+/// Were a piece to begin some minutes sooner, its best plan would end at most so many minutes sooner:
+/// it could have waited. So what a plan of the front lies above its bound is taken off the bound of
+/// what follows.
+fn planned(problem: &Problem) -> (Plan, u32) {
+    let count = problem.works.len();
+    let mut plan = Plan { starts: vec![0; count], ways: vec![0; count], end: 0 };
+    let (mut bound, mut looks) = (0, MOST_LOOKS);
+    for members in cut::pieces(problem) {
+        let part = problem.part(&members, plan.end);
+        let (part, least) = piece(&part, &mut looks);
+        for (at, &work) in members.iter().enumerate() {
+            (plan.starts[work], plan.ways[work]) = (part.starts[at], part.ways[at]);
+        }
+        bound = least - (plan.end - bound);
+        plan.end = part.end;
+    }
+    if bound < plan.end {
+        bound = bound.max(bound::least_end(problem, &bound::loads(problem)));
+    }
+    (plan, bound)
+}
+
+/// Plans one piece: from lists, and by search while it is small and not yet the best for certain.
+fn piece(problem: &Problem, looks: &mut u32) -> (Plan, u32) {
+    let loads = bound::loads(problem);
+    let bound = bound::least_end(problem, &loads);
+    let mut plan = list::plan(problem, bound);
+    let is_open = plan.end > bound;
+    if is_open && search::improve(problem, &loads, bound, &mut plan, looks) && problem.has_all_ways
+    {
+        return (plan.clone(), plan.end);
+    }
+    (plan, bound)
 }
 
 /// All times of any plan that is never idle lie below the sum of all minutes after the latest of

@@ -12,6 +12,8 @@ pub(super) struct Problem {
     pub works: Vec<Work>,
     /// What there is so many of: first the groups of people, then the room in places.
     pub pools: Vec<Range<usize>>,
+    /// How many of the pools are people.
+    pub groups: usize,
     /// Whether the ways of each work are all there are.
     pub has_all_ways: bool,
 }
@@ -53,7 +55,9 @@ impl Problem {
         places: &[u32],
         staff: &Staff,
     ) -> Result<Problem, Impossible> {
-        let mut problem = Problem { works: Vec::new(), pools: Vec::new(), has_all_ways: true };
+        let groups = staff.groups.len();
+        let mut problem =
+            Problem { works: Vec::new(), pools: Vec::new(), groups, has_all_ways: true };
         for group in &staff.groups {
             problem.add_pool(group.people.len());
         }
@@ -133,10 +137,48 @@ impl Problem {
         tails
     }
 
-    /// The length of the longest path, with the waiting for earliest beginnings in it.
-    pub(super) fn longest_path(&self) -> u32 {
-        let both = self.heads().into_iter().zip(self.tails());
-        both.map(|(head, tail)| head + tail).max().unwrap_or(0)
+    /// Some of the works by themselves, which begin no sooner than a time: all that they wait for
+    /// besides each other has ended by then.
+    pub(super) fn part(&self, members: &[usize], floor: u32) -> Problem {
+        let here = |work: &usize| members.binary_search(work).ok();
+        let part = |&member: &usize| {
+            let work = &self.works[member];
+            Work {
+                minutes: work.minutes,
+                earliest: work.earliest.max(floor),
+                after: work.after.iter().filter_map(here).collect(),
+                before: work.before.iter().filter_map(here).collect(),
+                ways: work.ways.clone(),
+            }
+        };
+        self.with(members.iter().map(part).collect())
+    }
+
+    /// The same from the end to the beginning, without earliest beginnings.
+    pub(super) fn reversed(&self) -> Problem {
+        let last = self.works.len().saturating_sub(1);
+        let mirrored = |works: &Vec<usize>| works.iter().map(|work| last - work).collect();
+        let reversed = |work: &Work| Work {
+            minutes: work.minutes,
+            earliest: 0,
+            after: mirrored(&work.before),
+            before: mirrored(&work.after),
+            ways: work.ways.clone(),
+        };
+        self.with(self.works.iter().rev().map(reversed).collect())
+    }
+
+    /// Other works for the same pools.
+    fn with(&self, works: Vec<Work>) -> Problem {
+        let pools = self.pools.clone();
+        Problem { works, pools, groups: self.groups, has_all_ways: self.has_all_ways }
+    }
+}
+
+impl Work {
+    /// Whether it takes neither people nor room: it waits for other works alone.
+    pub(super) fn takes_nobody(&self) -> bool {
+        self.ways.iter().all(|way| way.takes.is_empty())
     }
 }
 

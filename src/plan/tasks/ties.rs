@@ -81,11 +81,6 @@ impl<'a> Ties<'a> {
         self.steps.get(at).map(|own| own.at)
     }
 
-    /// The place in the list.
-    pub(super) fn place(&self, step: usize) -> Option<usize> {
-        self.steps.iter().position(|own| own.at == step)
-    }
-
     pub(super) fn item(&self, at: usize) -> Option<(usize, &'a Step)> {
         self.steps.get(at).map(|own| (own.at, own.step))
     }
