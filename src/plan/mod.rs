@@ -11,5 +11,10 @@ pub mod network;
 
 pub mod crew;
 
+pub mod people;
+pub mod timeline;
+
+pub mod actual;
+
 #[cfg(test)]
 pub(crate) mod fixture;
