@@ -12,9 +12,12 @@ use std::collections::{BTreeMap, BTreeSet};
 
 use serde::Serialize;
 
+use crate::audit::{AuditedEntry, Report, Severity};
 use crate::language::{Language, Words};
 use crate::packet::model::{Packet, Reading, Step};
 use crate::record::entry::{Kind, Verdict};
+use crate::record::state::State;
+use crate::record::time;
 
 /// Fewest runs after which a share means anything: with fewer, one bad night is a fifth of them.
 pub const FEWEST_RUNS: u64 = 5;
@@ -33,29 +36,54 @@ pub const OFTEN_TOGETHER: u64 = 50;
 
 /// What one entry of a record did, as far as questions go. Only entries that are sound belong here.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub struct Act<'a> {
+struct Act<'a> {
     /// Number of the entry in its record.
-    pub number: u64,
+    number: u64,
     /// The minute, counted from 1970 in UTC: the same instant is the same minute in every time zone.
-    pub minute: i64,
+    minute: i64,
     /// Who signed.
-    pub by: &'a str,
+    by: &'a str,
     /// What was stated.
-    pub kind: Kind,
+    kind: Kind,
     /// Identifier of the step.
-    pub step: &'a str,
+    step: &'a str,
     /// The blank and the verdict, for a reading.
-    pub reading: Option<(&'a str, Verdict)>,
+    reading: Option<(&'a str, Verdict)>,
     /// Number of the entry that is taken back.
-    pub withdraws: Option<u64>,
+    withdraws: Option<u64>,
+}
+
+impl<'a> Act<'a> {
+    /// What a sound entry did.
+    fn of(entry: &'a AuditedEntry) -> Option<Act<'a>> {
+        let says = entry.says.as_ref().filter(|_| entry.sound)?;
+        let reading = says.reading.as_ref();
+        Some(Act {
+            number: entry.number,
+            minute: minute_of(time::parse(&says.at).ok()?.timestamp()),
+            by: &says.by,
+            kind: says.kind,
+            step: &says.step,
+            reading: reading.map(|reading| (reading.blank.as_str(), reading.verdict)),
+            withdraws: says.withdraws,
+        })
+    }
 }
 
 /// The minute of a time in seconds since 1970.
-pub fn minute_of(seconds: i64) -> i64 {
+fn minute_of(seconds: i64) -> i64 {
     seconds.div_euclid(60)
 }
 
-/// Counts over records. Those of one record are [`Drift::of`]; [`Drift::join`] adds them up, in any order.
+/// A record that was closed for a new packet goes on in the next one; and one with an error that is not
+/// in one of its entries does not hold as a whole.
+fn counts(report: &Report) -> bool {
+    let mut findings = report.findings.iter();
+    report.state != Some(State::Superseded)
+        && !findings.any(|one| one.severity == Severity::Error && one.entry.is_none())
+}
+
+/// Counts over records. Those of one record are [`Drift::of_record`]; [`Drift::join`] adds them up, in any order.
 #[derive(Debug, Clone, Default, PartialEq, Eq)]
 pub struct Drift(BTreeMap<Text, Counts>);
 
@@ -137,8 +165,17 @@ pub enum Asked {
 }
 
 impl Drift {
+    /// What a record says that was audited, with its entries.
+    pub fn of_record(packet: &Packet, report: &Report) -> Drift {
+        if !counts(report) {
+            return Drift::default();
+        }
+        let acts: Vec<Act> = report.entries.iter().filter_map(Act::of).collect();
+        Drift::of(packet, &acts)
+    }
+
     /// What one record says. A record whose packet does not have a step says nothing about it.
-    pub fn of(packet: &Packet, acts: &[Act]) -> Drift {
+    fn of(packet: &Packet, acts: &[Act]) -> Drift {
         let back: BTreeSet<u64> = acts.iter().filter_map(|act| act.withdraws).collect();
         let stands = acts.iter().filter(|act| !back.contains(&act.number));
         let stands: Vec<Act> = stands.filter(|act| is_about_a_step(act.kind)).copied().collect();
