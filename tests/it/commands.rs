@@ -5,7 +5,7 @@ use std::process::{Command, Stdio};
 
 use crate::plant::{Plant, Run, copy_folder, files_of, root};
 
-pub const COMMANDS: [&str; 18] = [
+pub const COMMANDS: [&str; 19] = [
     "start",
     "check",
     "derive",
@@ -24,6 +24,7 @@ pub const COMMANDS: [&str; 18] = [
     "schemas",
     "where-used",
     "import",
+    "history",
 ];
 
 /// The examples of a help text, each as its words.
