@@ -8,24 +8,28 @@ use std::collections::BTreeMap;
 
 use rayon::prelude::*;
 
-use super::Tree;
-use super::site::{Recorded, Site, signed_packet};
-use crate::history::capability::{Capability, Figures, Indices, Refused};
+use super::site::{Recorded, Site};
+use super::{Tree, auditor};
+use crate::history::capability::{Capability, Figures, Indices};
 use crate::history::chart::BASE;
 use crate::history::drift::{Drift, Question};
+use crate::history::gather::Gathering;
 use crate::history::model::{
-    Changeover, History, LeftOut, Machine, Of, Point, Proposal, Series, Share,
+    Changeover, History, LeftOut, Machine, Of, Point, Proposal, Series, Share, Spent,
 };
 use crate::history::rules::Rule;
+use crate::history::run::{Moment, Told};
+use crate::history::{offset, run};
 use crate::language::Language;
 use crate::page::drawing::{self, Chart, Lines};
 use crate::page::site::{
     ChangeoverLine, Fact, Frame, HistoryLine, HistoryView, Link, MachineHistoryView, PointLine,
-    ProposalView, QuestionView, Questions, SeriesLine, SeriesView, history_html,
-    machine_history_html,
+    ProposalView, Questions, SeriesLine, SeriesView, history_html, machine_history_html,
 };
 use crate::page::{paths, words};
-use crate::quantity::Number;
+use crate::plant::load::Plant;
+use crate::quantity::{Number, decimals_in};
+use crate::record::time;
 
 /// Charts on one page: with the points of each, some 300 kB at most.
 const MOST_CHARTS: usize = 12;
@@ -43,15 +47,35 @@ const MOST_QUESTIONS: usize = 50;
 const MOST_EVIDENCE: usize = 12;
 
 /// What the records say together, and what counts over them ask.
-pub fn past(records: &BTreeMap<String, Recorded>) -> (History, Vec<Question>) {
-    let records: Vec<&Recorded> = records.values().collect();
-    let drifts = records.par_iter().filter_map(|record| {
-        let packet = signed_packet(record)?;
-        Some(Drift::of_record(&packet, &record.report))
+///
+/// Proposals that the recipes of today have answered are left out.
+pub fn past(records: &BTreeMap<String, Recorded>, plant: &Plant) -> (History, Vec<Question>) {
+    let mut records: Vec<(&String, &Recorded)> = records.iter().collect();
+    records.sort_by_key(|(name, record)| {
+        let began = began(record);
+        (began.is_none(), began, *name)
     });
-    let mut all = Drift::default();
-    drifts.collect::<Vec<_>>().into_iter().for_each(|drift| all.join(drift));
-    (History::default(), all.questions())
+    let told: Vec<Told> =
+        records.par_iter().map(|(_, record)| run::told(&record.raw, &record.report)).collect();
+    let (mut gathering, mut drift) = (Gathering::default(), Drift::default());
+    for told in told {
+        if let Ok((run, _)) = &told {
+            drift.take(run);
+        }
+        gathering.take(told);
+    }
+    let mut history = gathering.history();
+    offset::keep_open(&mut history.proposals, |recipe, setting| {
+        let recipe = &plant.recipes.get(recipe)?.body;
+        Some(recipe.settings.get(setting)?.formula.clone())
+    });
+    (history, drift.questions())
+}
+
+/// When a record began, by its first entry.
+fn began(record: &Recorded) -> Option<Moment> {
+    let first = record.report.entries.iter().find(|entry| entry.number == 1)?;
+    time::parse(&first.says.as_ref()?.at).ok()
 }
 
 /// The page of all machines.
@@ -91,13 +115,11 @@ pub(super) fn questions(
     let wanted: Vec<&Question> = site.questions.iter().filter(|one| wanted(one)).collect();
     let (shown, left) = wanted.split_at(most.min(wanted.len()));
     let view = |one: &&Question| {
-        let known = site.prepared.plant.procedures.contains_key(&one.procedure);
-        let href = if known { paths::procedure(&one.procedure) } else { String::new() };
-        QuestionView {
-            place: Link::new(one.place().shown(language), href),
-            words: one.words().shown(language),
-            means: one.means().shown(language),
+        let mut view = auditor::question(one, language);
+        if site.prepared.plant.procedures.contains_key(&one.procedure) {
+            view.place.href = paths::procedure(&one.procedure);
         }
+        view
     };
     Questions { list: shown.iter().map(view).collect(), more: left.len() }
 }
@@ -167,7 +189,7 @@ impl<'a> Maker<'a> {
             of_machine.entry(&series.machine).or_default().push(series);
         }
         let placed = of_machine.into_iter().flat_map(|(machine, series)| place(machine, series));
-        let mut fired: Vec<Placed> = placed.filter(|one| one.signals() > 0).collect();
+        let mut fired: Vec<Placed> = placed.filter(|one| one.series.has_signal()).collect();
         by_signals(&mut fired);
         let (shown, left) = fired.split_at(fired.len().min(MOST_SHOWN));
         let some = |all: usize| all.min(MOST_SHOWN);
@@ -211,7 +233,7 @@ impl<'a> Maker<'a> {
             link: Link::new(&machine.name, paths::history(&machine.id)),
             changeovers: words::grouped(&machine.changeovers.to_string()),
             minutes: self.middle(changeovers().filter_map(|one| one.minutes).collect()),
-            planned: changeovers().next_back().map_or(String::new(), |one| one.planned.to_string()),
+            average: self.average(machine.time),
             first_pass: self.share(machine.first_pass),
             fired: fired.iter().filter(|one| own(&one.series.machine)).count(),
             proposals: history.proposals.iter().filter(|one| own(&one.machine)).count(),
@@ -235,6 +257,19 @@ impl<'a> Maker<'a> {
         let parts = [("middle", middle), ("least", least), ("most", most)];
         let parts = parts.map(|(name, minutes)| (name, minutes.to_string().into()));
         self.language.text("charts-middle", &parts)
+    }
+
+    /// Minutes of a changeover and planned ones, on average; empty when no record says them.
+    fn average(&self, spent: Spent) -> String {
+        let mean = |minutes: u64| {
+            let minutes = Number::from(i64::try_from(minutes).ok()?);
+            let mean = minutes.div(Number::from(i64::try_from(spent.changeovers).ok()?)).ok()?;
+            Some(mean.decimal(0))
+        };
+        match (mean(spent.minutes), mean(spent.planned)) {
+            (Some(minutes), Some(planned)) => format!("{minutes} / {planned}"),
+            _ => String::new(),
+        }
     }
 
     fn share(&self, share: Share) -> String {
@@ -450,7 +485,7 @@ impl<'a> Maker<'a> {
                 ];
                 (rows, self.figures(series, figures, places))
             }
-            Capability::Refused(why) => (Vec::new(), self.refused(why)),
+            Capability::Refused(why) => (Vec::new(), why.words().shown(self.language)),
         }
     }
 
@@ -486,25 +521,6 @@ impl<'a> Maker<'a> {
         )
     }
 
-    fn refused(&self, why: &Refused) -> String {
-        let language = self.language;
-        match why {
-            Refused::NoLimits => language.word("charts-no-limits").to_owned(),
-            Refused::OneValue => language.word("charts-one-value").to_owned(),
-            Refused::NoSpread => language.word("charts-no-spread").to_owned(),
-            Refused::TooLong => language.word("charts-too-long").to_owned(),
-            Refused::TooFew { have, need } => {
-                let parts = [("have", have.to_string().into()), ("need", need.to_string().into())];
-                language.text("charts-too-few", &parts)
-            }
-            Refused::NotStable { at, have, need } => {
-                let parts = [("at", at), ("have", have), ("need", need)];
-                let parts = parts.map(|(name, number)| (name, number.to_string().into()));
-                language.text("charts-not-stable", &parts)
-            }
-        }
-    }
-
     fn point(&self, point: &Point, places: u32) -> PointLine {
         let text = |text: &str| words::number(self.language, text);
         let reading = match &point.first {
@@ -533,7 +549,9 @@ impl<'a> Maker<'a> {
     fn proposal(&self, one: &Proposal) -> ProposalView {
         let language = self.language;
         let with_unit = |text: &str| words::quantity(language, text, &one.unit);
-        let exact = |number: Number| with_unit(&number.shortest(places_of(&one.target) + 2));
+        let exact = |number: Number| {
+            with_unit(&number.shortest(decimals_in(&one.target).saturating_add(2)))
+        };
         let words = language.text(
             "charts-proposal",
             &[
@@ -584,10 +602,11 @@ impl<'a> Maker<'a> {
     fn rules(&self) -> Vec<Fact> {
         let fact = |rule: Rule| {
             let parts = [
-                ("rule", self.language.word(rule_key(rule)).into()),
+                ("rule", rule.name().into()),
+                ("meaning", rule.meaning().into()),
                 ("chance", words::number(self.language, rule.chance()).into()),
             ];
-            Fact::new(short(rule), self.language.text("charts-rule-chance", &parts))
+            Fact::new(short(rule), self.language.text("charts-rule", &parts))
         };
         let range = Fact::new(RANGE, self.language.word("charts-rule-range"));
         Rule::USED.into_iter().map(fact).chain([range]).collect()
@@ -648,29 +667,9 @@ fn short(rule: Rule) -> String {
     }
 }
 
-fn rule_key(rule: Rule) -> &'static str {
-    match rule {
-        Rule::BeyondThree => "charts-rule-nelson-1",
-        Rule::NineOnOneSide => "charts-rule-nelson-2",
-        Rule::SixSteady => "charts-rule-nelson-3",
-        Rule::FourteenInTurn => "charts-rule-nelson-4",
-        Rule::TwoOfThree => "charts-rule-nelson-5",
-        Rule::FourOfFive => "charts-rule-nelson-6",
-        Rule::FifteenWithin => "charts-rule-nelson-7",
-        Rule::EightWithout => "charts-rule-nelson-8",
-        Rule::EightOnOneSide => "charts-rule-western-electric-4",
-    }
-}
-
-/// Places of the numbers of a series: two more than its readings have.
+/// Places of the numbers of a series: so many as a drawing shows exactly at most.
 fn places(series: &Series) -> u32 {
-    series.points.iter().map(|point| places_of(&point.reading)).max().unwrap_or(0) + 2
-}
-
-/// Decimals of a text; four at most, so that two more are drawn exactly.
-fn places_of(text: &str) -> u32 {
-    let places = text.split_once('.').map_or(0, |(_, places)| places.len());
-    u32::try_from(places).unwrap_or(u32::MAX).min(4)
+    series.places().min(6)
 }
 
 /// A series as it is drawn.

@@ -31,7 +31,7 @@ charts-deviations-all = Abweichungen
 charts-series-all = Reihen
 charts-minutes = Minuten: mittlere (kleinste bis größte)
 charts-middle = { $middle } ({ $least } bis { $most })
-charts-planned-newest = Geplante Minuten der neuesten
+charts-average = Im Mittel / geplant
 charts-first-pass = Auf Anhieb
 charts-share = { $good } von { $all }
 charts-fired-on = Reihen mit Signalen
@@ -78,12 +78,6 @@ charts-within = innerhalb, aus der mittleren gleitenden Spannweite
 charts-overall = insgesamt, Standardabweichung
 charts-capability-of-count = Aus den letzten { $count } Messwerten, allen seit dem letzten Signal; Grenzen des Pakets als Abweichung vom Sollwert, die engsten: { $limits }.
 charts-capability-of-readings = Aus den letzten { $count } Messwerten, allen seit dem letzten Signal; Grenzen des Pakets, die engsten: { $limits }.
-charts-no-limits = Keine Fähigkeit: Das Feld hat keine Grenzen.
-charts-one-value = Keine Fähigkeit: Nur ein einziger Wert ist erlaubt.
-charts-too-few = Keine Fähigkeit: { $have } Messwerte, nötig sind { $need }.
-charts-not-stable = Keine Fähigkeit: Der Prozess ist nicht stabil. Bei Punkt { $at } schlug eine Regel an; { $have } Messwerte seither, nötig sind { $need }.
-charts-no-spread = Keine Fähigkeit: Alle Messwerte sind gleich, das Messmittel zeigt keine Streuung.
-charts-too-long = Keine Fähigkeit: Die Zahlen sind zu lang, um damit zu rechnen.
 charts-points = { $count ->
     [one] 1 Punkt als Tabelle
    *[other] { $count } Punkte als Tabelle
@@ -125,14 +119,5 @@ charts-more-changeovers = { $count ->
     [one] und 1 frühere
    *[other] und { $count } frühere
 }
-charts-rule-nelson-1 = Nelson 1 (Western Electric 1): ein Punkt jenseits von drei Sigma
-charts-rule-nelson-2 = Nelson 2: neun nacheinander auf einer Seite der Mittellinie
-charts-rule-nelson-3 = Nelson 3: sechs nacheinander, stets steigend oder stets fallend
-charts-rule-nelson-4 = Nelson 4: vierzehn nacheinander, abwechselnd auf und ab
-charts-rule-nelson-5 = Nelson 5 (Western Electric 2): zwei von drei jenseits von zwei Sigma auf derselben Seite
-charts-rule-nelson-6 = Nelson 6 (Western Electric 3): vier von fünf jenseits von einem Sigma auf derselben Seite
-charts-rule-nelson-7 = Nelson 7: fünfzehn nacheinander innerhalb von einem Sigma
-charts-rule-nelson-8 = Nelson 8: acht nacheinander auf beiden Seiten, keiner innerhalb von einem Sigma
-charts-rule-western-electric-4 = Western Electric 4: acht nacheinander auf einer Seite der Mittellinie
 charts-rule-range = Gleitende Spannweite über ihrer oberen Grenze
-charts-rule-chance = { $rule }; allein durch Zufall bei etwa { $chance } der Punkte
+charts-rule = { $rule }: { $meaning }; allein durch Zufall bei etwa { $chance } der Punkte

@@ -31,7 +31,7 @@ charts-deviations-all = Deviations
 charts-series-all = Series
 charts-minutes = Minutes: middle (least to most)
 charts-middle = { $middle } ({ $least } to { $most })
-charts-planned-newest = Planned minutes of the newest
+charts-average = On average / planned
 charts-first-pass = First pass
 charts-share = { $good } of { $all }
 charts-fired-on = Series with signals
@@ -78,12 +78,6 @@ charts-within = within, from the mean moving range
 charts-overall = overall, standard deviation
 charts-capability-of-count = Of the last { $count } readings, all since the last signal; limits of the packet as deviations from the target, the tightest: { $limits }.
 charts-capability-of-readings = Of the last { $count } readings, all since the last signal; limits of the packet, the tightest: { $limits }.
-charts-no-limits = No capability: the blank has no limits.
-charts-one-value = No capability: nothing but one value is allowed.
-charts-too-few = No capability: { $have } readings, and { $need } are needed.
-charts-not-stable = No capability: the process is not stable. A rule fired at point { $at }; { $have } readings since, and { $need } are needed.
-charts-no-spread = No capability: all readings are equal, the instrument shows no spread.
-charts-too-long = No capability: the numbers are too long to work with.
 charts-points = { $count ->
     [one] 1 point as a table
    *[other] { $count } points as a table
@@ -125,14 +119,5 @@ charts-more-changeovers = { $count ->
     [one] and 1 earlier one
    *[other] and { $count } earlier ones
 }
-charts-rule-nelson-1 = Nelson 1 (Western Electric 1): one point beyond three sigma
-charts-rule-nelson-2 = Nelson 2: nine in a row on one side of the centre line
-charts-rule-nelson-3 = Nelson 3: six in a row, steadily rising or falling
-charts-rule-nelson-4 = Nelson 4: fourteen in a row, up and down in turn
-charts-rule-nelson-5 = Nelson 5 (Western Electric 2): two of three beyond two sigma on the same side
-charts-rule-nelson-6 = Nelson 6 (Western Electric 3): four of five beyond one sigma on the same side
-charts-rule-nelson-7 = Nelson 7: fifteen in a row within one sigma
-charts-rule-nelson-8 = Nelson 8: eight in a row on both sides, none within one sigma
-charts-rule-western-electric-4 = Western Electric 4: eight in a row on one side of the centre line
 charts-rule-range = Moving range above its upper limit
-charts-rule-chance = { $rule }; by chance alone about { $chance } of the points
+charts-rule = { $rule }: { $meaning }; by chance alone at about { $chance } of the points

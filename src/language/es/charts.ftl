@@ -31,7 +31,7 @@ charts-deviations-all = Desviaciones
 charts-series-all = Series
 charts-minutes = Minutos: central (menor a mayor)
 charts-middle = { $middle } ({ $least } a { $most })
-charts-planned-newest = Minutos planificados del más reciente
+charts-average = En promedio / planificados
 charts-first-pass = A la primera
 charts-share = { $good } de { $all }
 charts-fired-on = Series con señales
@@ -78,12 +78,6 @@ charts-within = interna, según el rango móvil medio
 charts-overall = total, desviación estándar
 charts-capability-of-count = De las últimas { $count } lecturas, todas desde la última señal; límites del paquete como desviación del valor deseado, los más estrechos: { $limits }.
 charts-capability-of-readings = De las últimas { $count } lecturas, todas desde la última señal; límites del paquete, los más estrechos: { $limits }.
-charts-no-limits = Sin capacidad: la casilla no tiene límites.
-charts-one-value = Sin capacidad: no se admite más que un valor.
-charts-too-few = Sin capacidad: hay { $have } lecturas y hacen falta { $need }.
-charts-not-stable = Sin capacidad: el proceso no es estable. Saltó una regla en el punto { $at }; hay { $have } lecturas desde entonces y hacen falta { $need }.
-charts-no-spread = Sin capacidad: todas las lecturas son iguales, el instrumento no muestra dispersión.
-charts-too-long = Sin capacidad: los números son demasiado largos para calcular con ellos.
 charts-points = { $count ->
     [one] 1 punto como tabla
    *[other] { $count } puntos como tabla
@@ -125,14 +119,5 @@ charts-more-changeovers = { $count ->
     [one] y 1 anterior
    *[other] y { $count } anteriores
 }
-charts-rule-nelson-1 = Nelson 1 (Western Electric 1): un punto más allá de tres sigma
-charts-rule-nelson-2 = Nelson 2: nueve seguidos de un lado de la línea central
-charts-rule-nelson-3 = Nelson 3: seis seguidos, siempre subiendo o siempre bajando
-charts-rule-nelson-4 = Nelson 4: catorce seguidos, arriba y abajo por turno
-charts-rule-nelson-5 = Nelson 5 (Western Electric 2): dos de tres más allá de dos sigma del mismo lado
-charts-rule-nelson-6 = Nelson 6 (Western Electric 3): cuatro de cinco más allá de una sigma del mismo lado
-charts-rule-nelson-7 = Nelson 7: quince seguidos dentro de una sigma
-charts-rule-nelson-8 = Nelson 8: ocho seguidos a ambos lados, ninguno dentro de una sigma
-charts-rule-western-electric-4 = Western Electric 4: ocho seguidos de un lado de la línea central
 charts-rule-range = Rango móvil por encima de su límite superior
-charts-rule-chance = { $rule }; solo por azar, cerca de { $chance } de los puntos
+charts-rule = { $rule }: { $meaning }; solo por azar, cerca de { $chance } de los puntos

@@ -446,7 +446,7 @@ fn history() -> HistoryView {
             link: Link::new("Six-lane sachet line", paths::history("sachet-6")),
             changeovers: "10".into(),
             minutes: "52 (41 to 75)".into(),
-            planned: "60".into(),
+            average: "54 / 60".into(),
             first_pass: "180 of 200".into(),
             fired: 1,
             proposals: 1,

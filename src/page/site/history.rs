@@ -44,8 +44,8 @@ pub struct HistoryLine {
     pub changeovers: String,
     /// Minutes of the middle one of those that were released, and the least and the most.
     pub minutes: String,
-    /// Planned minutes of the newest.
-    pub planned: String,
+    /// Minutes and planned minutes on average.
+    pub average: String,
     /// Blanks that were within their limits at the first reading, of all.
     pub first_pass: String,
     /// Series on which a rule fired.

@@ -1,4 +1,4 @@
-use super::{MOST_CHARTS, place, places_of, short};
+use super::{MOST_CHARTS, place, short};
 use crate::history::capability::{Capability, Refused};
 use crate::history::chart::Lines;
 use crate::history::model::{Of, Series, Share};
@@ -33,6 +33,7 @@ fn series(procedure: &str, is_drawn: bool) -> Series {
         deviation: None,
         autocorrelation: None,
         lines: is_drawn.then_some(lines),
+        no_lines: None,
         signals: Default::default(),
         range_signals: 0,
         capability: Capability::Refused(Refused::NoLimits),
@@ -71,11 +72,4 @@ fn every_rule_has_a_short_name_of_its_own() {
     let names: std::collections::BTreeSet<String> = Rule::ALL.into_iter().map(short).collect();
     assert_eq!(names.len(), Rule::ALL.len());
     assert!(names.contains("N1") && names.contains("W4"));
-}
-
-#[test]
-fn numbers_have_two_places_more_than_the_readings() {
-    for (reading, places) in [("56", 0), ("56.0", 1), ("-0.435", 3), ("1.23456789", 4)] {
-        assert_eq!(places_of(reading), places);
-    }
 }
