@@ -30,6 +30,8 @@ pub mod procedure;
 pub mod packet;
 pub mod uses;
 
+pub mod plan;
+
 pub mod import;
 
 pub mod record;
