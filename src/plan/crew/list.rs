@@ -14,7 +14,7 @@ use std::cmp::Reverse;
 use super::problem::{Free, Plan, Problem};
 
 /// How many works are planned in shuffled lists, all of them together.
-const SHUFFLED_WORKS: usize = 30_000;
+const SHUFFLED_WORKS: usize = 60_000;
 
 /// Most and fewest shuffled lists.
 const SHUFFLES: (usize, usize) = (8, 200);
@@ -138,6 +138,8 @@ fn listed(problem: &Problem, list: &[u64], next: Next) -> Plan {
 }
 
 /// Which of the open works is next, when it begins, and in which way that is soonest.
+///
+/// A work that could not be chosen even if it began as soon as nothing holds it up is passed over.
 fn chosen(
     problem: &Problem,
     list: &[u64],
@@ -146,16 +148,22 @@ fn chosen(
     ready: &[u32],
     free: &Free,
 ) -> Option<(usize, u32, usize)> {
-    let soonest = |work: usize| {
+    let key = |start: u32, work: usize| match next {
+        Next::Soonest => (start, list[work], work),
+        Next::First => (0, list[work], work),
+    };
+    // Its key, its place among the open ones, beginning and way.
+    let mut first: Option<((u32, u64, usize), usize, u32, usize)> = None;
+    for (at, &work) in open.iter().enumerate() {
+        if first.is_some_and(|first| key(ready[work], work) > first.0) {
+            continue;
+        }
         let ways = problem.works[work].ways.iter().enumerate();
         let starts = ways.map(|(way, it)| (free.start(problem, it, ready[work]), way));
-        starts.min().unwrap_or((ready[work], 0))
-    };
-    let key = |&(_, &work): &(usize, &usize)| {
-        let start = if next == Next::First { 0 } else { soonest(work).0 };
-        (start, list[work], work)
-    };
-    let (at, &work) = open.iter().enumerate().min_by_key(key)?;
-    let (start, way) = soonest(work);
-    Some((at, start, way))
+        let (start, way) = starts.min().unwrap_or((ready[work], 0));
+        if first.is_none_or(|first| key(start, work) < first.0) {
+            first = Some((key(start, work), at, start, way));
+        }
+    }
+    first.map(|(_, at, start, way)| (at, start, way))
 }
