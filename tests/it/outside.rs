@@ -15,6 +15,7 @@ use crate::plant::root;
 mod fittings;
 mod measures;
 mod moves;
+mod plans;
 mod rails;
 mod webs;
 
@@ -66,6 +67,7 @@ fn all() -> Cases {
     moves::ask(&mut cases);
     webs::ask(&mut cases);
     fittings::ask(&mut cases);
+    plans::ask(&mut cases);
     cases
 }
 

@@ -15,6 +15,7 @@ from fractions import Fraction
 import fittings
 import measures
 import moves
+import plans
 import rails
 import webs
 from same import Differs
@@ -25,6 +26,7 @@ CHECKS = {
     **moves.CHECKS,
     **webs.CHECKS,
     **fittings.CHECKS,
+    **plans.CHECKS,
 }
 
 # How far a spoiled number is moved, as a share of it: more than the check of its kind tolerates.

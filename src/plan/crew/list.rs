@@ -16,8 +16,8 @@ use super::problem::{Free, Plan, Problem};
 /// How many works are planned in shuffled lists, all of them together.
 const SHUFFLED_WORKS: usize = 60_000;
 
-/// Most and fewest shuffled lists.
-const SHUFFLES: (usize, usize) = (8, 200);
+/// Most shuffled lists.
+const SHUFFLES: usize = 200;
 
 /// Most times that a plan is pushed to its end and back.
 const PUSHES: usize = 4;
@@ -42,8 +42,7 @@ pub(super) fn plan(problem: &Problem, bound: u32) -> Plan {
     let long = problem.works.iter().map(|work| Reverse(work.minutes));
     lists.try_list(&ranks(long.collect()));
     lists.try_list(&ranks((0..late.len()).collect()));
-    let count = SHUFFLED_WORKS / late.len().max(1);
-    for round in 0..count.clamp(SHUFFLES.0, SHUFFLES.1) {
+    for round in 0..(SHUFFLED_WORKS / late.len().max(1)).min(SHUFFLES) {
         let spread = u64::from(most) / [16, 8, 4, 2][round % 4] + 1;
         let mut seed = round as u64;
         let shuffled = late.iter().map(|late| late + mixed(&mut seed) % spread);

@@ -18,7 +18,9 @@
 //! 1. Where no plan from here ends before the best that is known, by the bounds of [`super::bound`].
 //! 2. Where the same works were planned before, and everybody was free no later, and everything held
 //!    up no longer: whatever follows here could follow there.
-//! 3. Where a work takes nobody's time, because it has no minutes and can begin at once, or takes
+//! 3. Where another work could begin and end before this one begins: planned before it, that one
+//!    takes nothing from it, and ends no later than it would after it.
+//! 4. Where a work takes nobody's time, because it has no minutes and can begin at once, or takes
 //!    nobody at all: it is planned at once, and takes nothing from the others.
 //!
 //! The search counts where it looks and stops when it has looked often enough. Then its plan is good,
@@ -174,32 +176,32 @@ impl Search<'_> {
     fn least_end(&self, node: &Node, ready: &[u32]) -> u32 {
         let ends = (0..ready.len()).filter(|&work| !node.has(work));
         let longest = ends.map(|work| ready[work] + self.tails[work]).max().unwrap_or(0);
-        let carried = self.loads.iter().filter_map(|load| self.carried(node, load)).max();
+        let carried = self.loads.iter().map(|load| self.carried(node, load, ready)).max();
         longest.max(carried.unwrap_or(0))
     }
 
-    /// When those who carry a load have carried what is left of it, and the rest is done.
+    /// When those who carry a load have carried what is left of it, and the rest is done: as in
+    /// [`super::bound`], for the works with the longest way behind them, however many of them.
     ///
-    /// Each of them is busy until he is free, and none begins anything before what was planned last.
-    fn carried(&self, node: &Node, load: &Load) -> Option<u32> {
-        let (mut work, mut after) = (0, u32::MAX);
-        for &(at, share) in load.shares.iter().filter(|share| !node.has(share.0)) {
-            let minutes = self.problem.works[at].minutes;
-            work += u64::from(minutes) * share;
-            after = after.min(self.tails[at] - minutes);
-        }
-        let busy: u64 = match load.pools.is_empty() {
-            true => load.capacity * u64::from(node.last),
+    /// Each of the carriers is busy until he is free, and begins none of them before the first of
+    /// them can begin.
+    fn carried(&self, node: &Node, load: &Load, ready: &[u32]) -> u32 {
+        let left = || load.shares.iter().filter(|share| !node.has(share.0));
+        let Some(from) = left().map(|share| ready[share.0]).min() else { return 0 };
+        let mut busy: u64 = match load.pools.is_empty() {
+            true => load.capacity * u64::from(from),
             false => {
-                let times = load
-                    .pools
-                    .iter()
-                    .flat_map(|&pool| &node.free.times[self.problem.pools[pool].clone()]);
-                times.map(|&time| u64::from(time.max(node.last))).sum()
+                let pools = load.pools.iter().map(|&pool| self.problem.pools[pool].clone());
+                let times = pools.flat_map(|pool| &node.free.times[pool]);
+                times.map(|&time| u64::from(time.max(from))).sum()
             }
         };
-        let end = u64::div_ceil(busy + work, load.capacity) + u64::from(after);
-        (work > 0).then(|| u32::try_from(end).unwrap_or(u32::MAX))
+        let ends = left().map(|&(work, share)| {
+            let minutes = self.problem.works[work].minutes;
+            busy += u64::from(minutes) * share;
+            u64::div_ceil(busy, load.capacity) + u64::from(self.tails[work] - minutes)
+        });
+        u32::try_from(ends.max().unwrap_or(0)).unwrap_or(u32::MAX)
     }
 
     /// Whether the same works were planned before and left everything free no later; if not, it is
@@ -252,7 +254,16 @@ impl Search<'_> {
             }
         }
         choices.sort_unstable();
+        let first = choices.iter().copied().min_by_key(|choice| (self.ends(choice), *choice));
+        let comes_later = |choice: &Choice| {
+            first.is_some_and(|first| *choice != first && self.ends(&first) <= choice.start)
+        };
+        choices.retain(|choice| !comes_later(choice));
         choices
+    }
+
+    fn ends(&self, choice: &Choice) -> u32 {
+        choice.start + self.problem.works[choice.work].minutes
     }
 
     /// The same with one work more.

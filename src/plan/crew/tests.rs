@@ -252,7 +252,7 @@ fn cases(most: usize, minutes: u32) -> impl Strategy<Value = (Vec<Task>, Vec<u32
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig { cases: 400, ..ProptestConfig::default() })]
+    #![proptest_config(ProptestConfig { cases: 300, ..ProptestConfig::default() })]
 
     /// Small cases against all plans there are.
     #[test]
@@ -267,6 +267,11 @@ proptest! {
             Err(_) => prop_assert!(tasks.iter().any(|task| !is_possible(task, &crew))),
         }
     }
+
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig { cases: 60, ..ProptestConfig::default() })]
 
     /// Larger ones: plans hold, bounds are bounds, and the same question has the same answer.
     #[test]
