@@ -25,7 +25,7 @@ use problem::{Plan, Problem};
 use staff::Staff;
 
 /// How often the search for the best plan looks on, over all pieces of a question.
-const MOST_LOOKS: u32 = 20_000;
+const MOST_LOOKS: u32 = 40_000;
 
 /// One thing to be done.
 #[derive(Debug, Clone, PartialEq, Eq)]

@@ -8,10 +8,11 @@
 //! did, because those before it in this order end no later than they did, and no more people are at
 //! work and no more room is taken at its old beginning than were there.
 //!
-//! Which of several people who are alike does a work makes no difference: a work begins when enough of
-//! them are free, and from then on only what begins no sooner is planned, so that those who are free
-//! by then are alike in that too. Between groups that choice matters, and each is tried: who can do less is
-//! not always the one to take, when he is at work on it past the time at which the other is needed.
+//! Which of several people who are alike does a work makes no difference: a work begins when enough
+//! of them are free, and from then on only what begins no sooner is planned, so that those who are
+//! free by then are alike in that too. Between groups that choice matters, and each is tried: who can
+//! do less is not always the one to take, when he is at work on it past the time at which the other
+//! is needed.
 //!
 //! What is left out:
 //!
@@ -20,7 +21,9 @@
 //!    up no longer: whatever follows here could follow there.
 //! 3. Where another work could begin and end before this one begins: planned before it, that one
 //!    takes nothing from it, and ends no later than it would after it.
-//! 4. Where a work takes nobody's time, because it has no minutes and can begin at once, or takes
+//! 4. Where two works are alike in everything, all but the first of them until that one is planned:
+//!    they could change their names.
+//! 5. Where a work takes nobody's time, because it has no minutes and can begin at once, or takes
 //!    nobody at all: it is planned at once, and takes nothing from the others.
 //!
 //! The search counts where it looks and stops when it has looked often enough. Then its plan is good,
@@ -51,6 +54,7 @@ pub(super) fn improve(
         problem,
         loads,
         tails: problem.tails(),
+        twins: twins(problem),
         bound,
         starts: vec![0; count],
         ways: vec![0; count],
@@ -62,11 +66,19 @@ pub(super) fn improve(
     search.look(&start)
 }
 
+/// The last one before each work that is like it in everything.
+fn twins(problem: &Problem) -> Vec<Option<usize>> {
+    let works = problem.works.iter().enumerate();
+    works.map(|(at, work)| problem.works[..at].iter().rposition(|other| other == work)).collect()
+}
+
 /// A plan under way, and what is known.
 struct Search<'a> {
     problem: &'a Problem,
     loads: &'a [Load],
     tails: Vec<u32>,
+    /// The last one before each work that is like it in everything.
+    twins: Vec<Option<usize>>,
     bound: u32,
     /// When each work that is planned begins.
     starts: Vec<u32>,
@@ -240,7 +252,8 @@ impl Search<'_> {
     fn choices(&self, node: &Node, ready: &[u32]) -> Vec<Choice> {
         let mut choices = Vec::new();
         for (work, it) in self.problem.works.iter().enumerate() {
-            if node.has(work) || !it.after.iter().all(|&before| node.has(before)) {
+            let mut first = it.after.iter().chain(&self.twins[work]);
+            if node.has(work) || !first.all(|&before| node.has(before)) {
                 continue;
             }
             for (way, takes) in it.ways.iter().enumerate() {
