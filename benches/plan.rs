@@ -130,7 +130,7 @@ fn holds(tasks: &[Task], plan: &Schedule) {
 /// A job by itself; every fourth is one that a person can do alone.
 fn one_job(seed: u64) -> Vec<Task> {
     let mut tasks = Vec::new();
-    add_job(&mut tasks, &mut Dice(1000 + seed), 0, 0, seed % 4 == 0);
+    add_job(&mut tasks, &mut Dice(1000 + seed), 0, 0, seed.is_multiple_of(4));
     tasks
 }
 

@@ -119,7 +119,8 @@ fn listed(problem: &Problem, list: &[u64], next: Next) -> Plan {
     let mut waits: Vec<usize> = problem.works.iter().map(|work| work.after.len()).collect();
     let mut ready: Vec<u32> = problem.works.iter().map(|work| work.earliest).collect();
     let mut open: Vec<usize> = (0..count).filter(|&work| waits[work] == 0).collect();
-    while let Some((at, start, way)) = chosen(problem, list, next, &open, &ready, &free) {
+    while let Some(chosen) = chosen(problem, list, next, &open, &ready, &free) {
+        let Chosen { at, start, way, .. } = chosen;
         let work = open.swap_remove(at);
         let it = &problem.works[work];
         let end = start + it.minutes;
@@ -136,6 +137,17 @@ fn listed(problem: &Problem, list: &[u64], next: Next) -> Plan {
     plan
 }
 
+/// The work that is planned next.
+#[derive(Clone, Copy)]
+struct Chosen {
+    /// The least of its kind is chosen: by beginning, list and order, or by list and order alone.
+    key: (u32, u64, usize),
+    /// Its place among the open works.
+    at: usize,
+    start: u32,
+    way: usize,
+}
+
 /// Which of the open works is next, when it begins, and in which way that is soonest.
 ///
 /// A work that could not be chosen even if it began as soon as nothing holds it up is passed over.
@@ -146,23 +158,23 @@ fn chosen(
     open: &[usize],
     ready: &[u32],
     free: &Free,
-) -> Option<(usize, u32, usize)> {
+) -> Option<Chosen> {
     let key = |start: u32, work: usize| match next {
         Next::Soonest => (start, list[work], work),
         Next::First => (0, list[work], work),
     };
-    // Its key, its place among the open ones, beginning and way.
-    let mut first: Option<((u32, u64, usize), usize, u32, usize)> = None;
+    let mut least: Option<Chosen> = None;
     for (at, &work) in open.iter().enumerate() {
-        if first.is_some_and(|first| key(ready[work], work) > first.0) {
+        if least.is_some_and(|least| key(ready[work], work) > least.key) {
             continue;
         }
         let ways = problem.works[work].ways.iter().enumerate();
         let starts = ways.map(|(way, it)| (free.start(problem, it, ready[work]), way));
         let (start, way) = starts.min().unwrap_or((ready[work], 0));
-        if first.is_none_or(|first| key(start, work) < first.0) {
-            first = Some((key(start, work), at, start, way));
+        let key = key(start, work);
+        if least.is_none_or(|least| key < least.key) {
+            least = Some(Chosen { key, at, start, way });
         }
     }
-    first.map(|(_, at, start, way)| (at, start, way))
+    least
 }
