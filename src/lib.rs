@@ -28,8 +28,9 @@ pub mod plant;
 pub mod procedure;
 
 pub mod packet;
-pub mod plan;
 pub mod uses;
+
+pub mod plan;
 
 pub mod import;
 
@@ -40,6 +41,7 @@ pub mod redline;
 pub mod register;
 
 pub mod audit;
+pub mod history;
 
 pub mod page;
 

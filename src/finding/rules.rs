@@ -7,10 +7,12 @@ mod keys;
 mod kit;
 mod lockout;
 mod order;
+mod people;
 pub mod policy;
 mod redline;
 mod register;
 mod reuse;
+mod stop;
 mod translation;
 mod walk;
 

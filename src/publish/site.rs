@@ -3,7 +3,7 @@
 //! Only fills views; [`crate::page`] makes the pages. Must never judge a record itself: states and
 //! findings come from [`crate::audit`].
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 use std::sync::OnceLock;
 
 use chrono::NaiveDate;
@@ -12,7 +12,7 @@ use rayon::prelude::*;
 use super::Tree;
 use super::logs::{self, SiteLog};
 use super::shift::{self, Known};
-use super::{lines, register, uses};
+use super::{lines, plans, register, uses};
 use crate::audit::Report;
 use crate::canonical::{line, sha256_hex};
 use crate::finding::show::{Located, Texts};
@@ -20,6 +20,7 @@ use crate::language::Language;
 use crate::packet::{Due, Packet, Packets, Prepared, Shift, shifts};
 use crate::page::form::Form;
 use crate::page::packet::{PacketIssue, PacketView, packet_html};
+use crate::page::plan::plan_html;
 use crate::page::redline::{RedlineView, redline_html, redline_text_pages};
 use crate::page::site::{
     Fact, Frame, InspectionLine, JobLine, JobView, JobsView, Link, MachineView, MachinesView,
@@ -83,7 +84,7 @@ impl Site<'_> {
     }
 
     /// The record that a job goes on with; none before the first sign-off on its packet.
-    fn record_of(&self, job: &str) -> Option<&Recorded> {
+    pub(super) fn record_of(&self, job: &str) -> Option<&Recorded> {
         let (_, record) = self.last(job)?;
         (record.report.state != Some(State::Superseded)).then_some(record)
     }
@@ -435,12 +436,19 @@ impl Maker<'_> {
     }
 
     fn job_line(&self, language: Language, job: &str) -> JobLine {
+        let prepared = self.site.prepared;
         let (name, record) = self.site.last(job).unzip();
         let report = record.map(|record| &record.report);
         let has_packet = self.site.packets.contains_key(job);
-        let line = lines::job(language, self.site.prepared, job, report, has_packet);
-        let (Some(name), Some(record)) = (name, record) else { return line };
-        let why = lines::why(language, &record.report, signed_packet(record).as_ref());
+        let line = || lines::job(language, prepared, job, report, has_packet);
+        let (Some(name), Some(record)) = (name, record) else { return line() };
+        let signed = signed_packet(record);
+        let is_past = !prepared.plant.jobs.contains_key(job);
+        let line = match signed.as_ref().filter(|_| is_past) {
+            Some(packet) => lines::past(language, prepared, packet, &record.report),
+            None => line(),
+        };
+        let why = lines::why(language, &record.report, signed.as_ref());
         JobLine { record: paths::record(&name), why, ..line }
     }
 
@@ -470,8 +478,10 @@ impl Maker<'_> {
         let tags = TagsView::new(frame, line.clone(), packet, digest);
         let desk = self.desk(&line.id, sheet);
         let steps = StepsView::new(packet, &view.packet, &line, &desk);
+        let plan = plans::of_job(self.site, &view.frame, &line, packet);
         let pages = vec![
             (paths::job(&line.id), job_html(&view)),
+            (paths::plan(&line.id), plan_html(&plan)),
             (paths::packet(&line.id), words.html(packet.language)),
             (paths::steps(&line.id), steps_html(&steps)),
             (paths::tags(&line.id), tags_html(&tags)),
@@ -538,7 +548,8 @@ impl Maker<'_> {
             let line = lines.get(id).cloned().unwrap_or_default();
             jobs.push(Known { planned, line, sheet: self.sheet(id)? });
         }
-        let view = shift::view(self.frame.clone(), shift, &jobs, &self.site.findings);
+        let Site { prepared, findings, .. } = self.site;
+        let view = shift::view(prepared.plant, self.frame.clone(), shift, &jobs, findings);
         tree.put(paths::shift(name), shift_html(&view));
         Ok(())
     }
@@ -695,7 +706,10 @@ impl Maker<'_> {
     /// Every page by its kind, with the words by which people look for it.
     fn search(&self, lines: &BTreeMap<&str, JobLine>) -> SearchView {
         let (prepared, language) = (self.site.prepared, self.frame.language);
-        let mut jobs: Vec<&JobLine> = lines.values().collect();
+        let names = self.site.records.keys().map(|name| job_of(name));
+        let gone: BTreeSet<&str> = names.filter(|job| !lines.contains_key(job)).collect();
+        let past: Vec<JobLine> = gone.iter().map(|job| self.job_line(language, job)).collect();
+        let mut jobs: Vec<&JobLine> = lines.values().chain(&past).collect();
         jobs.sort_by(|one, two| (&two.date, &two.id).cmp(&(&one.date, &one.id)));
         let machines = || prepared.machines.values();
         let procedures = prepared.plant.procedures.values();

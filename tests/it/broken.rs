@@ -10,11 +10,13 @@ mod keys;
 mod kit;
 mod lockout;
 mod order;
+mod people;
 mod policy;
 mod redline;
 mod register;
 mod reuse;
 mod shown;
+mod stop;
 mod translation;
 
 use std::collections::BTreeSet;
@@ -928,9 +930,11 @@ const ROWS: &[&[Row]] = &[
     kit::ROWS,
     lockout::ROWS,
     order::ROWS,
+    people::ROWS,
     policy::ROWS,
     register::ROWS,
     reuse::ROWS,
+    stop::ROWS,
     translation::ROWS,
 ];
 

@@ -12,6 +12,7 @@ use crate::packet::model::{Inspection, Packet, RailLayout};
 
 use super::kit::shelf_views;
 use super::packet::{PacketIssue, PacketView, packet_html, screw};
+use super::plan::TimelineView;
 use super::site::{
     self, ApprovalLine, EntryReading, EntryView, EvidenceFile, Fact, FindingView, Frame,
     HazardLine, InspectionLine, JobLine, JobView, JobsView, Link, MachineLine, MachineView,
@@ -469,6 +470,7 @@ pub(super) fn shift() -> ShiftView {
         shift: job.line.shift.clone(),
         ends: "14:00".into(),
         jobs: vec![job],
+        timeline: TimelineView::default(),
         kit: shelf_views(Language::English, &[Fetching { packet: &packet, starts: None }]),
         too_few: vec!["There are too few of it.".into()],
     }
