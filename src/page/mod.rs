@@ -111,14 +111,14 @@ const TEMPLATES: &[(&str, &str)] = &[
     ("start.html", include_str!("../../site/templates/start.html")),
     ("jobs.html", include_str!("../../site/templates/jobs.html")),
     ("job.html", include_str!("../../site/templates/job.html")),
-    ("shifts.html", include_str!("../../site/templates/shifts.html")),
-    ("shift.html", include_str!("../../site/templates/shift.html")),
-    ("shift-order.html", include_str!("../../site/templates/shift-order.html")),
-    ("shift-timeline.html", include_str!("../../site/templates/shift-timeline.html")),
-    ("shift-kit.html", include_str!("../../site/templates/shift-kit.html")),
     ("plan-stop.html", include_str!("../../site/templates/plan-stop.html")),
     ("plan-parts.html", include_str!("../../site/templates/plan-parts.html")),
     ("plan.html", include_str!("../../site/templates/plan.html")),
+    ("shift-timeline.html", include_str!("../../site/templates/shift-timeline.html")),
+    ("shifts.html", include_str!("../../site/templates/shifts.html")),
+    ("shift.html", include_str!("../../site/templates/shift.html")),
+    ("shift-order.html", include_str!("../../site/templates/shift-order.html")),
+    ("shift-kit.html", include_str!("../../site/templates/shift-kit.html")),
     ("steps.html", include_str!("../../site/templates/steps.html")),
     ("machines.html", include_str!("../../site/templates/machines.html")),
     ("machine.html", include_str!("../../site/templates/machine.html")),
@@ -174,21 +174,10 @@ fn alone() -> [(&'static str, &'static str); 2] {
             include_str!("../../site/templates/record.html"),
             include_str!("../../site/templates/shift.html"),
         ]
-        .map(|page| without_sheets(&page.replacen("frame.html", "alone.html", 1)))
+        .map(|page| page.replacen("frame.html", "alone.html", 1))
     });
     let [record, shift] = &*PAGES;
     [(site::RECORD_ALONE, record), (site::SHIFT_ALONE, shift)]
-}
-
-/// A template without the style sheets that it links to: a page that is one file has them inside.
-fn without_sheets(template: &str) -> String {
-    const END: &str = "{%- endblock style %}";
-    match template.split_once("{% block style %}") {
-        Some((before, after)) => {
-            before.to_owned() + after.split_once(END).map_or(after, |(_, rest)| rest)
-        }
-        None => template.to_owned(),
-    }
 }
 
 /// A template with its texts without variables written in: pages have thousands of them, and a call

@@ -13,7 +13,6 @@ use crate::page::site::{
 };
 use crate::page::{paths, words};
 use crate::plan::kit::{Fetching, TooFew, too_few};
-use crate::plant::load::Plant;
 
 /// A job of a shift with what is known of it.
 pub struct Known<'a> {
@@ -27,15 +26,16 @@ pub struct Known<'a> {
 
 /// The page of a shift.
 pub fn view(
-    plant: &Plant,
     frame: Frame,
+    prepared: &Prepared,
     shift: &Shift,
     jobs: &[Known],
     findings: &[Located],
 ) -> ShiftView {
+    let packets = jobs.iter().filter_map(|known| Some(&known.sheet?.packet));
     let fetching: Vec<Fetching> = jobs.iter().filter_map(fetching).collect();
     ShiftView {
-        timeline: plans::of_shift(plant, fetching.iter().map(|job| job.packet)),
+        timeline: plans::of_shift(prepared, packets),
         kit: shelf_views(frame.language, &fetching),
         too_few: too_few(&fetching).iter().map(|few| said(frame.language, few)).collect(),
         day: words::date(frame.language, shift.date),
@@ -82,7 +82,7 @@ pub fn paper(prepared: &Prepared, shift: &Shift, sheets: &[Sheet]) -> Paper {
         sheet: Some(sheet),
     };
     let jobs: Vec<Known> = shift.jobs.iter().zip(sheets).map(known).collect();
-    let view = view(prepared.plant, frame, shift, &jobs, &[]);
+    let view = view(frame, prepared, shift, &jobs, &[]);
     let fetched = view.kit.iter().filter(|shelf| !shelf.is_here).flat_map(|shelf| &shelf.groups);
     Paper {
         html: shift_alone_html(&view),

@@ -548,8 +548,8 @@ impl Maker<'_> {
             let line = lines.get(id).cloned().unwrap_or_default();
             jobs.push(Known { planned, line, sheet: self.sheet(id)? });
         }
-        let Site { prepared, findings, .. } = self.site;
-        let view = shift::view(prepared.plant, self.frame.clone(), shift, &jobs, findings);
+        let view =
+            shift::view(self.frame.clone(), self.site.prepared, shift, &jobs, &self.site.findings);
         tree.put(paths::shift(name), shift_html(&view));
         Ok(())
     }

@@ -25,6 +25,7 @@ pub const COMMANDS: [&str; 19] = [
     "schemas",
     "where-used",
     "import",
+    "history",
 ];
 
 /// The examples of a help text, each as its words.
