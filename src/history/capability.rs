@@ -292,7 +292,7 @@ mod tests {
     #[test]
     fn after_a_signal_the_count_begins_anew() {
         let (limits, mut stretch) = (asked("-0.5", "0.5", "0"), Stretch::default());
-        let mut take = |stretch: &mut Stretch, count: u32| {
+        let take = |stretch: &mut Stretch, count: u32| {
             for at in 0..count {
                 stretch.take(Number::ratio(i64::from(at % 3) - 1, 10).unwrap(), limits).unwrap();
             }

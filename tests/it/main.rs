@@ -43,6 +43,7 @@ mod register;
 mod reuse;
 mod sarif;
 mod schemas;
+mod shifts;
 mod tamper;
 mod uses;
 
