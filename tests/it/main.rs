@@ -23,6 +23,7 @@ mod fuzz;
 mod groups;
 mod handbook;
 mod hazards;
+mod history;
 mod hostile;
 mod import;
 mod keys;
