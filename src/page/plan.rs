@@ -580,3 +580,6 @@ fn letters(index: usize) -> String {
         more => letters(more - 1) + &last.to_string(),
     }
 }
+
+#[cfg(test)]
+mod tests;

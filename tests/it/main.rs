@@ -43,6 +43,7 @@ mod reuse;
 mod sarif;
 mod schemas;
 mod tamper;
+mod timeline;
 mod uses;
 
 /// A module that nobody declares is a test that nobody runs.

@@ -9,8 +9,10 @@ use std::path::Path;
 use crate::canonical::{line, sha256_hex};
 use crate::language::Language;
 use crate::packet::model::{Inspection, Packet, RailLayout};
+use crate::plan::timeline::Job;
 
 use super::packet::{PacketIssue, PacketView, packet_html, screw};
+use super::plan::{PlanView, Worked, plan_html};
 use super::site::{
     self, ApprovalLine, EntryReading, EntryView, EvidenceFile, Fact, FindingView, Frame,
     HazardLine, InspectionLine, JobLine, JobView, JobsView, Link, MachineLine, MachineView,
@@ -411,6 +413,13 @@ fn search() -> SearchView {
     SearchView { frame: frame(), groups }
 }
 
+fn plan() -> PlanView {
+    let packet = packet();
+    let jobs = vec![Job { packet: &packet, earliest: 0 }];
+    let timeline = Worked::new(Language::English, jobs, None).view();
+    PlanView { frame: frame(), line: job(), timeline, actual: None }
+}
+
 /// Every page of the made-up plant, by its path.
 pub(super) fn pages() -> Vec<(String, String)> {
     let job_page =
@@ -421,6 +430,7 @@ pub(super) fn pages() -> Vec<(String, String)> {
         site::jobs_pages(&JobsView { frame: frame(), jobs: start().jobs }).remove(0),
         (paths::job(&id), site::job_html(&job_page)),
         (paths::packet(&id), packet_html(&packet(), &digest(), &issue())),
+        (paths::plan(&id), plan_html(&plan())),
         (paths::MACHINES.to_owned(), site::machines_html(&machines())),
         (paths::machine("sachet-6"), site::machine_html(&machine())),
         (paths::placard("sachet-6"), site::placard_html(&placard())),
