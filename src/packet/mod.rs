@@ -11,6 +11,7 @@ pub mod model;
 mod again;
 mod approvals;
 mod assemble;
+mod beside;
 mod changeover;
 mod changes;
 mod compute;

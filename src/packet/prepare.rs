@@ -5,6 +5,7 @@ use std::sync::Arc;
 
 use super::again::Memory;
 use super::approvals;
+use super::beside::beside;
 use super::compute::{Computed, compute};
 use super::group;
 use super::hazards;
@@ -96,6 +97,7 @@ fn understand<'a>(
     intended_uses(findings, plant);
     parameters(findings, plant);
     orders(findings, plant);
+    beside(findings, plant);
     let people = people(findings, plant, &roles);
     let policy = policy::policy(findings, plant, &people, &roles);
     let mut answered = Vec::new();

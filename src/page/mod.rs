@@ -25,6 +25,7 @@ pub mod redline;
 mod sample;
 pub mod site;
 pub mod steps;
+pub mod stop;
 pub mod strip;
 pub mod symbol;
 pub mod words;
@@ -109,6 +110,7 @@ const TEMPLATES: &[(&str, &str)] = &[
     ("start.html", include_str!("../../site/templates/start.html")),
     ("jobs.html", include_str!("../../site/templates/jobs.html")),
     ("job.html", include_str!("../../site/templates/job.html")),
+    ("plan-stop.html", include_str!("../../site/templates/plan-stop.html")),
     ("plan-parts.html", include_str!("../../site/templates/plan-parts.html")),
     ("plan.html", include_str!("../../site/templates/plan.html")),
     ("shift-timeline.html", include_str!("../../site/templates/shift-timeline.html")),

@@ -15,6 +15,7 @@ mod redline;
 mod register;
 mod reuse;
 mod shown;
+mod stop;
 mod translation;
 
 use std::collections::BTreeSet;
@@ -931,6 +932,7 @@ const ROWS: &[&[Row]] = &[
     policy::ROWS,
     register::ROWS,
     reuse::ROWS,
+    stop::ROWS,
     translation::ROWS,
 ];
 

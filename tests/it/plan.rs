@@ -1,11 +1,10 @@
 //! The plan of a packet: whatever its writers say in `after` and `line`, each order of steps that it
 //! allows protects everybody and keeps the order of work.
 
-use std::collections::{BTreeMap, BTreeSet};
+use std::collections::BTreeSet;
 
 use witnessmark::packet::model::{Packet, Stage, Step};
-use witnessmark::plan::stop::stop;
-use witnessmark::plan::tasks::{Item, When, as_written, items};
+use witnessmark::plan::tasks::{Item, as_written, items};
 use witnessmark::procedure::order;
 use witnessmark::procedure::protect;
 
