@@ -8,6 +8,7 @@ use serde::Serialize;
 
 use super::drawing::bars::{self, Bars};
 use super::site::{Frame, JobLine, Link, Spoken};
+use super::stop::StopView;
 use super::{paths, render, words};
 use crate::language::{Language, Part};
 use crate::packet::model::{Packet, Step};
@@ -32,6 +33,8 @@ pub struct PlanView {
     pub line: JobLine,
     /// Who does what when.
     pub timeline: TimelineView,
+    /// What the stop costs, and what could move out of it.
+    pub stop: StopView,
     /// What was signed; none before the first signature.
     pub actual: Option<ActualView>,
 }

@@ -7,8 +7,9 @@
 pub mod auditor;
 pub(crate) mod lines;
 pub mod logs;
-pub mod plans;
+mod plans;
 mod register;
+pub mod shift;
 pub mod site;
 mod uses;
 

@@ -3,6 +3,7 @@ use crate::language::Language;
 use crate::packet::model::{Packet, Present};
 use crate::page::sample;
 use crate::page::site::{Frame, JobLine};
+use crate::page::stop::StopView;
 use crate::plan::actual::{Signed, actual};
 use crate::plan::timeline::Job;
 
@@ -21,6 +22,7 @@ fn page(packet: &Packet) -> String {
         frame: Frame::default(),
         line,
         timeline: worked.view(),
+        stop: StopView::of(packet),
         actual: compared,
     })
 }

@@ -21,6 +21,7 @@ use super::site::{
     RegisterView, SearchEntry, SearchGroup, SearchView, SettingLine, Spoken, StartView, State,
     TagsView, Tone, ZoneLine,
 };
+use super::stop::StopView;
 use super::strip::strip_html;
 use super::{assets, paths, words};
 
@@ -417,7 +418,8 @@ fn plan() -> PlanView {
     let packet = packet();
     let jobs = vec![Job { packet: &packet, earliest: 0 }];
     let timeline = Worked::new(Language::English, jobs, None).view();
-    PlanView { frame: frame(), line: job(), timeline, actual: None }
+    let stop = StopView::of(&packet);
+    PlanView { frame: frame(), line: job(), timeline, stop, actual: None }
 }
 
 /// Every page of the made-up plant, by its path.

@@ -1,6 +1,6 @@
 use std::collections::BTreeSet;
 
-use super::{Asked, Choice, Job, Plan, Span, Staff, choices, chosen, clock, longest};
+use super::{Asked, Choice, Job, Plan, Span, Staff, choices, chosen, longest};
 use crate::packet::model::{
     EnergyState, GroupLockout, Meaning, Member, Packet, Present, Row, Sign, Stage, Step, Table,
     Zone,
@@ -250,21 +250,6 @@ fn the_distance_from_the_bound_is_never_rounded_to_nothing() {
     assert_eq!((plan.above_bound(), plan.percent_above()), (1, 1));
     (plan.minutes, plan.bound) = (5, 0);
     assert_eq!(plan.percent_above(), 500);
-}
-
-#[track_caller]
-fn check_clock(starts: &[Option<u32>], ends: Option<u32>, expected: (Option<u32>, &[u32])) {
-    let (zero, later) = clock(starts, ends);
-    assert_eq!((zero, later.as_slice()), expected);
-}
-
-#[test]
-fn a_night_shift_begins_on_the_evening_before() {
-    check_clock(&[None, None], Some(840), (None, &[0, 0]));
-    check_clock(&[Some(390), None, Some(480)], Some(840), (Some(390), &[0, 0, 90]));
-    // 23:00 and 1:30 of a shift that ends at 6:00.
-    check_clock(&[Some(1380), Some(90)], Some(360), (Some(1380), &[0, 150]));
-    check_clock(&[Some(90)], Some(360), (Some(90), &[0]));
 }
 
 #[test]
