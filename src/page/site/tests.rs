@@ -36,6 +36,8 @@ fn empty_views_make_pages_that_say_so() {
     assert!(procedure_html(&ProcedureView::default()).contains("On no machine of this plant."));
     assert!(records_html(&RecordsView::default()).contains("No records yet."));
     assert!(record_html(&RecordView::default()).contains("Nothing is signed yet."));
+    assert!(shift_html(&ShiftView::default()).contains("ask for nothing to be fetched"));
+    assert!(shifts_html(&ShiftsView::default()).contains("No shift has a job yet."));
 }
 
 #[test]
@@ -100,6 +102,26 @@ fn texts_of_a_plant_are_never_markup() {
             jobs: vec![job.clone()],
             findings: vec![finding],
         }),
+        shift_html(&ShiftView {
+            shift: attack.into(),
+            jobs: vec![ShiftJob {
+                line: job.clone(),
+                crew: vec![attack.into()],
+                starts: attack.into(),
+                ..ShiftJob::default()
+            }],
+            too_few: vec![attack.into()],
+            ..sample::shift()
+        }),
+        shift_alone_html(&ShiftView { shift: attack.into(), ..ShiftView::default() }),
+        shifts_html(&ShiftsView {
+            shifts: vec![ShiftLine {
+                link: Link::new(attack, paths::shift("a")),
+                jobs: vec![Link::new(attack, paths::job(attack))],
+                ..ShiftLine::default()
+            }],
+            ..ShiftsView::default()
+        }),
         record_html(&RecordView { line: job, entries: vec![entry], ..RecordView::default() }),
         procedure_html(&ProcedureView { frame, steps: vec![step], ..ProcedureView::default() }),
     ] {
@@ -143,6 +165,12 @@ fn worded(language: Language) -> Vec<String> {
         records_html(&RecordsView { frame: frame(), ..RecordsView::default() }),
         record_html(&record),
         search_html(&SearchView { frame: frame(), ..SearchView::default() }),
+        shift_html(&ShiftView {
+            frame: frame(),
+            jobs: vec![ShiftJob::default()],
+            ..ShiftView::default()
+        }),
+        shifts_html(&ShiftsView { frame: frame(), ..ShiftsView::default() }),
     ]
 }
 
@@ -167,7 +195,10 @@ fn pages_speak_one_language() {
                 assert!(!text.contains(english), "`{english}` in: {text}");
             }
             // A key that nobody has written shows as itself.
-            for topic in ["frame-", "site-", "record-", "placard-", "tags-", "search-", "parts-"] {
+            for topic in [
+                "frame-", "site-", "record-", "placard-", "tags-", "search-", "parts-", "shift-",
+                "shelf-",
+            ] {
                 assert!(!text.contains(&format!(" {topic}")), "`{topic}` in: {text}");
             }
         }
