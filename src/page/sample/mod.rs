@@ -481,6 +481,7 @@ pub(super) fn shift() -> ShiftView {
         shift: job.line.shift.clone(),
         ends: "14:00".into(),
         jobs: vec![job],
+        timeline: plan().timeline,
         kit: shelf_views(Language::English, &[Fetching { packet: &packet, starts: None }]),
         too_few: vec!["There are too few of it.".into()],
     }
