@@ -321,7 +321,11 @@ impl<'p> Worked<'p> {
         }
         let names: Vec<&str> =
             self.staff.workers.iter().map(|worker| worker.name.as_str()).collect();
-        self.say("timeline-named", &[("names", names.join(", ").into())])
+        let named = self.say("timeline-named", &[("names", names.join(", ").into())]);
+        match self.staff.left_out {
+            0 => named,
+            more => format!("{named} {}", self.say("timeline-left-out", &[("count", more.into())])),
+        }
     }
 
     fn choice(&self, choice: &Choice) -> ChoiceLine {

@@ -175,6 +175,15 @@ fn where_nobody_is_stated_the_crew_is_counted_first() {
 }
 
 #[test]
+fn of_a_long_list_the_first_are_counted_and_the_rest_is_told() {
+    let mut packet = packet(DAY);
+    packet.job.people = (0..15).map(|at| present(&at.to_string(), &["technician"])).collect();
+    let staff = Staff::of(&[Job { packet: &packet, earliest: 0 }]);
+    assert_eq!((staff.workers.len(), staff.left_out), (12, 3));
+    assert_eq!(staff.sizes().collect::<Vec<_>>(), [1, 2, 3, 4, 5, 6, 12]);
+}
+
+#[test]
 fn jobs_on_one_machine_come_one_after_the_other_and_share_their_people() {
     let one = packet(DAY);
     let mut two = packet(DAY);
