@@ -28,6 +28,7 @@ pub mod plant;
 pub mod procedure;
 
 pub mod packet;
+pub mod plan;
 pub mod uses;
 
 pub mod import;
