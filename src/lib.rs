@@ -28,8 +28,9 @@ pub mod plant;
 pub mod procedure;
 
 pub mod packet;
-pub mod plan;
 pub mod uses;
+
+pub mod plan;
 
 pub mod import;
 

@@ -1145,6 +1145,18 @@ impl Step {
         self.zone.is_some() && self.needs == EnergyState::Isolated
     }
 
+    /// Whether it may be done outside the stop: while the line runs, by somebody who reaches into
+    /// nothing, handles no lock and no power of a lockout, and settles nothing that the work in the stop
+    /// is judged by. Words on a label may be read at any time before the run.
+    pub fn may_be_outside(&self) -> bool {
+        let is_apart = !self.is_lockout() && self.block.is_none() && self.zone.is_none();
+        let has_hands_off = matches!(self.needs, EnergyState::Any | EnergyState::Energised);
+        self.while_running
+            && is_apart
+            && has_hands_off
+            && self.marks.iter().all(|mark| *mark == Mark::LabelChecked)
+    }
+
     /// Whether it is part of a lockout: a stage of it, a personal lock that goes on or comes off, or
     /// the handover from one crew to the next.
     pub fn is_lockout(&self) -> bool {

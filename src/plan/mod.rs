@@ -1,6 +1,13 @@
-//! What a shift lead looks at across jobs, worked out from packets.
+//! The night's plan: what is done when, by whom, and how long the line stands.
 //!
-//! Plans are advice: nothing in here changes a packet or the order of steps in one. Must never read
-//! a file or a clock.
+//! Takes packets that were checked, and never changes one: what it works out is advice. Pure: no file,
+//! no clock.
+
+pub mod tasks;
+
+pub mod stop;
 
 pub mod sequence;
+
+#[cfg(test)]
+pub(crate) mod fixture;
