@@ -1,7 +1,9 @@
-//! The night's plan: what is done when, by whom, and how long the line stands.
+//! The night's plan: what to fetch, what is done when, by whom, and how long the line stands.
 //!
 //! Takes packets that were checked, and never changes one: what it works out is advice. Pure: no file,
 //! no clock.
+
+pub mod kit;
 
 pub mod tasks;
 
