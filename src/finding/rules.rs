@@ -11,6 +11,7 @@ pub mod policy;
 mod redline;
 mod register;
 mod reuse;
+mod sequence;
 mod translation;
 mod walk;
 

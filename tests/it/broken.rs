@@ -13,6 +13,7 @@ mod policy;
 mod redline;
 mod register;
 mod reuse;
+mod sequence;
 mod shown;
 mod translation;
 
@@ -929,6 +930,7 @@ const ROWS: &[&[Row]] = &[
     policy::ROWS,
     register::ROWS,
     reuse::ROWS,
+    sequence::ROWS,
     translation::ROWS,
 ];
 

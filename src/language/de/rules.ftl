@@ -19,6 +19,7 @@ rules-why-redline = Wer ein altes Blatt liest, muss erkennen können, dass der T
 rules-why-register = Was freigegeben und geprüft wurde, muss Jahre später zu zeigen sein, ohne dass man jemandem glauben muss.
 rules-why-reuse = Ein Text gilt nur dann für viele Maschinen, wenn jede Stelle gesagt ist, die sich unterscheidet, und alles zu sehen ist, was wegblieb.
 rules-why-safety = Eine Quelle, die niemand sperrt, entlädt oder nachweist, kann sich bewegen, während jemand hineingreift (29 CFR 1910.147(d)).
+rules-why-sequence = Wer mit einer Zeit plant, die vorbei ist oder die niemand lesen kann, verspricht, was niemand halten kann.
 rules-why-trade = Ein Paket darf nicht verlangen, was Maschine, Schraube, Folie oder Messmittel nicht können.
 rules-why-translation = Wer in einer anderen Sprache liest, muss dasselbe erfahren, nicht mehr und nicht weniger.
 rules-why-walk = Niemand darf innen sein, bevor jede Quelle gesperrt und nachgewiesen ist, und keine Energie darf kommen, bevor alle draußen sind (29 CFR 1910.147(d)-(f)).

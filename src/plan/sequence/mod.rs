@@ -4,7 +4,9 @@
 //! jobs decides how long the machine stands: the asymmetric travelling salesman problem, as a path with
 //! a fixed start. Up to [`MOST_EXACT`] jobs [`exact`] finds the best order there is; above it [`search`]
 //! finds a good one, and [`bound`] says how much better any other could be. Knows jobs by their place
-//! in a list, and nothing of plants, recipes and packets. Must never change an order: it gives advice.
+//! in a list; [`night`] alone knows packets. Must never change an order: it gives advice.
+
+pub mod night;
 
 mod bound;
 mod exact;
