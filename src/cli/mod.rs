@@ -29,6 +29,7 @@ mod records;
 mod redline;
 mod register;
 mod schemas;
+mod shift;
 mod signoff;
 mod start;
 mod steps;
@@ -63,6 +64,7 @@ enum Command {
     Check(check::Args),
     Derive(derive::Args),
     Packet(packet::Args),
+    Shift(shift::Args),
     Publish(publish::Args),
     Preview(preview::Args),
     Redline(redline::Args),
@@ -159,6 +161,7 @@ fn run(command: Command, language: Language) -> Result<Answer, Failure> {
         Command::Check(args) => check::run(&args, language),
         Command::Derive(args) => derive::run(&args, language),
         Command::Packet(args) => packet::run(&args, language),
+        Command::Shift(args) => shift::run(&args, language),
         Command::Publish(args) => publish::run(&args, language),
         Command::Preview(args) => preview::run(&args, language),
         Command::Redline(args) => redline::run(&args, language),

@@ -53,9 +53,6 @@ const SHEET_CSS: &str = include_str!("../../site/assets/sheet.css");
 /// What the page of the parts adds.
 pub(crate) const LEGEND_CSS: &str = include_str!("../../site/assets/legend.css");
 
-/// What the page of a shift adds.
-pub(crate) const SHIFT_CSS: &str = include_str!("../../site/assets/shift.css");
-
 /// What the pages of changes add.
 const REDLINE_CSS: &str = include_str!("../../site/assets/redline.css");
 
@@ -79,7 +76,6 @@ pub fn assets() -> impl Iterator<Item = (&'static str, &'static str)> {
         ("assets/sheet.css", SHEET_CSS),
         ("assets/legend.css", LEGEND_CSS),
         ("assets/redline.css", REDLINE_CSS),
-        ("assets/shift.css", SHIFT_CSS),
         ("assets/search.js", SEARCH_JS),
         ("assets/steps.css", STEPS_CSS),
         ("assets/steps.js", STEPS_JS),

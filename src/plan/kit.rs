@@ -268,3 +268,123 @@ fn together<'a>(jobs: &[Fetching], wanted: impl Iterator<Item = &'a Wanted>) -> 
         jobs: ids.map(|job| job.packet.job.id.clone()).collect(),
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::{Fetching, shelves, things, too_few};
+    use crate::packet::Packet;
+    use crate::packet::model::KitItem;
+    use crate::record::fixture;
+
+    /// A job on a machine that takes so long, with a kit of `count x item @ place / stock`.
+    fn job(id: &str, machine: &str, minutes: u32, kit: &[&str]) -> Packet {
+        let mut packet = fixture::packet();
+        packet.job.id = id.to_owned();
+        packet.machine.id = machine.to_owned();
+        packet.steps.truncate(1);
+        packet.steps[0].minutes = Some(minutes);
+        packet.kit = kit.iter().map(|text| item(text)).collect();
+        packet
+    }
+
+    fn item(text: &str) -> KitItem {
+        let (rest, stock) = text.split_once(" / ").unwrap_or((text, ""));
+        let (rest, place) = rest.split_once(" @ ").unwrap_or((rest, ""));
+        let (count, name) = rest.split_once(' ').unwrap();
+        KitItem {
+            group: "Tools".to_owned(),
+            item: name.to_owned(),
+            detail: String::new(),
+            place: place.to_owned(),
+            count: count.parse().unwrap(),
+            stock: stock.parse().ok(),
+            step: None,
+            is_here: false,
+        }
+    }
+
+    /// Jobs by machine and start; each takes an hour and wants this. Expected: how many are wanted, and
+    /// whether that is sure; none when there are enough.
+    #[track_caller]
+    fn check(jobs: &[(&str, Option<u32>)], kit: &str, expected: Option<(u32, bool)>) {
+        let made =
+            |(at, (machine, _)): (usize, &(&str, _))| job(&format!("J-{at}"), machine, 60, &[kit]);
+        let packets: Vec<Packet> = jobs.iter().enumerate().map(made).collect();
+        let fetching = packets
+            .iter()
+            .zip(jobs)
+            .map(|(packet, (_, starts))| Fetching { packet, starts: *starts });
+        let found = too_few(&fetching.collect::<Vec<_>>());
+        assert_eq!(found.first().map(|one| (one.wanted, one.is_sure)), expected, "{jobs:?} {kit}");
+    }
+
+    #[test]
+    fn jobs_meet_when_their_times_overlap() {
+        let key = "1 key @ Crib / 1";
+        check(&[("a", Some(0)), ("b", Some(59))], key, Some((2, true)));
+        check(&[("a", Some(0)), ("b", Some(60))], key, None);
+        check(&[("a", Some(60)), ("b", Some(0))], key, None);
+        check(&[("a", Some(30)), ("b", Some(0))], key, Some((2, true)));
+        check(&[("a", Some(0)), ("b", None)], key, Some((2, false)));
+        check(&[("a", None), ("b", None)], key, Some((2, false)));
+        check(&[("a", None)], key, None);
+        check(&[], key, None);
+    }
+
+    #[test]
+    fn a_machine_does_its_jobs_one_after_the_other() {
+        let key = "1 key @ Crib / 1";
+        check(&[("a", None), ("a", None)], key, None);
+        check(&[("a", None), ("a", None), ("b", None)], key, Some((2, false)));
+        check(&[("a", Some(0)), ("a", Some(30)), ("b", Some(90))], key, None);
+        check(&[("a", Some(0)), ("a", Some(60)), ("b", Some(90))], key, Some((2, true)));
+    }
+
+    #[test]
+    fn what_nobody_counts_is_never_too_few() {
+        check(&[("a", None), ("b", None)], "5 key @ Crib", None);
+        check(&[("a", None), ("b", None)], "1 key @ Crib / 2", None);
+        check(&[("a", None), ("b", None)], "2 key @ Crib / 3", Some((4, false)));
+        // Sure of three, and four if it comes badly: what is sure is said.
+        let jobs = [("a", Some(0)), ("b", Some(0)), ("c", Some(0)), ("d", None)];
+        check(&jobs, "1 key @ Crib / 2", Some((3, true)));
+        check(&jobs, "1 key @ Crib / 3", Some((4, false)));
+    }
+
+    #[test]
+    fn numbers_without_end_do_no_harm() {
+        let most = format!("{} key @ Crib / 1", u32::MAX);
+        let jobs = [("a", Some(u32::MAX)), ("b", Some(u32::MAX - 10)), ("c", None)];
+        check(&jobs, &most, Some((u32::MAX, true)));
+    }
+
+    #[test]
+    fn things_stand_once_by_place_and_what_nobody_places_comes_last() {
+        let one = job("J-1", "a", 60, &["1 key", "1 key @ Crib", "1 torch @ Aisle"]);
+        let mut two = job("J-2", "b", 60, &["1 key @ Crib", "1 gauge @ Panel", "1 torch"]);
+        two.kit[1].is_here = true;
+        let jobs = [&one, &two].map(|packet| Fetching { packet, starts: None });
+        let shown: Vec<(String, bool, Vec<String>)> = shelves(&jobs)
+            .into_iter()
+            .map(|shelf| {
+                let things = shelf.things.iter().map(|thing| {
+                    let jobs: Vec<&str> = thing.wanted.iter().map(|own| own.job.as_str()).collect();
+                    format!("{} {} {}", thing.at_once, thing.item, jobs.join("+"))
+                });
+                (shelf.place, shelf.is_here, things.collect())
+            })
+            .collect();
+        let shelf = |place: &str, is_here, things: &[&str]| {
+            (place.to_owned(), is_here, things.iter().map(|thing| (*thing).to_owned()).collect())
+        };
+        let expected: Vec<(String, bool, Vec<String>)> = vec![
+            shelf("Aisle", false, &["1 torch J-1"]),
+            shelf("Crib", false, &["2 key J-1+J-2"]),
+            shelf("", false, &["1 key J-1", "1 torch J-2"]),
+            shelf("", true, &["1 gauge J-2"]),
+        ];
+        assert_eq!(shown, expected);
+        let wants: usize = things(&jobs).iter().map(|thing| thing.wanted.len()).sum();
+        assert_eq!(wants, one.kit.len() + two.kit.len());
+    }
+}

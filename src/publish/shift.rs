@@ -2,12 +2,15 @@
 //!
 //! Must never choose a packet: which one a job goes by is settled where it is printed.
 
+use super::lines;
 use super::site::Sheet;
 use crate::finding::show::Located;
 use crate::language::Language;
-use crate::packet::{Planned, Shift, when};
+use crate::packet::{Planned, Prepared, Shift, when};
 use crate::page::kit::shelf_views;
-use crate::page::site::{Frame, JobLine, Link, ShiftJob, ShiftLine, ShiftView};
+use crate::page::site::{
+    Frame, JobLine, Link, ShiftJob, ShiftLine, ShiftView, State, shift_alone_html,
+};
 use crate::page::{paths, words};
 use crate::plan::kit::{Fetching, TooFew, too_few};
 
@@ -49,6 +52,46 @@ fn said(language: Language, few: &TooFew) -> String {
         ("when", when(few).into()),
     ];
     language.text("shelf-too-few", &parts)
+}
+
+/// A shift's page as one file.
+#[derive(Debug)]
+pub struct Paper {
+    /// The page.
+    pub html: String,
+    /// How many things are fetched.
+    pub things: usize,
+    /// Of which there are too few at one time, a sentence each.
+    pub too_few: Vec<String>,
+}
+
+/// The page of a shift as one file, by the packet that each of its jobs goes by, in their order.
+pub fn paper(prepared: &Prepared, shift: &Shift, sheets: &[Sheet]) -> Paper {
+    let frame = super::site::frame(prepared.plant, false);
+    let known = |(planned, sheet)| Known {
+        planned,
+        line: plain_line(prepared, planned, sheet),
+        sheet: Some(sheet),
+    };
+    let jobs: Vec<Known> = shift.jobs.iter().zip(sheets).map(known).collect();
+    let view = view(frame, shift, &jobs, &[]);
+    let fetched = view.kit.iter().filter(|shelf| !shelf.is_here).flat_map(|shelf| &shelf.groups);
+    Paper {
+        html: shift_alone_html(&view),
+        things: fetched.map(|group| group.things.len()).sum(),
+        too_few: view.too_few,
+    }
+}
+
+/// A job's line that leads nowhere.
+fn plain_line(prepared: &Prepared, planned: &Planned, sheet: &Sheet) -> JobLine {
+    let language = prepared.plant.facts.body.language;
+    let line = lines::job(language, prepared, &planned.job.body.id, None, false);
+    JobLine {
+        machine: Link::new(line.machine.text, ""),
+        state: State { word: sheet.state.clone(), ..State::default() },
+        ..line
+    }
 }
 
 /// The name of a shift in links.

@@ -7,6 +7,7 @@
 mod energy;
 mod hazards;
 mod keys;
+mod kit;
 mod lockout;
 mod order;
 mod policy;
@@ -925,6 +926,7 @@ const ROWS: &[&[Row]] = &[
     energy::ROWS,
     hazards::ROWS,
     keys::ROWS,
+    kit::ROWS,
     lockout::ROWS,
     order::ROWS,
     policy::ROWS,

@@ -41,6 +41,7 @@ mod register;
 mod reuse;
 mod sarif;
 mod schemas;
+mod shifts;
 mod tamper;
 mod uses;
 

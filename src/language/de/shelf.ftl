@@ -1,6 +1,6 @@
 # Was zu holen ist, nach dem Ort, an dem es liegt: die Liste eines Auftrags und die einer Schicht.
 shelf-title = Was zu holen ist
-shelf-use = Alles holen, bevor die Linie hält, Ort für Ort. Abhaken, was auf dem Wagen liegt. Auf das Datum jedes Messmittels sehen: nicht mit einem messen, dessen Kalibrierung abgelaufen ist.
+shelf-use = Alles holen, bevor die Linie hält, Ort für Ort. Abhaken, was auf dem Wagen liegt. Auf das Datum jedes Messmittels sehen: nicht mit einem messen, dessen Kalibrierung abgelaufen ist. Neues Material außerhalb des markierten Bereichs der Linie lassen, bis der Schritt kommt, der es holt.
 shelf-here = An der Maschine: nichts zu holen
 shelf-unknown = Niemand sagt, wo es liegt
 shelf-other = Anderes

@@ -27,3 +27,9 @@ shift-more = { $count ->
     [one] 1 weitere Schicht: ihre Seite ist von ihren Aufträgen zu erreichen
    *[other] { $count } weitere Schichten: ihre Seiten sind von ihren Aufträgen zu erreichen
 }
+shift-written = { $counts }, geschrieben nach { $file }
+shift-things = { $count ->
+    [one] 1 Sache zu holen
+   *[other] { $count } Sachen zu holen
+}
+shift-unknown = für die Schicht `{ $shift }` ist kein Auftrag geplant; Aufträge gibt es für: { $shifts }

@@ -1,6 +1,6 @@
 # What to fetch, by the place where it lies: the list of one job and that of a shift.
 shelf-title = What to fetch
-shelf-use = Fetch everything before the line stops, place by place. Tick a thing when it is on the cart. Look at the date of each instrument: do not measure with one whose calibration is over.
+shelf-use = Fetch everything before the line stops, place by place. Tick a thing when it is on the cart. Look at the date of each instrument: do not measure with one whose calibration is over. Keep new material outside the marked area of the line until the step that brings it in.
 shelf-here = At the machine: nothing to fetch
 shelf-unknown = Nobody says where it lies
 shelf-other = Other things

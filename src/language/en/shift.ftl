@@ -27,3 +27,9 @@ shift-more = { $count ->
     [one] 1 more shift: its page is reached from its jobs
    *[other] { $count } more shifts: their pages are reached from their jobs
 }
+shift-written = { $counts }, written to { $file }
+shift-things = { $count ->
+    [one] 1 thing to fetch
+   *[other] { $count } things to fetch
+}
+shift-unknown = no job is planned for the shift `{ $shift }`; jobs are planned for: { $shifts }

@@ -27,3 +27,9 @@ shift-more = { $count ->
     [one] 1 turno más: a su página se llega desde sus trabajos
    *[other] { $count } turnos más: a sus páginas se llega desde sus trabajos
 }
+shift-written = { $counts }, escrito en { $file }
+shift-things = { $count ->
+    [one] 1 cosa que preparar
+   *[other] { $count } cosas que preparar
+}
+shift-unknown = no hay ningún trabajo previsto para el turno `{ $shift }`; hay trabajos para: { $shifts }

@@ -13,7 +13,7 @@ use super::{Frame, JobLine, Link, Page};
 use crate::language::Language;
 use crate::page::kit::ShelfView;
 use crate::page::packet::style;
-use crate::page::{PAGES_CSS, SHIFT_CSS, SITE_CSS, paths};
+use crate::page::{PAGES_CSS, SITE_CSS, paths};
 
 /// Shifts on the list of shifts.
 const MOST_SHIFTS: usize = 300;
@@ -102,12 +102,12 @@ pub(in crate::page) const SHIFT_ALONE: &str = "shift-alone.html";
 
 /// A shift as one file, without a site around it.
 pub fn shift_alone_html(view: &ShiftView) -> String {
-    static SHEETS: LazyLock<[style::Sheet; 3]> =
-        LazyLock::new(|| [SITE_CSS, PAGES_CSS, SHIFT_CSS].map(style::Sheet::read));
+    static SHEETS: LazyLock<[style::Sheet; 2]> =
+        LazyLock::new(|| [SITE_CSS, PAGES_CSS].map(style::Sheet::read));
     let title = title(view.frame.language, view);
     let page = Page::new(&view.frame, view, &title, paths::START).html(SHIFT_ALONE);
-    let [site, pages, shift] = &*SHEETS;
-    style::put(&page, &[site, pages, shift])
+    let [site, pages] = &*SHEETS;
+    style::put(&page, &[site, pages])
 }
 
 fn title(language: Language, view: &ShiftView) -> String {
