@@ -41,6 +41,7 @@ pub mod redline;
 pub mod register;
 
 pub mod audit;
+pub mod history;
 
 pub mod page;
 

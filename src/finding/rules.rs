@@ -7,6 +7,7 @@ mod keys;
 mod kit;
 mod lockout;
 mod order;
+mod people;
 pub mod policy;
 mod redline;
 mod register;

@@ -22,6 +22,7 @@ mod inspections;
 pub(crate) mod kit;
 mod named;
 mod needed;
+mod people;
 mod policy;
 mod positions;
 mod prepare;

@@ -200,6 +200,21 @@ pub struct JobFacts {
     /// People who work under one lockout; none when the job names no group.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub lockout: Option<GroupLockout>,
+    /// Who is there for it; none when neither job nor shift says.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub people: Vec<Present>,
+}
+
+/// Somebody who is there for a job.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Present {
+    /// The principal in the list of allowed signers.
+    pub id: String,
+    /// Name as printed.
+    pub name: String,
+    /// Roles held on the day of the job.
+    pub roles: BTreeSet<String>,
 }
 
 /// People who work under one lockout, 29 CFR 1910.147(f)(2)-(4).
@@ -227,6 +242,14 @@ pub struct GroupLockout {
 }
 
 impl GroupLockout {
+    /// Everybody whom it names to work inside or to answer for them, before and after a shift change;
+    /// somebody may come twice.
+    pub fn members(&self) -> impl Iterator<Item = &Member> {
+        let change = self.shift_change.iter();
+        let arriving = change.flat_map(|change| change.crew.iter().chain(&change.primary));
+        self.crew.iter().chain(&self.primary).chain(arriving)
+    }
+
     /// Identifiers of everybody who puts a personal lock on, before and after a shift change.
     pub fn people(&self) -> BTreeSet<&str> {
         let arriving = self.shift_change.iter().flat_map(|change| &change.crew);

@@ -12,6 +12,7 @@ use super::house::House;
 use super::inspections;
 use super::model::{Hazard, NOBODY, Stage};
 use super::needed::known_features;
+use super::people;
 use super::policy;
 use super::web;
 use crate::finding::policy::{Answered, Policy};
@@ -198,6 +199,7 @@ fn plant_facts(findings: &mut Findings, plant: &Plant, roles: &[String]) {
         if group::clock(&shift.ends).is_none() {
             findings.bad_clock(&facts.place.at("shifts").at(name).at("ends"), &shift.ends);
         }
+        people::of_shift(findings, plant, name, shift);
     }
     let domain = &facts.body.domain;
     let plain = |c: char| c.is_ascii_lowercase() || c.is_ascii_digit() || c == '-' || c == '.';

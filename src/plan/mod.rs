@@ -1,13 +1,17 @@
 //! The night's plan: what to fetch, what is done when, by whom, and how long the line stands.
 //!
-//! Takes packets that were checked, and never changes one: what it works out is advice. Pure: no file,
-//! no clock.
+//! Takes packets that were checked, and never changes one: what it works out is advice to the shift
+//! lead. Pure: no file, no clock, no chance.
 
 pub mod kit;
 
 pub mod tasks;
 
 pub mod stop;
+
+pub mod network;
+
+pub mod crew;
 
 pub mod sequence;
 

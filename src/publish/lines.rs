@@ -105,6 +105,25 @@ pub(super) fn job(
     }
 }
 
+/// A job whose file is gone, by what was signed; it leads to its machine as long as there is one.
+pub(super) fn past(
+    language: Language,
+    prepared: &Prepared,
+    packet: &Packet,
+    report: &Report,
+) -> JobLine {
+    let machine = &packet.machine;
+    let is_known = prepared.machines.contains_key(&machine.id);
+    let page = if is_known { paths::machine(&machine.id) } else { String::new() };
+    JobLine {
+        day: words::date(language, &packet.job.date),
+        machine: Link::new(machine.name.clone(), page),
+        state: state(language, report),
+        done: true,
+        ..line_of(packet, report)
+    }
+}
+
 /// A job by its packet alone: nothing leads anywhere.
 pub(super) fn line_of(packet: &Packet, report: &Report) -> JobLine {
     let language = packet.language;
@@ -770,8 +789,10 @@ pub(super) fn job_entry(line: &JobLine) -> SearchEntry {
     let words = [&line.from, "\u{2192}", &line.to, &line.order, &line.machine.text];
     let state = if record.is_none() { line.state.word.as_str() } else { "" };
     let words = words.iter().map(|word| word.as_ref()).chain([&*line.day, &*line.shift, state]);
+    // What is left of a job without a file is its record.
+    let page = if line.page.is_empty() { &line.record } else { &line.page };
     SearchEntry {
-        link: Link::new(&line.id, &line.page),
+        link: Link::new(&line.id, page),
         words: joined(words),
         also: line.papers.first().cloned().into_iter().chain(record).collect(),
     }

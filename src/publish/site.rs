@@ -3,7 +3,7 @@
 //! Only fills views; [`crate::page`] makes the pages. Must never judge a record itself: states and
 //! findings come from [`crate::audit`].
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 use std::sync::OnceLock;
 
 use chrono::NaiveDate;
@@ -435,12 +435,19 @@ impl Maker<'_> {
     }
 
     fn job_line(&self, language: Language, job: &str) -> JobLine {
+        let prepared = self.site.prepared;
         let (name, record) = self.site.last(job).unzip();
         let report = record.map(|record| &record.report);
         let has_packet = self.site.packets.contains_key(job);
-        let line = lines::job(language, self.site.prepared, job, report, has_packet);
-        let (Some(name), Some(record)) = (name, record) else { return line };
-        let why = lines::why(language, &record.report, signed_packet(record).as_ref());
+        let line = || lines::job(language, prepared, job, report, has_packet);
+        let (Some(name), Some(record)) = (name, record) else { return line() };
+        let signed = signed_packet(record);
+        let is_past = !prepared.plant.jobs.contains_key(job);
+        let line = match signed.as_ref().filter(|_| is_past) {
+            Some(packet) => lines::past(language, prepared, packet, &record.report),
+            None => line(),
+        };
+        let why = lines::why(language, &record.report, signed.as_ref());
         JobLine { record: paths::record(&name), why, ..line }
     }
 
@@ -695,7 +702,10 @@ impl Maker<'_> {
     /// Every page by its kind, with the words by which people look for it.
     fn search(&self, lines: &BTreeMap<&str, JobLine>) -> SearchView {
         let (prepared, language) = (self.site.prepared, self.frame.language);
-        let mut jobs: Vec<&JobLine> = lines.values().collect();
+        let names = self.site.records.keys().map(|name| job_of(name));
+        let gone: BTreeSet<&str> = names.filter(|job| !lines.contains_key(job)).collect();
+        let past: Vec<JobLine> = gone.iter().map(|job| self.job_line(language, job)).collect();
+        let mut jobs: Vec<&JobLine> = lines.values().chain(&past).collect();
         jobs.sort_by(|one, two| (&two.date, &two.id).cmp(&(&one.date, &one.id)));
         let machines = || prepared.machines.values();
         let procedures = prepared.plant.procedures.values();

@@ -10,6 +10,7 @@ mod keys;
 mod kit;
 mod lockout;
 mod order;
+mod people;
 mod policy;
 mod redline;
 mod register;
@@ -929,6 +930,7 @@ const ROWS: &[&[Row]] = &[
     kit::ROWS,
     lockout::ROWS,
     order::ROWS,
+    people::ROWS,
     policy::ROWS,
     register::ROWS,
     reuse::ROWS,

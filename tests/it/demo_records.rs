@@ -22,8 +22,8 @@ use witnessmark::record::entry::{self, Verdict};
 use witnessmark::record::people::People;
 use witnessmark::record::{SigningKey, TrustList};
 
-use crate::demo_register;
 use crate::plant::{files_of, root};
+use crate::{demo_register, demo_year};
 
 /// Files made here, by path inside the plant.
 type Files = BTreeMap<String, Vec<u8>>;
@@ -32,6 +32,7 @@ type Files = BTreeMap<String, Vec<u8>>;
 fn demo_records_are_the_ones_made_here() {
     let plant = root().join("demo-data");
     let made = make();
+    demo_year::shows(&made);
     if std::env::var("SNAPSHOTS").is_ok_and(|word| word == "overwrite") {
         let _ = std::fs::remove_dir_all(plant.join("records"));
         let _ = std::fs::remove_dir_all(plant.join("demo-keys"));
@@ -92,6 +93,7 @@ fn make() -> Files {
     ] {
         files.extend(record(&prepared, job, &plan));
     }
+    files.extend(demo_year::make(&plant));
     assert!(!findings.has_errors());
     files.extend(logs(&files, &plant.facts.body.domain));
     files
@@ -160,7 +162,7 @@ fn keys(people: &People, domain: &str) -> Files {
         let public = key.public_key().to_openssh().unwrap();
         let public = public.split(' ').take(2).collect::<Vec<_>>().join(" ");
         signers += &format!(
-            "{} namespaces=\"signoff@{domain},register@{domain}\",valid-after=\"20260101000000Z\",valid-before=\"20280101000000Z\" {public}\n",
+            "{} namespaces=\"signoff@{domain},register@{domain}\",valid-after=\"20251001000000Z\",valid-before=\"20271001000000Z\" {public}\n",
             person.id
         );
         let name = person.id.split('@').next().unwrap();
@@ -185,32 +187,26 @@ fn signer(meaning: Meaning, role: &str) -> &'static str {
     }
 }
 
-struct Writer<'a> {
+/// A record that is being written, entry by entry.
+pub struct Writer<'a> {
     prepared: &'a Prepared<'a>,
     packet: &'a Packet,
     digest: String,
     folder: String,
-    past: Vec<Past>,
+    /// The entries so far.
+    pub past: Vec<Past>,
     prev: String,
-    at: DateTime<FixedOffset>,
-    files: Files,
+    /// The time of the next signature.
+    pub at: DateTime<FixedOffset>,
+    /// The files so far.
+    pub files: Files,
 }
 
 fn record(prepared: &Prepared, job: &str, plan: &Plan) -> Files {
     let mut findings = Findings::default();
     let packet = packet::assemble(&mut findings, prepared, job).unwrap();
-    let bytes = canonical::line(&packet).unwrap();
-    let folder = format!("records/{job}");
-    let mut writer = Writer {
-        prepared,
-        packet: &packet,
-        digest: canonical::sha256_hex(&bytes),
-        past: Vec::new(),
-        prev: "0".repeat(64),
-        at: DateTime::parse_from_rfc3339(plan.start).unwrap(),
-        files: Files::from([(format!("{folder}/packet.json"), bytes)]),
-        folder,
-    };
+    let start = DateTime::parse_from_rfc3339(plan.start).unwrap();
+    let mut writer = Writer::new(prepared, &packet, start);
     for (index, step) in packet.steps.iter().enumerate() {
         if Some(step.procedure.as_str()) == plan.stop_before {
             break;
@@ -222,7 +218,27 @@ fn record(prepared: &Prepared, job: &str, plan: &Plan) -> Files {
     writer.files
 }
 
-impl Writer<'_> {
+impl<'a> Writer<'a> {
+    /// A record without an entry.
+    pub fn new(
+        prepared: &'a Prepared<'a>,
+        packet: &'a Packet,
+        at: DateTime<FixedOffset>,
+    ) -> Writer<'a> {
+        let bytes = canonical::line(packet).unwrap();
+        let folder = format!("records/{}", packet.job.id);
+        Writer {
+            prepared,
+            packet,
+            digest: canonical::sha256_hex(&bytes),
+            past: Vec::new(),
+            prev: "0".repeat(64),
+            at,
+            files: Files::from([(format!("{folder}/packet.json"), bytes)]),
+            folder,
+        }
+    }
+
     fn step(&mut self, index: usize, step: &Step, plan: &Plan) {
         self.at += Duration::minutes(i64::from(step.minutes.unwrap_or(1)));
         let performed = step.signs.iter().find(|sign| sign.meaning == Meaning::Performed).unwrap();
@@ -294,7 +310,8 @@ impl Writer<'_> {
         self.sign(by, &Request { accept, ..Request::default() });
     }
 
-    fn sign(&mut self, by: &str, request: &Request) {
+    /// Signs what somebody asks for with this person's demo key.
+    pub fn sign(&mut self, by: &str, request: &Request) {
         let key = SigningKey::from_secret(&seed(by));
         let fingerprint = key.public().fingerprint();
         let desk = compose::Desk {

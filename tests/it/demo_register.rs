@@ -1,7 +1,7 @@
 //! The register of the demo plant, made with demo keys that anybody can make: it proves nothing.
 //!
-//! Approves everything that packets of the demo are made from, in the bytes it has now, and holds two
-//! inspections, one of them more than a year old.
+//! Approves everything that packets of the demo are made from, in the bytes it has now: the texts of the
+//! hand slitter a year ago, the rest this month. Holds two inspections, one of them more than a year old.
 
 use std::collections::BTreeMap;
 
@@ -24,7 +24,7 @@ type Files = BTreeMap<String, Vec<u8>>;
 pub fn make(plant: &mut Plant, signers: &[u8], seed: impl Fn(&str) -> [u8; 32]) -> Files {
     let mut writer = Writer {
         raw: RawRecord::default(),
-        at: DateTime::parse_from_rfc3339("2026-01-05T09:00:00+01:00").unwrap(),
+        at: DateTime::parse_from_rfc3339("2025-10-27T09:00:00+01:00").unwrap(),
     };
     {
         let prepared = packet::prepare(&mut Findings::default(), plant);
@@ -32,9 +32,17 @@ pub fn make(plant: &mut Plant, signers: &[u8], seed: impl Fn(&str) -> [u8; 32]) 
             return Files::new();
         }
         let key = |by: &str| SigningKey::from_secret(&seed(by));
+        // Texts of the hand slitter, by which a year of records was made.
+        let (early, late): (Vec<Item>, _) = packet::texts_to_approve(&prepared)
+            .into_iter()
+            .partition(|item| item.subject.to_string().contains(":band-"));
+        for item in early {
+            writer.approve(&prepared, &key, &item);
+        }
+        writer.at = DateTime::parse_from_rfc3339("2026-01-05T09:00:00+01:00").unwrap();
         writer.inspect(&prepared, &key, "inching", "pouch-6", "2025-10-21");
         writer.at = DateTime::parse_from_rfc3339("2026-11-02T08:00:00+01:00").unwrap();
-        for item in packet::texts_to_approve(&prepared) {
+        for item in late {
             writer.approve(&prepared, &key, &item);
         }
         writer.at += Duration::days(8);

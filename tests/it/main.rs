@@ -10,6 +10,7 @@ mod commands;
 mod crash;
 mod demo_records;
 mod demo_register;
+mod demo_year;
 mod dependencies;
 mod dice;
 mod energy;

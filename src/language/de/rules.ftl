@@ -12,6 +12,7 @@ rules-why-lockout = Nur ausgebildete und befugte Personen sperren, und jede mit 
 rules-why-names = Ein Name, der auf nichts zeigt, ließe weg, was jemand gemeint hat, und an der Maschine fiele es niemandem auf.
 rules-why-numbers = Eine Einstellung, die nicht zu lesen, zu erreichen oder zu messen ist, wird geschätzt.
 rules-why-order = Was vorher auf der Linie war, darf nicht in das nächste Produkt geraten (21 CFR 211.130; 21 CFR 117.135(c)).
+rules-why-people = Ein Plan, der mit jemandem rechnet, der nicht da ist, endet in einer Abkürzung.
 rules-why-policy = Wer eine Regel abschwächt, steht mit seinem Namen dafür ein, auf Zeit, und nur wo es Ermessen gibt.
 rules-why-procedures = Jeder Schritt wird an seiner Überschrift gefunden, an seinem Platz unterschrieben und in seinem Block ausgefüllt.
 rules-why-reading = Was nicht zu lesen ist, wird nicht geraten: ein stillschweigend übergangener Schlüssel ist eine Einstellung, die niemand vornimmt.

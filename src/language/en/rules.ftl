@@ -12,6 +12,7 @@ rules-why-lockout = Only people who are trained and authorised lock out, and eac
 rules-why-names = A name that points at nothing would leave out what somebody meant, and nobody at the machine would notice.
 rules-why-numbers = A setting that cannot be read, reached or measured is set by guess.
 rules-why-order = What was on the line before must not get into the next product (21 CFR 211.130; 21 CFR 117.135(c)).
+rules-why-people = A plan that counts on somebody who is not there ends in a shortcut.
 rules-why-policy = Who lowers a rule answers for it by name, for a time, and only where it is a matter of judgement.
 rules-why-procedures = Each step is found by its heading, signed by its place and filled in by its block.
 rules-why-reading = What cannot be read is not guessed: a key that is passed over in silence is a setting that nobody makes.

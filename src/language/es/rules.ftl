@@ -12,6 +12,7 @@ rules-why-lockout = Solo bloquean personas formadas y autorizadas, y cada una co
 rules-why-names = Un nombre que no señala nada dejaría fuera lo que alguien quiso decir, y en la máquina nadie lo notaría.
 rules-why-numbers = Un ajuste que no se puede leer, alcanzar o medir se hace a ojo.
 rules-why-order = Lo que estaba antes en la línea no debe llegar al producto siguiente (21 CFR 211.130; 21 CFR 117.135(c)).
+rules-why-people = Un plan que cuenta con alguien que no está termina en un atajo.
 rules-why-policy = Quien rebaja una regla responde de ello con su nombre, por un tiempo, y solo donde es cuestión de criterio.
 rules-why-procedures = Cada paso se encuentra por su título, se firma por su lugar y se rellena por su bloque.
 rules-why-reading = Lo que no se puede leer no se adivina: una clave que se pasa por alto en silencio es un ajuste que nadie hace.
