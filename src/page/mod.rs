@@ -15,6 +15,7 @@ pub mod drawing;
 pub mod form;
 pub mod handbook;
 pub mod kit;
+pub mod order;
 pub mod markdown;
 pub mod packet;
 pub mod paths;

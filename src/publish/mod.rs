@@ -8,6 +8,7 @@ pub mod auditor;
 pub(crate) mod lines;
 pub mod logs;
 mod register;
+mod order;
 pub mod shift;
 pub mod site;
 mod uses;

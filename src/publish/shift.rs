@@ -3,6 +3,7 @@
 //! Must never choose a packet: which one a job goes by is settled where it is printed.
 
 use super::lines;
+use super::order::orders;
 use super::site::Sheet;
 use crate::finding::show::Located;
 use crate::language::Language;
@@ -25,9 +26,16 @@ pub struct Known<'a> {
 }
 
 /// The page of a shift.
-pub fn view(frame: Frame, shift: &Shift, jobs: &[Known], findings: &[Located]) -> ShiftView {
+pub fn view(
+    frame: Frame,
+    prepared: &Prepared,
+    shift: &Shift,
+    jobs: &[Known],
+    findings: &[Located],
+) -> ShiftView {
     let fetching: Vec<Fetching> = jobs.iter().filter_map(fetching).collect();
     ShiftView {
+        orders: orders(prepared, shift),
         kit: shelf_views(frame.language, &fetching),
         too_few: too_few(&fetching).iter().map(|few| said(frame.language, few)).collect(),
         day: words::date(frame.language, shift.date),
@@ -74,7 +82,7 @@ pub fn paper(prepared: &Prepared, shift: &Shift, sheets: &[Sheet]) -> Paper {
         sheet: Some(sheet),
     };
     let jobs: Vec<Known> = shift.jobs.iter().zip(sheets).map(known).collect();
-    let view = view(frame, shift, &jobs, &[]);
+    let view = view(frame, prepared, shift, &jobs, &[]);
     let fetched = view.kit.iter().filter(|shelf| !shelf.is_here).flat_map(|shelf| &shelf.groups);
     Paper {
         html: shift_alone_html(&view),

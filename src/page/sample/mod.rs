@@ -88,6 +88,7 @@ fn job() -> JobLine {
             Link::new("Tags", paths::tags(&packet.job.id)),
             Link::new("Placard", paths::placard(&packet.machine.id)),
         ],
+        shift_page: String::new(),
         record: paths::record(&packet.job.id),
         done: true,
         why: String::new(),

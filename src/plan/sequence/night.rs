@@ -9,7 +9,9 @@ use crate::plan::stop::stop;
 pub struct Night {
     /// The jobs.
     pub jobs: Vec<Job>,
-    /// The changeover from what is on the machine now to each job.
+    /// The recipe that is on the machine now, by identifier.
+    pub from: String,
+    /// The changeover from it to each job.
     pub first: Vec<Way>,
     /// The changeover from each job (row) to each other (column).
     pub next: Vec<Vec<Way>>,
@@ -22,6 +24,8 @@ pub struct Night {
 pub struct Job {
     /// Its identifier.
     pub id: String,
+    /// The recipe that its file says is on the machine before, by identifier.
+    pub from: String,
     /// The recipe that it makes, by identifier.
     pub to: String,
     /// Minutes that it runs; none when nobody says how many pieces or how fast.
