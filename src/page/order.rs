@@ -243,7 +243,7 @@ impl Say<'_> {
         orders.map(|(key, order)| self.ordered(key, order)).collect()
     }
 
-    fn ordered(&self, key: &str, order: &Order) -> OrderedView {
+    fn ordered(&self, key: &'static str, order: &Order) -> OrderedView {
         let jobs = order.jobs.iter().zip(&order.slots);
         OrderedView {
             name: self.word(key),
@@ -297,7 +297,11 @@ impl Say<'_> {
         used.into_iter().filter_map(|(step, key)| self.changeover(step, key)).collect()
     }
 
-    fn changeover(&self, (before, job): (Option<usize>, usize), key: &str) -> Option<ChangeoverView> {
+    fn changeover(
+        &self,
+        (before, job): (Option<usize>, usize),
+        key: &'static str,
+    ) -> Option<ChangeoverView> {
         let Way::Open(Cost { stop, moves, settings, parts, cleaned, .. }) =
             self.night().way(before, job)?
         else {
@@ -343,9 +347,9 @@ impl Say<'_> {
     }
 
     fn barred(&self) -> Vec<String> {
-        let pairs = self.befores().flat_map(|before| {
-            (0..self.night().jobs.len()).map(move |job| (before, job))
-        });
+        let pairs = self
+            .befores()
+            .flat_map(|before| (0..self.night().jobs.len()).map(move |job| (before, job)));
         let said = |(before, job): (Option<usize>, usize)| {
             let Way::Barred(why) = self.night().way(before, job)? else { return None };
             let parts = [

@@ -7,8 +7,8 @@
 pub mod auditor;
 pub(crate) mod lines;
 pub mod logs;
-mod register;
 mod order;
+mod register;
 pub mod shift;
 pub mod site;
 mod uses;

@@ -89,9 +89,10 @@ fn job(prepared: &Prepared, planned: &Planned, starts: Option<NaiveDateTime>) ->
     let recipe = prepared.plant.recipes.get(&body.to);
     let an_hour = recipe.and_then(|recipe| recipe.body.pieces_per_hour);
     // Orders group their digits: 90 000.
-    let pieces = body.pieces.as_ref().and_then(|pieces| {
-        pieces.split_whitespace().collect::<String>().parse::<u64>().ok()
-    });
+    let pieces = body
+        .pieces
+        .as_ref()
+        .and_then(|pieces| pieces.split_whitespace().collect::<String>().parse::<u64>().ok());
     let due = body.due.as_deref().and_then(minute_of);
     Job {
         id: body.id.clone(),

@@ -172,9 +172,8 @@ impl Jobs {
 
 /// Minutes from a due time to the end of a job, none when it ends before.
 fn late(ends: u64, due: i64) -> u64 {
-    u64::try_from(due).map_or(ends.saturating_add(due.unsigned_abs()), |due| {
-        ends.saturating_sub(due)
-    })
+    u64::try_from(due)
+        .map_or(ends.saturating_add(due.unsigned_abs()), |due| ends.saturating_sub(due))
 }
 
 impl Worth {

@@ -24,7 +24,9 @@ impl Dice {
         let first = (0..count).map(|_| change(self)).collect();
         let next = (0..count).map(|_| (0..count).map(|_| change(self)).collect()).collect();
         let run = (0..count).map(|_| self.below(longest)).collect();
-        let due = |dice: &mut Dice| (dice.below(3) < dues).then(|| i64::from(dice.below(6 * longest)) - 20);
+        let due = |dice: &mut Dice| {
+            (dice.below(3) < dues).then(|| i64::from(dice.below(6 * longest)) - 20)
+        };
         let due = (0..count).map(|_| due(self)).collect();
         Jobs { first, next, run, due }
     }
@@ -152,9 +154,8 @@ fn first_cities_of_published_instances_are_solved() {
 
 /// Minutes of stop from what is on the machine and between three jobs that run 60 minutes each.
 fn three(due: [Option<i64>; 3]) -> Jobs {
-    let row = |stops: [u32; 3]| {
-        stops.map(|stop| Some(Change { stop, is_unwanted: false })).to_vec()
-    };
+    let row =
+        |stops: [u32; 3]| stops.map(|stop| Some(Change { stop, is_unwanted: false })).to_vec();
     Jobs {
         first: row([30, 10, 40]),
         next: vec![row([0, 30, 10]), row([10, 0, 50]), row([20, 20, 0])],
