@@ -16,6 +16,7 @@ mod fittings;
 mod measures;
 mod moves;
 mod rails;
+mod sequence;
 mod webs;
 
 /// Least number of questions of a kind.
@@ -66,6 +67,7 @@ fn all() -> Cases {
     moves::ask(&mut cases);
     webs::ask(&mut cases);
     fittings::ask(&mut cases);
+    sequence::ask(&mut cases);
     cases
 }
 

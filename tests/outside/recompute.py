@@ -16,6 +16,7 @@ import fittings
 import measures
 import moves
 import rails
+import sequence
 import webs
 from same import Differs
 
@@ -25,6 +26,7 @@ CHECKS = {
     **moves.CHECKS,
     **webs.CHECKS,
     **fittings.CHECKS,
+    **sequence.CHECKS,
 }
 
 # How far a spoiled number is moved, as a share of it: more than the check of its kind tolerates.
