@@ -12,6 +12,7 @@ pub mod policy;
 mod redline;
 mod register;
 mod reuse;
+mod sequence;
 mod stop;
 mod translation;
 mod walk;

@@ -43,11 +43,22 @@ use crate::record::time;
 /// Makes the packet of a job; none when something is wrong that a person could be hurt by.
 pub fn assemble(findings: &mut Findings, prepared: &Prepared, job: &str) -> Option<Packet> {
     let job = prepared.plant.jobs.get(job)?;
+    let last = prepared.last.get(&job.place.file).and_then(|id| prepared.plant.jobs.get(id));
+    assembled(findings, prepared, job, last)
+}
+
+/// The packet of a job after another; none where it is not known or does not matter what was left.
+pub(super) fn assembled(
+    findings: &mut Findings,
+    prepared: &Prepared,
+    job: &Loaded<JobFile>,
+    last: Option<&Loaded<JobFile>>,
+) -> Option<Packet> {
     let mut own = Findings::default();
     let language = job.body.language.unwrap_or(prepared.plant.language);
     let edition = prepared.editions.get(&language).unwrap_or(prepared);
     let assembler =
-        Assembler { findings: &mut own, prepared: edition, main: prepared, job, language };
+        Assembler { findings: &mut own, prepared: edition, main: prepared, job, last, language };
     let mut packet = assembler.packet();
     let mut answered = prepared.policy.settle(&mut own);
     if let Some(packet) = &mut packet {
@@ -68,6 +79,8 @@ struct Assembler<'f, 'p> {
     /// The plant in its main language.
     main: &'p Prepared<'p>,
     job: &'p Loaded<JobFile>,
+    /// The job before it on its machine.
+    last: Option<&'p Loaded<JobFile>>,
     language: Language,
 }
 
@@ -202,6 +215,7 @@ impl<'p> Assembler<'_, 'p> {
         if time::parse(&body.issued).is_err() {
             self.findings.bad_time(&at.at("issued"), &body.issued);
         }
+        self.due();
         let person = self.prepared.people.get(&body.issued_by);
         if person.is_none() {
             let people = &self.prepared.plant.people.body.people;
@@ -218,6 +232,23 @@ impl<'p> Assembler<'_, 'p> {
             issued_by: person.map_or(String::new(), |person| person.name.clone()),
             lockout: group::group(self.findings, self.prepared, self.job),
             people: people::people(self.findings, self.prepared, self.job),
+        }
+    }
+
+    /// When the job is due, which nobody can keep who has not begun by then.
+    fn due(&mut self) {
+        let body = &self.job.body;
+        let Some(due) = &body.due else { return };
+        let at = self.job.place.at("due");
+        let Some(due_at) = machine::minute_of(due) else {
+            self.findings.bad_due(&at, due);
+            return;
+        };
+        // What cannot be read was reported where it stands.
+        let starts = body.starts.as_deref().filter(|starts| group::clock(starts).is_some());
+        let starts = format!("{}T{}", body.date, starts.unwrap_or("00:00"));
+        if machine::minute_of(&starts).is_some_and(|starts| due_at <= starts) {
+            self.findings.due_before_start(&at, due, &starts);
         }
     }
 
@@ -251,9 +282,7 @@ impl<'p> Assembler<'_, 'p> {
     /// Old positions are right only when the job before left the machine as this one says.
     fn follows_last_job(&mut self) {
         let own = &self.job.body;
-        let last = self.main.last.get(&self.job.place.file);
-        let Some(last) = last.and_then(|id| self.main.plant.jobs.get(id)) else { return };
-        let last = &last.body;
+        let Some(Loaded { body: last, .. }) = self.last else { return };
         if last.to != own.from {
             self.findings.not_what_was_left(
                 &self.job.place.at("from"),

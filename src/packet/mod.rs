@@ -31,6 +31,7 @@ mod rows;
 mod settings;
 mod shifts;
 mod steps;
+mod suppose;
 pub(crate) mod trust;
 mod web;
 
@@ -44,6 +45,7 @@ pub use inspections::{Due, inspections, lockouts};
 pub use model::Packet;
 pub use prepare::{Prepared, prepare, prepare_again};
 pub use shifts::{Planned, Shift, enough_for_shifts, shifts, when};
+pub use suppose::{Supposed, suppose};
 pub use trust::trust;
 
 /// The digest of a packet: SHA-256 of its canonical line.

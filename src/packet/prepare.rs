@@ -18,7 +18,7 @@ use super::policy;
 use super::web;
 use crate::finding::policy::{Answered, Policy};
 use crate::finding::{Findings, Place};
-use crate::language::Language;
+use crate::language::{Language, Words};
 use crate::plant::energy::ELECTRICAL;
 use crate::plant::load::{Loaded, Plant};
 use crate::plant::machine::{Machine, day, is_name, machine};
@@ -368,6 +368,10 @@ fn is_principal(text: &str) -> bool {
 
 fn recipe_facts(findings: &mut Findings, plant: &Plant, recipe: &Loaded<RecipeFile>) {
     day(findings, &recipe.place.at("date"), &recipe.body.date);
+    if recipe.body.pieces_per_hour == Some(0) {
+        let at = recipe.place.at("pieces_per_hour");
+        findings.not_positive(&at, &Words::of("sequence-pieces-per-hour"));
+    }
     for (index, id) in recipe.body.machines.iter().enumerate() {
         let at = recipe.place.at("machines").item(index);
         known_machine(findings, plant, &at, id);

@@ -16,6 +16,7 @@ pub mod form;
 pub mod handbook;
 pub mod kit;
 pub mod markdown;
+pub mod order;
 pub mod packet;
 pub mod paths;
 pub mod plan;

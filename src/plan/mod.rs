@@ -19,7 +19,7 @@ pub mod timeline;
 
 pub mod actual;
 
-pub mod kit;
+pub mod sequence;
 
 #[cfg(test)]
 pub(crate) mod fixture;

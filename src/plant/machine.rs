@@ -5,7 +5,7 @@
 
 use std::collections::BTreeMap;
 
-use chrono::NaiveDate;
+use chrono::{NaiveDate, NaiveDateTime};
 
 use super::energy;
 use super::fastener::{Fastener, fasteners};
@@ -433,6 +433,12 @@ pub fn day(findings: &mut Findings, at: &Place, text: &str) -> Option<NaiveDate>
 pub fn day_of(text: &str) -> Option<NaiveDate> {
     let day = NaiveDate::parse_from_str(text, "%Y-%m-%d").ok()?;
     (text.len() == 10 && day.format("%Y-%m-%d").to_string() == text).then_some(day)
+}
+
+/// A day and a time of it, `YYYY-MM-DDThh:mm` and nothing else.
+pub fn minute_of(text: &str) -> Option<NaiveDateTime> {
+    let minute = NaiveDateTime::parse_from_str(text, "%Y-%m-%dT%H:%M").ok()?;
+    (minute.format("%Y-%m-%dT%H:%M").to_string() == text).then_some(minute)
 }
 
 /// A name that may stand in a formula, 64 letters at most.

@@ -33,6 +33,8 @@ pub(super) const DAY: &str = "^[0-9]{4}-[0-9]{2}-[0-9]{2}$";
 pub(super) const DAY_OR_NOTHING: &str = "^([0-9]{4}-[0-9]{2}-[0-9]{2})?$";
 /// A time of day.
 pub(super) const CLOCK: &str = "^([01][0-9]|2[0-3]):[0-5][0-9]$";
+/// A day and a time of it in the plant's own time.
+pub(super) const DAY_AND_CLOCK: &str = "^[0-9]{4}-[0-9]{2}-[0-9]{2}T([01][0-9]|2[0-3]):[0-5][0-9]$";
 /// A day and a time of it, to the second, with an offset.
 pub(super) const TIME: &str =
     "^[0-9]{4}-[0-9]{2}-[0-9]{2}T[0-9]{2}:[0-5][0-9]:[0-5][0-9](Z|[-+][0-9]{2}:[0-5][0-9])$";

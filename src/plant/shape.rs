@@ -85,6 +85,11 @@ pub struct PlantFile {
     /// `kind` that stands in their files: `{ Multi-lane pouch line: [prepare, lockout, ...] }`.
     #[serde(default)]
     pub changeovers: Named<Vec<ChangeoverEntry>>,
+    /// `true` when the order of jobs that a shift page advises may go from a product with an
+    /// allergen to one without it only where no order does without. The minutes of cleaning count
+    /// in any case. `false` when left out.
+    #[serde(default)]
+    pub allergens_last: bool,
 }
 
 /// The roles that approve what packets are made from.
@@ -886,6 +891,12 @@ pub struct RecipeFile {
     /// material comes in. None when left out.
     #[serde(default)]
     pub allergens: Vec<String>,
+    /// How many pieces an hour the machine makes of it, a whole number: `30000`. How long a job runs
+    /// follows from it and its `pieces`. Without it a job counts as made at once when the best order
+    /// is looked for.
+    #[serde(default)]
+    #[schemars(range(min = 1))]
+    pub pieces_per_hour: Option<u32>,
     /// Quantities that are given, by name; formulas use the names: `{ flat_width: 40 mm, lanes: 4
     /// }`. A name begins with a small letter and has small letters, digits and `_`.
     #[serde(default)]
@@ -1207,6 +1218,11 @@ pub struct JobFile {
     #[serde(default)]
     #[schemars(extend("pattern" = schema::CLOCK))]
     pub starts: Option<String>,
+    /// When its last piece has to be made, in the plant's own time: `2026-01-31T22:00`. The order of
+    /// jobs that a shift page advises keeps it where it can. Any time when left out.
+    #[serde(default)]
+    #[schemars(extend("pattern" = schema::DAY_AND_CLOCK))]
+    pub due: Option<String>,
     /// Language of its packet, one of `languages` of the plant. The plant's when left out.
     #[serde(default)]
     pub language: Option<Language>,

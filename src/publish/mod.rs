@@ -8,6 +8,7 @@ pub mod auditor;
 pub mod history;
 pub(crate) mod lines;
 pub mod logs;
+mod order;
 mod plans;
 mod register;
 pub mod shift;

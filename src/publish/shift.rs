@@ -2,6 +2,7 @@
 //!
 //! Must never choose a packet: which one a job goes by is settled where it is printed.
 
+use super::order::orders;
 use super::site::Sheet;
 use super::{lines, plans};
 use crate::finding::show::Located;
@@ -32,9 +33,9 @@ pub fn view(
     jobs: &[Known],
     findings: &[Located],
 ) -> ShiftView {
-    let packets = jobs.iter().filter_map(|known| Some(&known.sheet?.packet));
     let fetching: Vec<Fetching> = jobs.iter().filter_map(fetching).collect();
     ShiftView {
+        orders: orders(prepared, shift),
         timeline: plans::of_shift(frame.language, &fetching),
         kit: shelf_views(frame.language, &fetching),
         too_few: too_few(&fetching).iter().map(|few| said(frame.language, few)).collect(),

@@ -568,8 +568,9 @@ impl Maker<'_> {
             let line = lines.get(id).cloned().unwrap_or_default();
             jobs.push(Known { planned, line, sheet: self.sheet(id)? });
         }
-        let view =
-            shift::view(self.frame.clone(), self.site.prepared, shift, &jobs, &self.site.findings);
+        let prepared = self.site.prepared;
+        let frame = self.frame.clone();
+        let view = shift::view(frame, prepared, shift, &jobs, &self.site.findings);
         tree.put(paths::shift(name), shift_html(&view));
         Ok(())
     }

@@ -15,6 +15,7 @@ mod policy;
 mod redline;
 mod register;
 mod reuse;
+mod sequence;
 mod shown;
 mod stop;
 mod translation;
@@ -934,6 +935,7 @@ const ROWS: &[&[Row]] = &[
     policy::ROWS,
     register::ROWS,
     reuse::ROWS,
+    sequence::ROWS,
     stop::ROWS,
     translation::ROWS,
 ];

@@ -44,6 +44,7 @@ mod register;
 mod reuse;
 mod sarif;
 mod schemas;
+mod sequence;
 mod shifts;
 mod tamper;
 mod timeline;

@@ -18,6 +18,7 @@ mod measures;
 mod moves;
 mod plans;
 mod rails;
+mod sequence;
 mod webs;
 
 /// Least number of questions of a kind.
@@ -70,6 +71,7 @@ fn all() -> Cases {
     fittings::ask(&mut cases);
     history::ask(&mut cases);
     plans::ask(&mut cases);
+    sequence::ask(&mut cases);
     cases
 }
 

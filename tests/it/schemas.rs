@@ -126,6 +126,14 @@ fn parts(front: &str, block: &str, plant: &'static str, file: &str, text: &str) 
 
 /// Files with keys that no plant has: plant, file, a text of it, and what stands in its place.
 const MORE: &[(&str, &str, &str, &str)] = &[
+    (SMALL, "plant.yaml", "domain:", "allergens_last: true\ndomain:"),
+    (SMALL, "jobs/J-1.yaml", "shift: early", "shift: early\ndue: 2026-01-12T22:00"),
+    (
+        SMALL,
+        "recipes/large-pouch.yaml",
+        "machines: [line-1]",
+        "machines: [line-1]\npieces_per_hour: 30000",
+    ),
     (
         SMALL,
         "plant.yaml",

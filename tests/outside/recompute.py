@@ -18,6 +18,7 @@ import measures
 import moves
 import plans
 import rails
+import sequence
 import webs
 from same import Differs
 
@@ -29,6 +30,7 @@ CHECKS = {
     **fittings.CHECKS,
     **history.CHECKS,
     **plans.CHECKS,
+    **sequence.CHECKS,
 }
 
 # How far a spoiled number is moved, as a share of it: more than the check of its kind tolerates.

@@ -5,12 +5,13 @@ use crate::finding::{Findings, Place};
 use crate::language::Words;
 
 /// Every rule that warns; a plant may treat each as an error.
-pub const WARNINGS: [&str; 45] = [
+pub const WARNINGS: [&str; 46] = [
     "allow-unused",
     "allow-without-reason",
     "avoidance-is-a-step",
     "coarse-instrument",
     "condition-last",
+    "due-before-start",
     "figure-by-hand",
     "gloves-forbidden",
     "hard-to-read",

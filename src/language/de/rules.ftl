@@ -21,6 +21,7 @@ rules-why-register = Was freigegeben und geprüft wurde, muss Jahre später zu z
 rules-why-reuse = Ein Text gilt nur dann für viele Maschinen, wenn jede Stelle gesagt ist, die sich unterscheidet, und alles zu sehen ist, was wegblieb.
 rules-why-safety = Eine Quelle, die niemand sperrt, entlädt oder nachweist, kann sich bewegen, während jemand hineingreift (29 CFR 1910.147(d)).
 rules-why-stop = Je länger eine Linie steht, desto mehr wird in Eile ausgelassen; und je schneller sie umgerüstet wird, desto sicherer muss sein, wer wo ist.
+rules-why-sequence = Wer mit einer Zeit plant, die vorbei ist oder die niemand lesen kann, verspricht, was niemand halten kann.
 rules-why-trade = Ein Paket darf nicht verlangen, was Maschine, Schraube, Folie oder Messmittel nicht können.
 rules-why-translation = Wer in einer anderen Sprache liest, muss dasselbe erfahren, nicht mehr und nicht weniger.
 rules-why-walk = Niemand darf innen sein, bevor jede Quelle gesperrt und nachgewiesen ist, und keine Energie darf kommen, bevor alle draußen sind (29 CFR 1910.147(d)-(f)).

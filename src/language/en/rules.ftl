@@ -21,6 +21,7 @@ rules-why-register = What was approved and inspected must be shown years later w
 rules-why-reuse = One text holds for many machines only when each place that differs is told, and everything that was left out is seen.
 rules-why-safety = A source that nobody locks, lets out or proves can move while somebody reaches in (29 CFR 1910.147(d)).
 rules-why-stop = The longer a line stands the more is skipped in a hurry, and the faster it is set up the more must be sure of who is where.
+rules-why-sequence = Who plans by a time that is over, or that nobody can read, promises what nobody can keep.
 rules-why-trade = A packet must not ask for what the machine, the screw, the film or the instrument cannot do.
 rules-why-translation = Whoever reads in another language must be told the same, no more and no less.
 rules-why-walk = Nobody may be inside before every source is locked and proved, and no power may come before everybody is out (29 CFR 1910.147(d)-(f)).

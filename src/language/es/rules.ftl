@@ -21,6 +21,7 @@ rules-why-register = Lo aprobado y lo inspeccionado debe poder mostrarse años d
 rules-why-reuse = Un texto vale para muchas máquinas solo si se dice cada parte que cambia y se ve todo lo que se dejó fuera.
 rules-why-safety = Una fuente que nadie bloquea, descarga o comprueba puede moverse mientras alguien mete la mano (29 CFR 1910.147(d)).
 rules-why-stop = Cuanto más tiempo está parada una línea, más se omite con prisa; y cuanto más rápido se prepara, más seguro debe estar quién está dónde.
+rules-why-sequence = Quien planifica con una hora que ya pasó, o que nadie puede leer, promete lo que nadie puede cumplir.
 rules-why-trade = Un paquete no debe pedir lo que la máquina, el tornillo, la película o el instrumento no pueden dar.
 rules-why-translation = A quien lee en otro idioma se le debe decir lo mismo, ni más ni menos.
 rules-why-walk = Nadie puede estar dentro antes de que cada fuente esté bloqueada y comprobada, y no puede llegar energía antes de que todos estén fuera (29 CFR 1910.147(d)-(f)).

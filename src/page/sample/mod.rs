@@ -100,7 +100,6 @@ fn job() -> JobLine {
         record: paths::record(&packet.job.id),
         done: true,
         why: String::new(),
-        shift_page: String::new(),
     }
 }
 
@@ -619,6 +618,7 @@ pub(super) fn shift() -> ShiftView {
         shift: job.line.shift.clone(),
         ends: "14:00".into(),
         jobs: vec![job],
+        orders: vec![],
         timeline: plan().timeline,
         kit: shelf_views(Language::English, &[Fetching { packet: &packet, starts: None }]),
         too_few: vec!["There are too few of it.".into()],

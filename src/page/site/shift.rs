@@ -12,6 +12,7 @@ use super::start::first;
 use super::{Frame, JobLine, Link, Page};
 use crate::language::Language;
 use crate::page::kit::ShelfView;
+use crate::page::order::OrderView;
 use crate::page::packet::style;
 use crate::page::plan::TimelineView;
 use crate::page::{PAGES_CSS, SITE_CSS, paths};
@@ -32,6 +33,8 @@ pub struct ShiftView {
     pub ends: String,
     /// Its jobs, by the time at which they start; those without one come last.
     pub jobs: Vec<ShiftJob>,
+    /// In which order the jobs of each machine with several stop it the least.
+    pub orders: Vec<OrderView>,
     /// Who does what when; nothing without a packet.
     pub timeline: TimelineView,
     /// What its jobs fetch, by place.
