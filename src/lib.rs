@@ -30,6 +30,8 @@ pub mod procedure;
 pub mod packet;
 pub mod uses;
 
+pub mod plan;
+
 pub mod import;
 
 pub mod record;
@@ -39,6 +41,7 @@ pub mod redline;
 pub mod register;
 
 pub mod audit;
+pub mod history;
 
 pub mod page;
 

@@ -6,10 +6,12 @@ mod hazards;
 mod keys;
 mod lockout;
 mod order;
+mod people;
 pub mod policy;
 mod redline;
 mod register;
 mod reuse;
+mod stop;
 mod translation;
 mod walk;
 

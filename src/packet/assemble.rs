@@ -20,6 +20,7 @@ use super::model::{
 };
 use super::named;
 use super::needed::{Judge, Weighed};
+use super::people;
 use super::policy;
 use super::prepare::{Prepared, known_machine};
 use super::rows::nobody_accepts;
@@ -213,6 +214,7 @@ impl<'p> Assembler<'_, 'p> {
             issued: body.issued.clone(),
             issued_by: person.map_or(String::new(), |person| person.name.clone()),
             lockout: group::group(self.findings, self.prepared, self.job),
+            people: people::people(self.findings, self.prepared, self.job),
         }
     }
 

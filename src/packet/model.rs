@@ -200,6 +200,21 @@ pub struct JobFacts {
     /// People who work under one lockout; none when the job names no group.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub lockout: Option<GroupLockout>,
+    /// Who is there for it; none when neither job nor shift says.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub people: Vec<Present>,
+}
+
+/// Somebody who is there for a job.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Present {
+    /// The principal in the list of allowed signers.
+    pub id: String,
+    /// Name as printed.
+    pub name: String,
+    /// Roles held on the day of the job.
+    pub roles: BTreeSet<String>,
 }
 
 /// People who work under one lockout, 29 CFR 1910.147(f)(2)-(4).
@@ -227,6 +242,14 @@ pub struct GroupLockout {
 }
 
 impl GroupLockout {
+    /// Everybody whom it names to work inside or to answer for them, before and after a shift change;
+    /// somebody may come twice.
+    pub fn members(&self) -> impl Iterator<Item = &Member> {
+        let change = self.shift_change.iter();
+        let arriving = change.flat_map(|change| change.crew.iter().chain(&change.primary));
+        self.crew.iter().chain(&self.primary).chain(arriving)
+    }
+
     /// Identifiers of everybody who puts a personal lock on, before and after a shift change.
     pub fn people(&self) -> BTreeSet<&str> {
         let arriving = self.shift_change.iter().flat_map(|change| &change.crew);
@@ -1143,6 +1166,18 @@ impl Step {
     /// Whether somebody reaches into a guarded zone whose energy is away.
     pub fn reaches_in(&self) -> bool {
         self.zone.is_some() && self.needs == EnergyState::Isolated
+    }
+
+    /// Whether it may be done outside the stop: while the line runs, by somebody who reaches into
+    /// nothing, handles no lock and no power of a lockout, and settles nothing that the work in the stop
+    /// is judged by. Words on a label may be read at any time before the run.
+    pub fn may_be_outside(&self) -> bool {
+        let is_apart = !self.is_lockout() && self.block.is_none() && self.zone.is_none();
+        let has_hands_off = matches!(self.needs, EnergyState::Any | EnergyState::Energised);
+        self.while_running
+            && is_apart
+            && has_hands_off
+            && self.marks.iter().all(|mark| *mark == Mark::LabelChecked)
     }
 
     /// Whether it is part of a lockout: a stage of it, a personal lock that goes on or comes off, or

@@ -5,6 +5,7 @@ use std::sync::Arc;
 
 use super::again::Memory;
 use super::approvals;
+use super::beside::beside;
 use super::compute::{Computed, compute};
 use super::group;
 use super::hazards;
@@ -12,6 +13,7 @@ use super::house::House;
 use super::inspections;
 use super::model::{Hazard, NOBODY, Stage};
 use super::needed::known_features;
+use super::people;
 use super::policy;
 use super::web;
 use crate::finding::policy::{Answered, Policy};
@@ -95,6 +97,7 @@ fn understand<'a>(
     intended_uses(findings, plant);
     parameters(findings, plant);
     orders(findings, plant);
+    beside(findings, plant);
     let people = people(findings, plant, &roles);
     let policy = policy::policy(findings, plant, &people, &roles);
     let mut answered = Vec::new();
@@ -198,6 +201,7 @@ fn plant_facts(findings: &mut Findings, plant: &Plant, roles: &[String]) {
         if group::clock(&shift.ends).is_none() {
             findings.bad_clock(&facts.place.at("shifts").at(name).at("ends"), &shift.ends);
         }
+        people::of_shift(findings, plant, name, shift);
     }
     let domain = &facts.body.domain;
     let plain = |c: char| c.is_ascii_lowercase() || c.is_ascii_digit() || c == '-' || c == '.';

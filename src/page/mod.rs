@@ -17,6 +17,7 @@ pub mod handbook;
 pub mod markdown;
 pub mod packet;
 pub mod paths;
+pub mod plan;
 pub mod proof;
 pub mod qr;
 pub mod redline;
@@ -24,6 +25,7 @@ pub mod redline;
 mod sample;
 pub mod site;
 pub mod steps;
+pub mod stop;
 pub mod strip;
 pub mod symbol;
 pub mod words;
@@ -55,6 +57,9 @@ pub(crate) const LEGEND_CSS: &str = include_str!("../../site/assets/legend.css")
 /// What the pages of changes add.
 const REDLINE_CSS: &str = include_str!("../../site/assets/redline.css");
 
+/// What the pages of plans add.
+const PLAN_CSS: &str = include_str!("../../site/assets/plan.css");
+
 /// What the tablet's page adds.
 const STEPS_CSS: &str = include_str!("../../site/assets/steps.css");
 
@@ -75,6 +80,7 @@ pub fn assets() -> impl Iterator<Item = (&'static str, &'static str)> {
         ("assets/sheet.css", SHEET_CSS),
         ("assets/legend.css", LEGEND_CSS),
         ("assets/redline.css", REDLINE_CSS),
+        ("assets/plan.css", PLAN_CSS),
         ("assets/search.js", SEARCH_JS),
         ("assets/steps.css", STEPS_CSS),
         ("assets/steps.js", STEPS_JS),
@@ -104,6 +110,10 @@ const TEMPLATES: &[(&str, &str)] = &[
     ("start.html", include_str!("../../site/templates/start.html")),
     ("jobs.html", include_str!("../../site/templates/jobs.html")),
     ("job.html", include_str!("../../site/templates/job.html")),
+    ("plan-stop.html", include_str!("../../site/templates/plan-stop.html")),
+    ("plan-parts.html", include_str!("../../site/templates/plan-parts.html")),
+    ("plan.html", include_str!("../../site/templates/plan.html")),
+    ("shift-timeline.html", include_str!("../../site/templates/shift-timeline.html")),
     ("steps.html", include_str!("../../site/templates/steps.html")),
     ("machines.html", include_str!("../../site/templates/machines.html")),
     ("machine.html", include_str!("../../site/templates/machine.html")),

@@ -88,6 +88,11 @@ pub fn kit(id: &str) -> String {
     page("kits", id)
 }
 
+/// The crew's plan of a job.
+pub fn plan(id: &str) -> String {
+    page("plans", id)
+}
+
 /// The lockout of a job: sources, locks, proofs of zero, release.
 pub fn lockout(id: &str) -> String {
     page("lockouts", id)

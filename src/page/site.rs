@@ -303,6 +303,8 @@ pub struct JobView {
     pub line: JobLine,
     /// Its marking strips; empty when no rail has a position.
     pub strip: String,
+    /// Its crew plan.
+    pub plan: String,
     /// The packet as worded.
     pub packet: PacketView,
 }
@@ -312,7 +314,8 @@ impl JobView {
     pub fn new(frame: Frame, line: JobLine, packet: &Packet, words: PacketView) -> JobView {
         let view = words.in_site(packet);
         let strip = if has_strips(packet) { paths::strip(&line.id) } else { String::new() };
-        JobView { frame, line, strip, packet: view }
+        let plan = paths::plan(&line.id);
+        JobView { frame, line, strip, plan, packet: view }
     }
 }
 

@@ -161,6 +161,10 @@ pub struct ShiftEntry {
     /// Time of day at which the shift ends, in quotes: `"14:00"`.
     #[schemars(extend("pattern" = schema::CLOCK))]
     pub ends: String,
+    /// Who works in it, each by `id`: the crew plan of a job counts on them. Who holds no role on
+    /// the day of a job is left out of its plan. Nobody is named when left out.
+    #[serde(default)]
+    pub people: Vec<String>,
 }
 
 /// What a plant does with findings of the check.
@@ -1177,6 +1181,10 @@ pub struct JobFile {
     /// Language of its packet, one of `languages` of the plant. The plant's when left out.
     #[serde(default)]
     pub language: Option<Language>,
+    /// Who is there for it, each by `id`, instead of the `people` of its shift: the crew plan
+    /// counts on them. Those of the shift when left out.
+    #[serde(default)]
+    pub people: Vec<String>,
     /// Who works under its lockout, where it is more than one person. One person alone when left
     /// out.
     #[serde(default)]

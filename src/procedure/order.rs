@@ -75,7 +75,9 @@ fn faults(done: &[&Step], step: &Step, lacking: &[String]) -> Vec<Why> {
         let proved = done.iter().filter(|earlier| earlier.marks.contains(&Mark::FirstPiece));
         ask(proved.copied().any(|earlier| measured(&earlier)), Why::NoFirstPiece);
     } else {
-        ask(!has(done, Mark::Run), Why::AfterRun);
+        // What may be done while the line runs needs no line that stands: parts go back to their place.
+        let may_follow = step.may_be_outside() && step.marks.is_empty();
+        ask(may_follow || !has(done, Mark::Run), Why::AfterRun);
     }
     found
 }
@@ -97,9 +99,9 @@ mod tests {
     use crate::procedure::protect::tests::step;
 
     /// A step by its marks: `cleaned+line-cleared`; `work` has none, `?` behind takes its checks and
-    /// readings away, `!` says that it stays.
+    /// readings away, `!` says that it stays, `~` that the line may run.
     fn marked(word: &str) -> Step {
-        let bare = word.trim_end_matches(['?', '!']);
+        let bare = word.trim_end_matches(['?', '!', '~']);
         let marks = bare.split('+').filter(|mark| *mark != "work");
         let marks: Vec<Mark> =
             marks.map(|mark| serde_json::from_str(&format!("\"{mark}\"")).unwrap()).collect();
@@ -120,6 +122,7 @@ mod tests {
                 never_accepted: false,
             }];
         }
+        step.while_running = word.ends_with('~');
         step.stays = word.ends_with('!').then(|| "nothing changes".to_owned());
         step
     }
@@ -169,6 +172,8 @@ mod tests {
         expect("line-cleared run first-piece", NONE, &found);
         expect("first-piece? run", NONE, &[(1, Why::NoFirstPiece)]);
         expect("first-piece run work!", NONE, &[]);
+        expect("first-piece run work~", NONE, &[]);
+        expect("first-piece run label-checked~", NONE, &[(2, Why::AfterRun)]);
     }
 
     #[test]

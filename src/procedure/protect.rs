@@ -385,4 +385,4 @@ mod every;
 #[cfg(test)]
 mod naive;
 #[cfg(test)]
-pub(super) mod tests;
+pub(crate) mod tests;

@@ -7,6 +7,7 @@
 pub mod auditor;
 pub(crate) mod lines;
 pub mod logs;
+pub mod plans;
 mod register;
 pub mod site;
 mod uses;

@@ -11,7 +11,7 @@ use rayon::prelude::*;
 
 use super::Tree;
 use super::logs::{self, SiteLog};
-use super::{lines, register, uses};
+use super::{lines, plans, register, uses};
 use crate::audit::Report;
 use crate::canonical::{line, sha256_hex};
 use crate::finding::show::{Located, Texts};
@@ -19,6 +19,7 @@ use crate::language::Language;
 use crate::packet::{Due, Packet, Packets, Prepared};
 use crate::page::form::Form;
 use crate::page::packet::{PacketIssue, PacketView, packet_html};
+use crate::page::plan::plan_html;
 use crate::page::redline::{RedlineView, redline_html, redline_text_pages};
 use crate::page::site::{
     Fact, Frame, InspectionLine, JobLine, JobView, JobsView, Link, MachineView, MachinesView,
@@ -81,7 +82,7 @@ impl Site<'_> {
     }
 
     /// The record that a job goes on with; none before the first sign-off on its packet.
-    fn record_of(&self, job: &str) -> Option<&Recorded> {
+    pub(super) fn record_of(&self, job: &str) -> Option<&Recorded> {
         let (_, record) = self.last(job)?;
         (record.report.state != Some(State::Superseded)).then_some(record)
     }
@@ -461,8 +462,10 @@ impl Maker<'_> {
         let tags = TagsView::new(frame, line.clone(), packet, digest);
         let desk = self.desk(&line.id, sheet);
         let steps = StepsView::new(packet, &view.packet, &line, &desk);
+        let plan = plans::of_job(self.site, &view.frame, &line, packet);
         let pages = vec![
             (paths::job(&line.id), job_html(&view)),
+            (paths::plan(&line.id), plan_html(&plan)),
             (paths::packet(&line.id), words.html(packet.language)),
             (paths::steps(&line.id), steps_html(&steps)),
             (paths::tags(&line.id), tags_html(&tags)),

@@ -8,6 +8,7 @@ use std::ops::Range;
 
 use num_rational::Ratio;
 use num_traits::{CheckedAdd, CheckedDiv, CheckedMul, CheckedSub};
+use serde::{Serialize, Serializer};
 
 use super::scan::{self, BadKind, BadMeasure};
 use super::small;
@@ -346,6 +347,13 @@ impl fmt::Display for Number {
     /// The exact decimal when it has at most 12 decimals, else rounded half to even at 12.
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         f.write_str(&self.shortest(SHOWN_PLACES))
+    }
+}
+
+/// As text: a reader must never make a binary float of it.
+impl Serialize for Number {
+    fn serialize<S: Serializer>(&self, to: S) -> Result<S::Ok, S::Error> {
+        to.collect_str(self)
     }
 }
 

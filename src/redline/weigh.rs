@@ -10,7 +10,7 @@ use serde::Serialize;
 use super::fields::Field;
 use super::{Subject, What};
 use crate::packet::model::{EnergyState, Stage};
-use crate::plant::shape::StepEntry;
+use crate::plant::shape::{LineWord, StepEntry};
 use crate::quantity::{Allowed, Measure, Number, Quantity};
 
 /// Why a change weighs for safety.
@@ -71,6 +71,14 @@ pub enum Weight {
     WhoMay,
     /// Who works under one lockout.
     CrewChanged,
+    /// A step may be done while the line runs.
+    LineRuns,
+    /// Fewer people do a step.
+    FewerPeople,
+    /// More is under way in a zone at once.
+    MoreAtOnce,
+    /// What is done before a procedure begins.
+    AfterChanged,
 }
 
 impl Weight {
@@ -104,6 +112,10 @@ impl Weight {
             Weight::AllergenDropped => "redline-allergen-dropped",
             Weight::WhoMay => "redline-who-may",
             Weight::CrewChanged => "redline-crew-changed",
+            Weight::LineRuns => "redline-line-runs",
+            Weight::FewerPeople => "redline-fewer-people",
+            Weight::MoreAtOnce => "redline-more-at-once",
+            Weight::AfterChanged => "redline-after-changed",
         }
     }
 }
@@ -164,6 +176,8 @@ pub(super) fn step_field(old: &StepEntry, new: &StepEntry, field: &Field) -> Opt
         ["when", ..] if is_guarded(new) => Some(Weight::MayBeLeftOut),
         ["repeat"] if is_lockout(old) || is_lockout(new) => Some(Weight::RepeatChanged),
         ["checks", ..] if what == What::Removed && is_lockout(old) => Some(Weight::CheckDropped),
+        ["line"] => (new.line == LineWord::Running).then_some(Weight::LineRuns),
+        ["people"] => (new.people < old.people).then_some(Weight::FewerPeople),
         _ => None,
     }
 }
@@ -256,7 +270,11 @@ pub(super) fn field(subject: &Subject, field: &Field) -> Option<Weight> {
             "hazards.yaml" | "shipped/hazards.yaml" => message(field, &path),
             _ => None,
         },
-        Subject::Procedure(_) => (path.first() == Some(&"when")).then_some(Weight::MayBeLeftOut),
+        Subject::Procedure(_) => match path.first() {
+            Some(&"when") => Some(Weight::MayBeLeftOut),
+            Some(&"after") => Some(Weight::AfterChanged),
+            _ => None,
+        },
         Subject::Translation(..) => None,
     }
 }
@@ -268,11 +286,18 @@ fn machine(field: &Field, path: &[&str]) -> Option<Weight> {
         ["zones"] | ["zones", _] => (field.what != What::Added).then_some(Weight::GuardChanged),
         ["zones", _, "hazards"] => (field.what == What::Removed).then_some(Weight::HazardDropped),
         ["zones", _, "name"] => None,
+        ["zones", _, "at_once"] => more(field).then_some(Weight::MoreAtOnce),
         ["zones", ..] => Some(Weight::GuardChanged),
         ["inching", ..] | ["stop_position"] => Some(Weight::InchingChanged),
         ["changeover", ..] => Some(Weight::ChangeoverChanged),
         _ => None,
     }
+}
+
+/// Whether a count that is one when left out became greater, or nobody can tell.
+fn more(field: &Field) -> bool {
+    let count = |text: &'_ str| if text.is_empty() { Some(1) } else { text.parse::<u32>().ok() };
+    count(&field.before).zip(count(&field.after)).is_none_or(|(before, after)| after > before)
 }
 
 fn recipe(field: &Field, path: &[&str]) -> Option<Weight> {

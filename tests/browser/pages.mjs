@@ -18,6 +18,7 @@ import { fileURLToPath } from 'node:url';
 import { HtmlValidate, StaticConfigLoader } from 'html-validate';
 
 import rules from './htmlvalidate.mjs';
+import { soon } from './soon.mjs';
 import { assertInside, browser, files, listened, of, open, pages, site, text } from './tools.mjs';
 
 const axe = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
@@ -244,7 +245,7 @@ test('the lead opens tonight\'s job from the start page and prints its packet an
     const card = page.locator('.job').first();
     const id = await card.locator('h3').innerText();
     await card.locator('h3 a').click();
-    assert.match(await page.locator('h1').innerText(), new RegExp(id));
+    await soon.match(() => page.locator('h1').innerText(), new RegExp(id));
     const job = page.url();
     for (const kind of ['packets', 'tags']) {
       await page.locator(`.actions a[href*="${kind}/"]`).first().click();
@@ -353,17 +354,17 @@ test('search hides what does not match, says how many are left, and folds marks'
     await page.getByRole('searchbox').fill(job.toLowerCase());
     const some = await left();
     assert.ok(some > 0 && some < all, `${some} of ${all} for ${job}`);
-    assert.match(await page.getByRole('status').innerText(), new RegExp(`^${some} `));
+    await soon.match(() => page.getByRole('status').innerText(), new RegExp(`^${some} `));
     const first = (await page.locator('.index li').nth(8).innerText()).split(/\s+/);
     const marked = first[0].normalize('NFD').replace(/[aeiou]/i, (letter) => `${letter}\u0301`);
     await page.getByRole('searchbox').fill(`  ${marked.toUpperCase()} ${first[1]} `);
-    assert.ok((await left()) > 0, `${marked} ${first[1]}`);
+    await soon.ok(async () => (await left()) > 0, `${marked} ${first[1]}`);
     await page.getByRole('searchbox').fill('zzzz');
-    assert.equal(await left(), 0);
-    assert.equal(await page.locator('.group:visible').count(), 0);
-    assert.notEqual(await page.getByRole('status').innerText(), '');
+    await soon.equal(() => left(), 0);
+    await soon.equal(() => page.locator('.group:visible').count(), 0);
+    await soon.notEqual(() => page.getByRole('status').innerText(), '');
     await page.getByRole('searchbox').fill('');
-    assert.equal(await left(), all);
+    await soon.equal(() => left(), all);
     assert.deepEqual(loud, []);
   } finally {
     await close();
@@ -372,9 +373,9 @@ test('search hides what does not match, says how many are left, and folds marks'
 
 test('without script the whole list is there, and no field that does nothing', async () => {
   const { page, close } = await open('search.html', { javaScriptEnabled: false });
-  assert.equal(await page.locator('#find').isVisible(), false);
+  await soon.equal(() => page.locator('#find').isVisible(), false);
   const listed = await page.locator('.index li').count();
-  assert.equal(await page.locator('.index li:visible').count(), listed);
+  await soon.equal(() => page.locator('.index li:visible').count(), listed);
   assert.ok(statSync(join(site, 'search.html')).size < 300_000);
   const links = new Set(seen['search.html'].links.map((link) => link.split('#')[0]));
   const lists = ['jobs', 'machines', 'procedures', 'records', 'placards', 'packets'];

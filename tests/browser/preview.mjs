@@ -14,6 +14,8 @@ import { after, before, test } from 'node:test';
 
 import { chromium } from 'playwright-core';
 
+import { soon } from './soon.mjs';
+
 const root = resolve(import.meta.dirname, '../..');
 const program = resolve(process.env.BIN ?? join(root, 'target/debug/witnessmark'));
 const axe = readFileSync(join(import.meta.dirname, 'node_modules/axe-core/axe.min.js'), 'utf8');
@@ -84,12 +86,12 @@ test('an edited step shows itself on the open page', async () => {
   await page.getByText('Shout three times.').waitFor();
   const at = await page.evaluate(() => location.hash);
   assert.match(at, /^#step-\d+$/);
-  assert.match(await page.locator(`section:has(${at})`).innerText(), /Shout three times/);
+  await soon.match(() => page.locator(`section:has(${at})`).innerText(), /Shout three times/);
   await page.waitForFunction((id) => {
     const { top } = document.querySelector(id).getBoundingClientRect();
     return top >= 0 && top < innerHeight / 2;
   }, at);
-  assert.equal(await page.locator('.preview').count(), 0, 'nothing is wrong, and nothing is said');
+  await soon.equal(() => page.locator('.preview').count(), 0, 'nothing is wrong, and nothing is said');
 
   // Where no step differs the page stays where it is.
   await page.evaluate(() => scrollTo(0, 300));
@@ -109,7 +111,7 @@ test('the page of a procedure and the page of a tablet go to the step as well', 
     writeFileSync(plant('instructions/first-piece.md'), text.replace('If the line jams', `${word} If the line jams`));
     await page.waitForFunction((word) => document.body.textContent.includes(word), word);
     await page.waitForFunction(() => location.hash.startsWith('#step-'));
-    assert.ok(await page.getByText(word).first().isVisible(), path);
+    await soon.ok(() => page.getByText(word).first().isVisible(), path);
     assert.deepEqual(loud, [], path);
     await close();
   }
@@ -122,8 +124,8 @@ test('a broken file is named on every page until it is mended', async () => {
   edit('recipes/large-pouch.yaml', 'fin: 5 mm', 'fin: 5 mmm');
   const bar = page.locator('.preview.old');
   await bar.waitFor();
-  assert.match(await bar.innerText(), /1 error[\s\S]*recipes\/large-pouch\.yaml:\d+:\d+/);
-  assert.equal(await page.locator('main').innerText(), kept, 'the last good page stays');
+  await soon.match(() => bar.innerText(), /1 error[\s\S]*recipes\/large-pouch\.yaml:\d+:\d+/);
+  await soon.equal(() => page.locator('main').innerText(), kept, 'the last good page stays');
   const top = await topOf(page, '.preview');
   assert.ok(top >= 0 && top < 100, `the bar stands ${top} px below the edge`);
   await barriers(page, 'a page with the bar');
@@ -131,7 +133,7 @@ test('a broken file is named on every page until it is mended', async () => {
   const other = await page.context().newPage();
   await other.goto(`${address}/machines/line-1.html`);
   await other.locator('.preview.old a').click();
-  assert.match(await other.locator('pre').innerText(), /error\[bad-quantity\][\s\S]*\^\^\^/);
+  await soon.match(() => other.locator('pre').innerText(), /error\[bad-quantity\][\s\S]*\^\^\^/);
   await barriers(other, 'all findings');
 
   // Written aside and put in its place, as some editors do.
@@ -150,7 +152,7 @@ test('a page of another site cannot read it', async () => {
   // A name that was made to lead to this machine.
   const answer = await page.goto(`http://evil.example:${port}/packets/J-1.html`);
   assert.equal(answer.status(), 421);
-  assert.doesNotMatch(await page.content(), /Large pouch/);
+  await soon.doesNotMatch(() => page.content(), /Large pouch/);
   // And a page that asks for it from its own place.
   const read = await page.evaluate((url) => fetch(url).then((got) => got.text(), () => 'refused'), `${address}/index.html`);
   assert.equal(read, 'refused');

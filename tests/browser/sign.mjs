@@ -13,6 +13,8 @@ import { pathToFileURL } from 'node:url';
 
 import { chromium } from 'playwright-core';
 
+import { soon } from './soon.mjs';
+
 const root = resolve(import.meta.dirname, '../..');
 const program = resolve(process.env.BIN ?? join(root, 'target/debug/witnessmark'));
 const DOER = { principal: 't.one@plant.example', name: 'Technician One', role: 'technician' };
@@ -131,9 +133,9 @@ after(async () => {
 
 test('a key is made once, stays in the browser, and is told to the lead by one line', async () => {
   const page = await opened();
-  assert.equal(await page.evaluate(() => window.isSecureContext), true);
-  assert.equal(await page.evaluate(() => window.witnessmarkSign.available()), '');
-  assert.equal(await page.evaluate((who) => window.witnessmarkSign.keyOf(who), DOER.principal), null);
+  await soon.equal(() => page.evaluate(() => window.isSecureContext), true);
+  await soon.equal(() => page.evaluate(() => window.witnessmarkSign.available()), '');
+  await soon.equal(() => page.evaluate((who) => window.witnessmarkSign.keyOf(who), DOER.principal), null);
   const { fingerprint } = await page.evaluate((who) => window.witnessmarkSign.make(who), DOER.principal);
 
   // Two windows at once: one makes it, the other is told.
@@ -141,7 +143,7 @@ test('a key is made once, stays in the browser, and is told to the lead by one l
   const make = (who) => window.witnessmarkSign.make(who).then(() => 'made', (error) => error.message);
   const both = await Promise.all([page, other].map((one) => one.evaluate(make, LEAD.principal)));
   assert.deepEqual(both.sort(), ['made', 'there-is-one']);
-  assert.equal(await page.evaluate(make, DOER.principal), 'there-is-one');
+  await soon.equal(() => page.evaluate(make, DOER.principal), 'there-is-one');
 
   await page.reload();
   const line = await lineOf(page, DOER);
@@ -195,7 +197,7 @@ test('a shift is signed on the page, found good by ssh-keygen, and taken in as i
     if (asks('verified').length) await lay(LEAD, signs('verified', LEAD));
   }
   assert.ok(pairs.length > 25, `${pairs.length}`);
-  assert.deepEqual(await signed(page, facts, typed, DOER, pairs), [], 'nothing is signed twice');
+  await soon.deepEqual(() => signed(page, facts, typed, DOER, pairs), [], 'nothing is signed twice');
   verified(pairs);
 
   const good = JSON.stringify(pairs);
@@ -315,7 +317,7 @@ test('entries are judged exactly, and what the desk has to read is left to it', 
     ['s/c', '0', 'within'], ['s/c', '-0', 'within'], ['s/c', '0.1', 'outside'], ['s/c', '-4', 'within'],
     ['s/a', '2 7/32', ''], ['s/a', '1,5', ''], ['s/a', '1e3', ''], ['s/a', '.5', ''], ['s/a', `${'1'.repeat(32)}`, ''],
     ['s/none', '1', ''],
-  ]) assert.equal(await judge(blank, value), expected, `${blank} ${value}`);
+  ]) await soon.equal(() => judge(blank, value), expected, `${blank} ${value}`);
 
   const made = (typed, person = DOER) => page.evaluate(([facts, typed, person]) => (
     window.witnessmarkSign.entries(facts, typed, person, [])), [{ ...facts, steps }, typed, person]);
@@ -329,8 +331,8 @@ test('entries are judged exactly, and what the desk has to read is left to it', 
   // The later counts, whoever typed it; what was taken back is not signed.
   const over = item('reading', 's', LEAD, { blank: 's/c', value: '7' });
   const back = item('taken-back', 's', LEAD, { what: 'performed', row: 'r' });
-  assert.deepEqual(await made([item('reading', 's', DOER, { blank: 's/c', value: '0' }), over]), []);
-  assert.deepEqual(await made([item('performed', 's', DOER, { row: 'r' }), back]), []);
+  await soon.deepEqual(() => made([item('reading', 's', DOER, { blank: 's/c', value: '0' }), over]), []);
+  await soon.deepEqual(() => made([item('performed', 's', DOER, { row: 'r' }), back]), []);
   await page.close();
 });
 
@@ -354,7 +356,7 @@ test('a key that is gone and a browser that cannot are said by a word', async ()
     const lacking = await context.newPage();
     await lacking.addInitScript(lack);
     await lacking.goto(pathToFileURL(at('site/sign.html')).href);
-    assert.equal(await lacking.evaluate(() => window.witnessmarkSign.available()), expected);
+    await soon.equal(() => lacking.evaluate(() => window.witnessmarkSign.available()), expected);
     await lacking.close();
   }
 });

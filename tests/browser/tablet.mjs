@@ -14,6 +14,7 @@ import { pathToFileURL } from 'node:url';
 
 import { chromium } from 'playwright-core';
 
+import { soon } from './soon.mjs';
 import { browser, of, site } from './tools.mjs';
 
 const axe = createRequire(import.meta.url).resolve('axe-core/axe.min.js');
@@ -96,11 +97,11 @@ test('without script every step can be read, hazards first, and the page says wh
   const html = readFileSync(join(site, NAME), 'utf8');
   const count = html.match(/class="step screen"/g).length;
   assert.ok(count > 20);
-  for (const step of await page.locator('.step').all()) assert.ok(await step.isVisible());
-  assert.ok(await page.locator('noscript p').isVisible());
+  for (const step of await page.locator('.step').all()) await soon.ok(() => step.isVisible());
+  await soon.ok(() => page.locator('noscript p').isVisible());
   for (const hidden of ['#person', '#save', '#notices', '.way'])
-    assert.ok(!(await page.locator(hidden).isVisible()), hidden);
-  assert.equal(await page.locator('.step :enabled').count(), 0, 'nothing can be typed that is not kept');
+    await soon.ok(async () => !(await page.locator(hidden).isVisible()), hidden);
+  await soon.equal(() => page.locator('.step :enabled').count(), 0, 'nothing can be typed that is not kept');
   const places = html.split('class="step screen"').slice(1)
     .map((step) => [step.lastIndexOf('class="hazard '), step.indexOf('class="step-text"')]);
   for (const [hazard, text] of places) assert.ok(hazard < text || text < 0);
@@ -121,69 +122,70 @@ test('a technician fills in, the tablet is closed, and all is there again; the f
 
   // Nobody is picked: what is typed is judged, stays in its field and is not kept.
   await measure(page, `${ZERO}/mains`, '0');
-  assert.match(await verdict(page, `${ZERO}/mains`), /✓ Within.*say first who you are/);
+  await soon.match(() => verdict(page, `${ZERO}/mains`), /✓ Within.*say first who you are/);
   await page.locator('#person').selectOption(BUNTA);
-  assert.equal(await verdict(page, `${ZERO}/mains`), '✓ Within the limits.');
+  await soon.equal(() => verdict(page, `${ZERO}/mains`), '✓ Within the limits.');
 
   // A zero that is not there stops the row until it is measured again.
   await measure(page, `${ZERO}/coder`, '5');
   const said = await verdict(page, `${ZERO}/coder`);
   assert.match(said, /✗ OUTSIDE the limits\. Outside the limits: Do not reach in\./);
-  assert.ok(await sign(page, ZERO, 'coder', 'performed').isDisabled());
-  assert.match(await page.locator(`[data-step="${ZERO}"] .row[data-row="coder"] .stop`).first().innerText(), /zero is not proved.*Nobody may accept/);
-  assert.ok(await sign(page, ZERO, 'jaw-heat', 'performed').isDisabled(), 'nothing is measured yet');
+  await soon.ok(() => sign(page, ZERO, 'coder', 'performed').isDisabled());
+  await soon.match(() => page.locator(`[data-step="${ZERO}"] .row[data-row="coder"] .stop`).first().innerText(), /zero is not proved.*Nobody may accept/);
+  await soon.ok(() => sign(page, ZERO, 'jaw-heat', 'performed').isDisabled(), 'nothing is measured yet');
   await measure(page, `${ZERO}/coder`, '0');
-  assert.match(await fill(page, `${ZERO}/coder`).locator('.also').innerText(), /Also typed: 5 \(Bunta Tanaka/);
+  await soon.match(() => fill(page, `${ZERO}/coder`).locator('.also').innerText(), /Also typed: 5 \(Bunta Tanaka/);
   await sign(page, ZERO, 'coder', 'performed').click();
-  assert.match(await page.locator(`[data-step="${ZERO}"] .row[data-row="coder"] .given`).first().innerText(), /✓ Bunta Tanaka/);
+  await soon.match(() => page.locator(`[data-step="${ZERO}"] .row[data-row="coder"] .given`).first().innerText(), /✓ Bunta Tanaka/);
 
   // Another reading takes the signature of its row back.
   await measure(page, `${ZERO}/coder`, '0.0');
-  assert.equal(await sign(page, ZERO, 'coder', 'performed').getAttribute('aria-pressed'), 'false');
+  await soon.equal(() => sign(page, ZERO, 'coder', 'performed').getAttribute('aria-pressed'), 'false');
   await sign(page, ZERO, 'coder', 'performed').click();
 
   // Who did it does not check it, who lacks the role does not sign.
   await sign(page, ZERO, 'coder', 'verified').click();
   const refused = page.locator(`[data-step="${ZERO}"] .row[data-row="coder"] .reason`);
-  assert.match(await refused.nth(1).innerText(), /asks for the role lead/);
+  await soon.match(() => refused.nth(1).innerText(), /asks for the role lead/);
   await page.locator('#person').selectOption(EDDA);
   await sign(page, ZERO, 'coder', 'verified').click();
-  assert.equal(await sign(page, ZERO, 'coder', 'verified').getAttribute('aria-pressed'), 'true');
+  await soon.equal(() => sign(page, ZERO, 'coder', 'verified').getAttribute('aria-pressed'), 'true');
   await sign(page, ZERO, 'coder', 'performed').click();
-  assert.match(await refused.nth(0).innerText(), /Only Bunta Tanaka can take this back/);
+  await soon.match(() => refused.nth(0).innerText(), /Only Bunta Tanaka can take this back/);
 
   // Back to the one before with one tap.
   await page.locator('#recent button', { hasText: 'Bunta' }).click();
-  assert.equal(await page.locator('#person').inputValue(), BUNTA);
+  await soon.equal(() => page.locator('#person').inputValue(), BUNTA);
   await page.locator(`[data-step="${ZERO}"] [data-check]`).first().check();
 
   await show(page, HOLDER);
   await measure(page, `${HOLDER}/holder-7`, '175,30');
-  assert.match(await verdict(page, `${HOLDER}/holder-7`), /✓ Within/, 'on the limit');
-  assert.equal(await blank(page, `${HOLDER}/holder-7`).inputValue(), '175,30', 'as typed');
+  await soon.match(() => verdict(page, `${HOLDER}/holder-7`), /✓ Within/, 'on the limit');
+  await soon.equal(() => blank(page, `${HOLDER}/holder-7`).inputValue(), '175,30', 'as typed');
   await measure(page, `${HOLDER}/holder-6`, '105.31');
-  assert.match(await verdict(page, `${HOLDER}/holder-6`), /✗ OUTSIDE/);
+  await soon.match(() => verdict(page, `${HOLDER}/holder-6`), /✗ OUTSIDE/);
   await measure(page, `${HOLDER}/holder-5`, 'about 35');
-  assert.match(await verdict(page, `${HOLDER}/holder-5`), /Not a number, not kept/);
+  await soon.match(() => verdict(page, `${HOLDER}/holder-5`), /Not a number, not kept/);
   await context.close();
 
   context = await start();
   page = await context.newPage();
   await page.goto(address);
   await show(page, ZERO);
-  assert.equal(await page.locator('#person').inputValue(), '', 'who has the tablet now is asked again');
-  assert.equal(await blank(page, `${ZERO}/mains`).inputValue(), '0');
-  assert.equal(await blank(page, `${ZERO}/coder`).inputValue(), '0.0');
-  assert.equal(await sign(page, ZERO, 'coder', 'verified').getAttribute('aria-pressed'), 'true');
-  assert.ok(await page.locator(`[data-step="${ZERO}"] [data-check]`).first().isChecked());
+  await soon.equal(() => page.locator('#person').inputValue(), '', 'who has the tablet now is asked again');
+  await soon.equal(() => blank(page, `${ZERO}/mains`).inputValue(), '0');
+  await soon.equal(() => blank(page, `${ZERO}/coder`).inputValue(), '0.0');
+  await soon.equal(() => sign(page, ZERO, 'coder', 'verified').getAttribute('aria-pressed'), 'true');
+  await soon.ok(() => page.locator(`[data-step="${ZERO}"] [data-check]`).first().isChecked());
   await show(page, HOLDER);
-  assert.equal(await blank(page, `${HOLDER}/holder-7`).inputValue(), '175,30');
-  assert.equal(await blank(page, `${HOLDER}/holder-5`).inputValue(), '', 'nonsense is not kept');
+  await soon.equal(() => blank(page, `${HOLDER}/holder-7`).inputValue(), '175,30');
+  await soon.equal(() => blank(page, `${HOLDER}/holder-5`).inputValue(), '', 'nonsense is not kept');
   await page.evaluate(() => { location.hash = 'list'; });
+  await page.locator('#list').waitFor({ state: 'visible' });
   const states = await page.locator('#list [data-state]').allInnerTexts();
   assert.ok(states.includes('reading outside') && states.includes('begun') && states.includes('open'), states.join());
   await page.evaluate(() => { location.hash = 'finish'; });
-  assert.match(await page.locator('#summary').innerText(), /Steps filled: 0 of \d+\. Still open: 1, 2/);
+  await soon.match(() => page.locator('#summary').innerText(), /Steps filled: 0 of \d+\. Still open: 1, 2/);
 
   const { path, file } = await saved(page);
   assert.match(path, /SM-1042-[0-9a-f]{16}\.json$/);
@@ -215,14 +217,14 @@ test('initials are enough, and are asked for before anything is kept', async () 
   await show(page, ZERO);
   const box = page.locator(`[data-step="${ZERO}"] [data-check]`).first();
   await box.click();
-  assert.ok(!(await box.isChecked()));
-  assert.match(await page.locator('#ask').innerText(), /say first who you are/);
-  assert.equal(await page.evaluate(() => document.activeElement.id), 'person');
+  await soon.ok(async () => !(await box.isChecked()));
+  await soon.match(() => page.locator('#ask').innerText(), /say first who you are/);
+  await soon.equal(() => page.evaluate(() => document.activeElement.id), 'person');
   await show(page, HOLDER);
   await page.locator('#person').selectOption('initials:');
-  assert.equal(await page.locator('#ask').innerText(), '');
+  await soon.equal(() => page.locator('#ask').innerText(), '');
   await measure(page, `${HOLDER}/holder-7`, '175');
-  assert.match(await verdict(page, `${HOLDER}/holder-7`), /say first who you are/);
+  await soon.match(() => verdict(page, `${HOLDER}/holder-7`), /say first who you are/);
   await page.locator('#initials').fill('Ök');
   await page.locator('#initials').blur();
   await page.evaluate(() => { location.hash = 'finish'; });
@@ -245,7 +247,7 @@ test('two tabs write beside one another and show what the other took in', async 
   await measure(page, `${HOLDER}/holder-6`, '105.0');
   const also = fill(page, `${HOLDER}/holder-7`).locator('.also');
   await page.waitForFunction((id) => document.querySelector(`[data-blank="${id}"]`).value === '175.2', `${HOLDER}/holder-7`);
-  assert.match(await also.innerText(), /Also typed: 175\.1 \(Bunta Tanaka/);
+  await soon.match(() => also.innerText(), /Also typed: 175\.1 \(Bunta Tanaka/);
   await page.reload();
   for (const tab of [page, other]) {
     await tab.evaluate(() => { location.hash = 'finish'; });
@@ -266,12 +268,12 @@ for (const [what, broken] of [
 ])
   test(`a store that is ${what} is told at once and loses nothing that is typed`, async () => {
     const { page, loud, close } = await fresh({}, (page) => page.addInitScript(broken));
-    assert.match(await page.locator('#notices[role="alert"]').innerText(), /cannot keep what you type/);
+    await soon.match(() => page.locator('#notices[role="alert"]').innerText(), /cannot keep what you type/);
     await page.locator('#person').selectOption(BUNTA);
     await show(page, HOLDER);
     await measure(page, `${HOLDER}/holder-7`, '175.1');
     await measure(page, `${HOLDER}/holder-6`, '105');
-    assert.equal(await blank(page, `${HOLDER}/holder-7`).inputValue(), '175.1');
+    await soon.equal(() => blank(page, `${HOLDER}/holder-7`).inputValue(), '175.1');
     const { file } = await saved(page, page.locator('#full button'));
     assert.deepEqual(file.typed.map((item) => item.value), ['175.1', '105']);
     assert.deepEqual(loud, []);
@@ -280,17 +282,17 @@ for (const [what, broken] of [
 
 test('a clock before the packet was issued, or that runs backwards, is told and marks the file', async () => {
   const early = await fresh({}, (page) => page.clock.install({ time: new Date('2001-02-03T04:05:06Z') }));
-  assert.match(await early.page.locator('#notices').innerText(), /shows 2001-02-03.*earlier than this packet was issued/);
+  await soon.match(() => early.page.locator('#notices').innerText(), /shows 2001-02-03.*earlier than this packet was issued/);
   await early.page.locator('#person').selectOption(BUNTA);
   await show(early.page, HOLDER);
   await measure(early.page, `${HOLDER}/holder-7`, '175.1');
   await early.page.clock.setSystemTime(new Date('2031-01-01T00:00:00Z'));
   await measure(early.page, `${HOLDER}/holder-6`, '105');
-  assert.equal(await early.page.locator('#clock').innerText(), '', 'the clock is right again');
+  await soon.equal(() => early.page.locator('#clock').innerText(), '', 'the clock is right again');
   await early.page.clock.setSystemTime(new Date('2030-12-31T00:00:00Z'));
   await measure(early.page, `${HOLDER}/holder-6`, '105.1');
-  assert.match(await early.page.locator('#notices').innerText(), /2030-12-31.*earlier than the last entry \(2031-01-01/);
-  assert.equal(await blank(early.page, `${HOLDER}/holder-6`).inputValue(), '105.1', 'what was typed last counts');
+  await soon.match(() => early.page.locator('#notices').innerText(), /2030-12-31.*earlier than the last entry \(2031-01-01/);
+  await soon.equal(() => blank(early.page, `${HOLDER}/holder-6`).inputValue(), '105.1', 'what was typed last counts');
   await early.page.evaluate(() => { location.hash = 'finish'; });
   const { file } = await saved(early.page);
   assert.equal(file.clock, 'doubtful');
@@ -308,7 +310,7 @@ test('notes of another issue are told, saved and only discarded when asked twice
     sessionStorage.again = 'yes';
   }, old));
   const notice = page.locator('#notices p', { hasText: 'another issue' });
-  assert.match(await notice.innerText(), /digest aaaaaaaaaaaaaaaa\)/);
+  await soon.match(() => notice.innerText(), /digest aaaaaaaaaaaaaaaa\)/);
   const { file } = await saved(page, notice.locator('button').first());
   assert.deepEqual([file.packet, file.typed[0].blank], [old, 'x.y/z']);
   await page.evaluate(() => { location.hash = 'finish'; });
@@ -316,20 +318,23 @@ test('notes of another issue are told, saved and only discarded when asked twice
   page.once('dialog', (dialog) => dialog.dismiss());
   await notice.locator('button').last().click();
   await page.reload();
-  assert.equal(await notice.count(), 1, 'still there');
+  await soon.equal(() => notice.count(), 1, 'still there');
   page.once('dialog', (dialog) => dialog.accept());
   await notice.locator('button').last().click();
-  assert.equal(await notice.count(), 0);
-  await page.reload();
-  assert.equal(await notice.count(), 0);
+  await soon.equal(() => notice.count(), 0);
+  // The browser may write to its store a little later than the page does.
+  await soon.equal(async () => {
+    await page.reload();
+    return notice.count();
+  }, 0);
   assert.deepEqual(loud, []);
   await close();
 });
 
 test('the digest of another sheet in the address is told, its own is not', async () => {
   const { page, close } = await fresh({}, undefined, `${address}#${'b'.repeat(64)}`);
-  assert.match(await page.locator('#notices').innerText(), /another issue of this packet \(digest bbbb/);
-  assert.ok(await page.locator('#start').isVisible());
+  await soon.match(() => page.locator('#notices').innerText(), /another issue of this packet \(digest bbbb/);
+  await soon.ok(() => page.locator('#start').isVisible());
   const digest = await page.getAttribute('#main', 'data-packet');
   await page.evaluate((own) => { location.hash = own; }, digest);
   await page.waitForFunction(() => document.querySelector('#notices').innerText === '');
@@ -368,9 +373,9 @@ test('a file is taken back, beside what is here; another issue and a broken file
     assert.match(await load(other), /another issue or another job/);
   assert.match(await load(readFileSync(path, 'utf8')), /Taken from the file: 2\. Nothing/);
   assert.match(await load(readFileSync(path, 'utf8')), /Taken from the file: 0\./, 'the same once more adds nothing');
-  assert.equal(await blank(page, `${HOLDER}/holder-6`).inputValue(), '105');
-  assert.equal(await blank(page, `${HOLDER}/holder-7`).inputValue(), '175.2', 'the later one counts');
-  assert.match(await fill(page, `${HOLDER}/holder-7`).locator('.also').textContent(), /175\.1 \(Bunta/);
+  await soon.equal(() => blank(page, `${HOLDER}/holder-6`).inputValue(), '105');
+  await soon.equal(() => blank(page, `${HOLDER}/holder-7`).inputValue(), '175.2', 'the later one counts');
+  await soon.match(() => fill(page, `${HOLDER}/holder-7`).locator('.also').textContent(), /175\.1 \(Bunta/);
   const values = (await saved(page)).file.typed.map((item) => item.value);
   assert.deepEqual(values, ['175.1', '105', '175.2']);
   assert.deepEqual(loud, []);
@@ -450,7 +455,7 @@ test('numbers are read as people write them, and what may be two numbers is none
   const verdicts = await judged(page, cases.map(([value]) => [id, value]));
   cases.forEach(([value, verdict], index) => assert.equal(verdicts[index], verdict, JSON.stringify(value)));
   await judged(page, [[id, '-175,000']]);
-  assert.match(await fill(page, id).locator('.verdict').textContent(), /Thousands or decimals\? Not kept\./);
+  await soon.match(() => fill(page, id).locator('.verdict').textContent(), /Thousands or decimals\? Not kept\./);
   await close();
 });
 
@@ -474,7 +479,7 @@ test('a blank in fractions takes fractions, exactly', async () => {
   const step = await blank(page, id).evaluate((field) => field.closest('.step').dataset.step);
   await show(page, step);
   await measure(page, id, '2 7/32');
-  assert.equal(await blank(page, id).inputValue(), '2 7/32');
+  await soon.equal(() => blank(page, id).inputValue(), '2 7/32');
   await page.evaluate(() => { location.hash = 'finish'; });
   assert.equal((await saved(page)).file.typed[0].value, '2.21875');
   await close();
@@ -492,14 +497,14 @@ test('the keyboard is enough: who, next, a reading, a tick, done', async () => {
   };
   await tabTo('person');
   await page.keyboard.type('Bun');
-  assert.equal(await page.locator('#person').inputValue(), BUNTA);
+  await soon.equal(() => page.locator('#person').inputValue(), BUNTA);
   await tabTo('next');
   await page.keyboard.press('Enter');
-  assert.ok(await page.locator('#step-1').isVisible());
-  assert.match(await page.evaluate(() => document.activeElement.id), /^head-1$/, 'focus is on the heading of the step');
-  assert.equal(await page.locator('.screen:visible').count(), 1, 'one step at a time');
+  await soon.ok(() => page.locator('#step-1').isVisible());
+  await soon.match(() => page.evaluate(() => document.activeElement.id), /^head-1$/, 'focus is on the heading of the step');
+  await soon.equal(() => page.locator('.screen:visible').count(), 1, 'one step at a time');
   await page.goBack();
-  assert.ok(await page.locator('#start').isVisible());
+  await soon.ok(() => page.locator('#start').isVisible());
   await page.goForward();
   await tabTo('where');
   await page.keyboard.press('Enter');
@@ -512,7 +517,7 @@ test('the keyboard is enough: who, next, a reading, a tick, done', async () => {
   await page.keyboard.press('Enter');
   await page.keyboard.press('Tab');
   await page.keyboard.press('Space');
-  assert.equal(await sign(page, ZERO, 'coder', 'performed').getAttribute('aria-pressed'), 'true');
+  await soon.equal(() => sign(page, ZERO, 'coder', 'performed').getAttribute('aria-pressed'), 'true');
   assert.deepEqual(loud, []);
   await close();
 });
@@ -573,8 +578,8 @@ for (const width of [360, 768, 1280, 2560])
 test('on paper all steps stand, with boxes to write in', async () => {
   const { page, close } = await fresh();
   await page.emulateMedia({ media: 'print' });
-  for (const step of await page.locator('.step').all()) assert.ok(await step.isVisible());
-  for (const hidden of ['.way', '#notices', '#finish', '#list']) assert.ok(!(await page.locator(hidden).isVisible()), hidden);
+  for (const step of await page.locator('.step').all()) await soon.ok(() => step.isVisible());
+  for (const hidden of ['.way', '#notices', '#finish', '#list']) await soon.ok(async () => !(await page.locator(hidden).isVisible()), hidden);
   await close();
 });
 
@@ -604,7 +609,7 @@ test('texts that want to do harm are texts', async () => {
     const over = await page.evaluate(() => document.documentElement.scrollWidth - innerWidth);
     assert.ok(over <= 0, `${screen} is ${over} px too wide`);
   }
-  assert.equal(await page.locator('main img, main script, #recent img').count(), 0);
+  await soon.equal(() => page.locator('main img, main script, #recent img').count(), 0);
   assert.deepEqual(loud, []);
   await close();
 });
@@ -635,8 +640,8 @@ test('where the page can sign, what a person typed is handed to the signer and g
   await page.evaluate(() => { location.hash = 'finish'; });
   await page.locator('#make-key').click();
   await page.waitForFunction(() => !document.querySelector('#with-key').hidden);
-  assert.match(await page.locator('#key-line').innerText(), /^b\.tanaka@saltmarsh\.example signoff@saltmarsh\.example/);
-  assert.match(await page.locator('#signing-says').innerText(), /fingerprint SHA256:abc/);
+  await soon.match(() => page.locator('#key-line').innerText(), /^b\.tanaka@saltmarsh\.example signoff@saltmarsh\.example/);
+  await soon.match(() => page.locator('#signing-says').innerText(), /fingerprint SHA256:abc/);
   for (const count of [1, 0]) {
     await page.locator('#sign').click();
     await page.waitForFunction((count) => document.querySelector('#signing-says').textContent.includes(`Signed: ${count}.`), count);

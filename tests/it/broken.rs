@@ -9,11 +9,13 @@ mod hazards;
 mod keys;
 mod lockout;
 mod order;
+mod people;
 mod policy;
 mod redline;
 mod register;
 mod reuse;
 mod shown;
+mod stop;
 mod translation;
 
 use std::collections::BTreeSet;
@@ -926,9 +928,11 @@ const ROWS: &[&[Row]] = &[
     keys::ROWS,
     lockout::ROWS,
     order::ROWS,
+    people::ROWS,
     policy::ROWS,
     register::ROWS,
     reuse::ROWS,
+    stop::ROWS,
     translation::ROWS,
 ];
 

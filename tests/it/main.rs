@@ -32,6 +32,7 @@ mod log;
 mod mutants;
 mod numbers;
 mod outside;
+mod plan;
 mod plant;
 mod preview;
 mod publish;

@@ -29,7 +29,7 @@ type Judge<'a> = dyn FnMut(&[Step], usize, &str) + 'a;
 
 /// Steps from `first` on that leave somebody unprotected by the naive rule; what is missing at the
 /// end belongs to the last step, as in the walk.
-fn by_looking_back(steps: &[Step], first: usize, machine: Machine) -> BTreeSet<usize> {
+pub fn by_looking_back(steps: &[Step], first: usize, machine: Machine) -> BTreeSet<usize> {
     let (mut done, mut found) = (Vec::new(), BTreeSet::new());
     for (at, step) in steps.iter().enumerate().filter(|(_, step)| step.stays.is_none()) {
         if at >= first && !broken(&done, step, machine).is_empty() {

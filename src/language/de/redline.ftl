@@ -88,6 +88,10 @@ redline-message-changed = Gefahrenhinweis geändert
 redline-allergen-dropped = Allergen nicht mehr genannt
 redline-who-may = geändert, wer tun, annehmen oder unterschreiben darf
 redline-crew-changed = Personen unter dem Sperren geändert
+redline-line-runs = ein Schritt darf bei laufender Linie getan werden
+redline-fewer-people = weniger Personen tun einen Schritt
+redline-more-at-once = in einem Bereich darf mehr zugleich getan werden
+redline-after-changed = geändert, was vor Beginn einer Anweisung getan ist
 
 ## What it touches.
 redline-touches = Was es berührt

@@ -88,6 +88,10 @@ redline-message-changed = hazard message changed
 redline-allergen-dropped = allergen dropped
 redline-who-may = who may do, accept or sign changed
 redline-crew-changed = people under the lockout changed
+redline-line-runs = a step may be done while the line runs
+redline-fewer-people = fewer people do a step
+redline-more-at-once = more may be under way in a zone at once
+redline-after-changed = what is done before a procedure begins changed
 
 ## What it touches.
 redline-touches = What it touches

@@ -88,6 +88,10 @@ redline-message-changed = mensaje de peligro cambiado
 redline-allergen-dropped = alérgeno omitido
 redline-who-may = ha cambiado quién puede hacer, aceptar o firmar
 redline-crew-changed = han cambiado las personas bajo el bloqueo
+redline-line-runs = un paso puede hacerse con la línea en marcha
+redline-fewer-people = menos personas hacen un paso
+redline-more-at-once = en una zona puede haber más pasos a la vez
+redline-after-changed = ha cambiado lo que se hace antes de que empiece un procedimiento
 
 ## What it touches.
 redline-touches = A qué afecta

@@ -6,6 +6,8 @@
 //! policy holds. All numbers of a drawing stand in a table beside it too.
 
 mod alone;
+pub mod bars;
+mod chart;
 mod described;
 mod fixed;
 mod labels;
@@ -18,6 +20,7 @@ use crate::packet::model::{Holder, Lane, RailKind, RailLayout};
 
 use super::decimal;
 pub use alone::file;
+pub use chart::{Chart, Lines, Point, chart};
 pub(crate) use fixed::letter;
 use fixed::{Block, Removed};
 pub(crate) use labels::Levels;

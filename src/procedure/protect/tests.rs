@@ -3,7 +3,7 @@
 use super::{BlockFault, Machine, Why, walk};
 use crate::packet::model::{Block, EnergySource, EnergyState, MinorServicing, Stage, Step, Zone};
 
-pub(super) fn source(id: &str) -> EnergySource {
+pub(crate) fn source(id: &str) -> EnergySource {
     let text = String::new;
     EnergySource {
         id: id.to_owned(),
@@ -30,7 +30,7 @@ pub(super) fn source(id: &str) -> EnergySource {
 /// A step as words: a stage, `in` or `reach` (work inside), `run` (work under power), `test` (work under
 /// power in a block), `service` (minor servicing), then the sources it acts on (both when it names none), `nothing`, `powered`,
 /// `block`, or a zone: `isolate air`, `in @web`.
-pub(in crate::procedure) fn step(words: &str) -> Step {
+pub(crate) fn step(words: &str) -> Step {
     let mut words = words.split(' ');
     let stage = words.next().unwrap();
     let rest: Vec<&str> = words.collect();
@@ -96,7 +96,7 @@ pub(in crate::procedure) fn step(words: &str) -> Step {
 }
 
 /// Air and mains reach the knives, mains alone reach the web.
-pub(super) fn zones() -> Vec<Zone> {
+pub(crate) fn zones() -> Vec<Zone> {
     [("knives", vec!["air", "mains"]), ("web", vec!["mains"])]
         .into_iter()
         .map(|(id, sources)| Zone {
