@@ -190,7 +190,7 @@ fn every_packet_says_what_a_person_must_know_before_a_step() {
     let whole = reading.plant.unwrap();
     let mut findings = Findings::default();
     let prepared = packet::prepare(&mut findings, &whole);
-    assert_eq!(whole.jobs.len(), 9);
+    assert_eq!(whole.jobs.len(), 12);
     for job in whole.jobs.keys() {
         let packet = packet::assemble(&mut findings, &prepared, job).unwrap();
         let file = plant.beside(&format!("site/packets/{job}.html"));

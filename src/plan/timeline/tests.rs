@@ -186,7 +186,8 @@ fn jobs_on_one_machine_come_one_after_the_other_and_share_their_people() {
         choices(&Staff::of(&jobs), &jobs).remove(people - 1).plan.unwrap()
     };
     let after = plan(&two, 6);
-    let ends = |plan: &Plan, job| plan.bars.iter().filter(move |bar| bar.job == job).map(|bar| bar.span);
+    let ends =
+        |plan: &Plan, job| plan.bars.iter().filter(move |bar| bar.job == job).map(|bar| bar.span);
     let last = ends(&after, 0).map(|span| span.to).max().unwrap();
     assert!(ends(&after, 1).all(|span| span.from >= last));
     assert_eq!(after.minutes, 48);
@@ -196,9 +197,8 @@ fn jobs_on_one_machine_come_one_after_the_other_and_share_their_people() {
         for (at, bar) in plan.bars.iter().enumerate() {
             for later in &plan.bars[at + 1..] {
                 let own = || bar.does.iter().chain(&bar.checks);
-                let shares = own().any(|worker| {
-                    later.does.contains(worker) || later.checks.contains(worker)
-                });
+                let shares = own()
+                    .any(|worker| later.does.contains(worker) || later.checks.contains(worker));
                 let apart = bar.span.to <= later.span.from || later.span.to <= bar.span.from;
                 assert!(!shares || apart, "{people} people: {bar:?} and {later:?}");
             }
@@ -230,12 +230,8 @@ fn spare_time_is_what_a_step_may_begin_later() {
         }))
         .unwrap()
     };
-    packet.order = vec![
-        part("a", &[]),
-        part("b", &["a"]),
-        part("c", &["a"]),
-        part("d", &["b", "c"]),
-    ];
+    packet.order =
+        vec![part("a", &[]), part("b", &["a"]), part("c", &["a"]), part("d", &["b", "c"])];
     let spare = |people| -> Vec<u32> {
         plan_of(&packet, people).bars.iter().map(|bar| bar.spare).collect()
     };
