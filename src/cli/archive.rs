@@ -18,7 +18,7 @@ use crate::finding::Findings;
 use crate::packet::{self, Prepared};
 use crate::record::copy::{COPY, copied};
 use crate::record::entry::{self, Entry};
-use crate::record::store;
+use crate::record::store::{self, RawRecord};
 use crate::record::trust::TrustList;
 use crate::record::{job_of, record_name, record_number, time};
 use crate::register::rules::House;
@@ -71,6 +71,37 @@ impl<'a> Archive<'a> {
         Ok(Candidate { name, job, machine, days })
     }
 
+    /// The same names in the order in which the records began. What cannot be told goes last.
+    pub(super) fn in_time(&self, names: Vec<String>) -> Result<Vec<String>, Failure> {
+        let began = |name: String| {
+            let first = entry_of(&records::folder(self.plant, &name)?, 1);
+            let at = first.and_then(|entry| time::parse(&entry.at).ok());
+            Ok((at.is_none(), at, name))
+        };
+        let mut began: Vec<_> = names.into_iter().map(began).collect::<Result<_, Failure>>()?;
+        began.sort();
+        Ok(began.into_iter().map(|(_, _, name)| name).collect())
+    }
+
+    /// Judges these records block by block, each by itself, and hands on what `look` makes of them, in the
+    /// order of the names. Neither what was never begun nor another history of a record is looked at.
+    pub(super) fn each<T: Send>(
+        &self,
+        names: &[String],
+        court: &Court,
+        look: impl Fn(&RawRecord, &Report) -> T + Sync,
+        mut take: impl FnMut(T),
+    ) -> Result<(), Failure> {
+        let own: Vec<String> =
+            names.iter().filter(|name| copied(name).is_none()).cloned().collect();
+        let judge = |name: &str| {
+            let raw = store::read(&records::folder(self.plant, name)?)?;
+            let judged = raw.is_begun().then(|| look(&raw, &judged(name, &raw, court, None)));
+            Ok::<_, Failure>(judged)
+        };
+        audit_each(&own, judge, |looked| looked.into_iter().for_each(&mut take))
+    }
+
     /// Judges these records block by block. Also says how many entries each has, for the logs. What
     /// an interrupted first sign-off left behind is no record.
     pub(super) fn judge(
@@ -113,15 +144,7 @@ impl<'a> Archive<'a> {
             return Ok(None);
         }
         let current = self.packet_today(name, court);
-        let mut report = audit_record(&Subject {
-            job: name,
-            raw: &raw,
-            trust: court.trust,
-            people: &court.prepared.people,
-            domain: &court.prepared.plant.facts.body.domain,
-            now: Some(court.now),
-            current_packet: current.as_deref(),
-        });
+        let mut report = judged(name, &raw, court, current.as_deref());
         let register = &court.prepared.register.register;
         report.findings.extend(drafts_used(register, house, &raw));
         for copy in self.copies_of(name) {
@@ -155,6 +178,19 @@ impl<'a> Archive<'a> {
         let packet = packet::assemble(&mut aside, court.prepared, job_of(name))?;
         packet::digest(&packet).ok()
     }
+}
+
+/// What the audit says of a record by itself.
+fn judged(name: &str, raw: &RawRecord, court: &Court, packet_today: Option<&str>) -> Report {
+    audit_record(&Subject {
+        job: name,
+        raw,
+        trust: court.trust,
+        people: &court.prepared.people,
+        domain: &court.prepared.plant.facts.body.domain,
+        now: Some(court.now),
+        current_packet: packet_today,
+    })
 }
 
 /// An entry of a record, when it can be read.

@@ -14,6 +14,7 @@ mod decimal;
 pub mod drawing;
 pub mod form;
 pub mod handbook;
+pub mod kit;
 pub mod markdown;
 pub mod packet;
 pub mod paths;
@@ -114,6 +115,10 @@ const TEMPLATES: &[(&str, &str)] = &[
     ("plan-parts.html", include_str!("../../site/templates/plan-parts.html")),
     ("plan.html", include_str!("../../site/templates/plan.html")),
     ("shift-timeline.html", include_str!("../../site/templates/shift-timeline.html")),
+    ("shifts.html", include_str!("../../site/templates/shifts.html")),
+    ("shift.html", include_str!("../../site/templates/shift.html")),
+    ("shift-order.html", include_str!("../../site/templates/shift-order.html")),
+    ("shift-kit.html", include_str!("../../site/templates/shift-kit.html")),
     ("steps.html", include_str!("../../site/templates/steps.html")),
     ("machines.html", include_str!("../../site/templates/machines.html")),
     ("machine.html", include_str!("../../site/templates/machine.html")),
@@ -156,18 +161,23 @@ fn engine(language: Language) -> Tera {
         said(language, &given, |text| Cow::Borrowed(text))
     });
     engine.register_function("th", Marked(language));
-    let templates = TEMPLATES.iter().copied().chain([alone()]);
+    let templates = TEMPLATES.iter().copied().chain(alone());
     let templates = templates.map(|(name, template)| (name, worded(language, template)));
     engine.add_raw_templates(templates).expect("the program's own templates are read by a test");
     engine
 }
 
-/// The record's page in a frame of its own: the same words, without the site around them.
-fn alone() -> (&'static str, &'static str) {
-    static PAGE: LazyLock<String> = LazyLock::new(|| {
-        include_str!("../../site/templates/record.html").replacen("frame.html", "alone.html", 1)
+/// Pages of a record and a shift in a frame of their own: the same words, without the site around them.
+fn alone() -> [(&'static str, &'static str); 2] {
+    static PAGES: LazyLock<[String; 2]> = LazyLock::new(|| {
+        [
+            include_str!("../../site/templates/record.html"),
+            include_str!("../../site/templates/shift.html"),
+        ]
+        .map(|page| page.replacen("frame.html", "alone.html", 1))
     });
-    (site::RECORD_ALONE, &PAGE)
+    let [record, shift] = &*PAGES;
+    [(site::RECORD_ALONE, record), (site::SHIFT_ALONE, shift)]
 }
 
 /// A template with its texts without variables written in: pages have thousands of them, and a call

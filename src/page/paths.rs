@@ -3,12 +3,16 @@
 //! Every page is at the root or one folder deep, so a link is the page's root (`""` or `"../"`) and a
 //! path of these.
 
+use crate::canonical::sha256_hex;
+
 /// The start page.
 pub const START: &str = "index.html";
 /// All jobs.
 pub const JOBS: &str = "jobs/index.html";
 /// All machines.
 pub const MACHINES: &str = "machines/index.html";
+/// All shifts.
+pub const SHIFTS: &str = "shifts/index.html";
 /// All procedures.
 pub const PROCEDURES: &str = "procedures/index.html";
 /// Schemas of the files people write.
@@ -62,6 +66,35 @@ pub fn redline(anchor: &str) -> String {
 pub fn job(id: &str) -> String {
     page("jobs", id)
 }
+
+/// Page of a shift, by its name in links.
+pub fn shift(name: &str) -> String {
+    page("shifts", name)
+}
+
+/// The name of a shift in links: its day, and the shift in plain small letters. Where that is not the
+/// whole name, a piece of its digest tells it from others; a job without a shift has the day alone.
+pub fn shift_name(date: &str, shift: &str) -> String {
+    let plain = |text: &str| -> String {
+        let plain = |c: char| if c.is_ascii_alphanumeric() { c.to_ascii_lowercase() } else { '-' };
+        text.chars().take(LONGEST_SHIFT).map(plain).collect()
+    };
+    let name = match shift {
+        "" => plain(date),
+        shift => format!("{}-{}", plain(date), plain(shift)),
+    };
+    let is_whole = name == format!("{date}-{shift}") || (shift.is_empty() && name == date);
+    match is_whole {
+        true => name,
+        false => {
+            let digest = sha256_hex(format!("{date} {shift}").as_bytes());
+            format!("{name}-{}", digest.get(..8).unwrap_or_default())
+        }
+    }
+}
+
+/// Letters of a shift that stand in links.
+const LONGEST_SHIFT: usize = 40;
 
 /// The packet of a job.
 pub fn packet(id: &str) -> String {
@@ -178,7 +211,24 @@ fn segment(name: &str) -> String {
 
 #[cfg(test)]
 mod tests {
-    use super::{evidence, job};
+    use super::{evidence, job, shift_name};
+
+    #[test]
+    fn shifts_of_a_day_have_a_name_each_in_plain_letters() {
+        assert_eq!(shift_name("2026-11-26", "early"), "2026-11-26-early");
+        assert_eq!(shift_name("2026-11-26", ""), "2026-11-26");
+        let odd = ["Early", "fr\u{fc}h", "a/b", "a b", "../..", "sp\u{e4}t", "<b>", "early "];
+        let long = "x".repeat(500);
+        let mut names: Vec<String> =
+            odd.iter().chain([&&*long]).map(|shift| shift_name("2026-11-26", shift)).collect();
+        for name in &names {
+            assert!(name.len() < 64 + 16, "{name}");
+            assert!(name.chars().all(|c| c.is_ascii_alphanumeric() || c == '-'), "{name}");
+        }
+        names.sort();
+        names.dedup();
+        assert_eq!(names.len(), odd.len() + 1);
+    }
 
     #[test]
     fn identifiers_pass_unchanged() {

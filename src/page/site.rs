@@ -10,6 +10,7 @@ pub mod preview;
 mod register;
 mod schemas;
 mod search;
+mod shift;
 mod start;
 mod tags;
 mod uses;
@@ -31,6 +32,10 @@ pub use placard::{PlacardView, PlacardZone, placard_html};
 pub use register::{ApprovalLine, InspectionLine, RegisterEntry, RegisterView, register_html};
 pub use schemas::{SchemaLine, SchemasView, schemas_html};
 pub use search::{SearchEntry, SearchGroup, SearchView, search_html};
+pub(super) use shift::SHIFT_ALONE;
+pub use shift::{
+    ShiftJob, ShiftLine, ShiftView, ShiftsView, shift_alone_html, shift_html, shifts_html,
+};
 pub use start::{JobsView, StartView, in_working_order, jobs_pages, start_html};
 pub use tags::{TagView, TagsView, tags_html};
 pub use uses::{
@@ -143,6 +148,8 @@ pub struct JobLine {
     pub day: String,
     /// Shift; may be empty.
     pub shift: String,
+    /// The page of its shift; empty when there is none.
+    pub shift_page: String,
     /// The order.
     pub order: String,
     /// The machine.

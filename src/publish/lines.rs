@@ -91,6 +91,7 @@ pub(super) fn job(
         date: job.body.date.clone(),
         day: words::date(language, &job.body.date),
         shift: job.body.shift.clone(),
+        shift_page: paths::shift(&paths::shift_name(&job.body.date, &job.body.shift)),
         order: job.body.order.clone(),
         machine: Link::new(name, paths::machine(&job.body.machine)),
         from: recipe(&job.body.from),
@@ -765,6 +766,7 @@ pub(super) fn list_entries(language: Language, has_register: bool) -> Vec<Search
     let lists = [
         ("site-title-start", paths::START),
         ("site-title-jobs", paths::JOBS),
+        ("shift-shifts", paths::SHIFTS),
         ("frame-machines", paths::MACHINES),
         ("frame-procedures", paths::PROCEDURES),
         ("frame-records", paths::RECORDS),

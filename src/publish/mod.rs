@@ -9,6 +9,7 @@ pub(crate) mod lines;
 pub mod logs;
 pub mod plans;
 mod register;
+pub mod shift;
 pub mod site;
 mod uses;
 

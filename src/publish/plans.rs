@@ -4,8 +4,8 @@
 
 use super::site::{Recorded, Site};
 use crate::audit::Statement;
-use crate::packet::group;
 use crate::packet::model::Packet;
+use crate::packet::{Prepared, group};
 use crate::page::plan::{PlanView, TimelineView, Worked};
 use crate::page::site::{Frame, JobLine};
 use crate::plan::actual::{Signed, actual};
@@ -15,7 +15,7 @@ use crate::record::time;
 
 /// The plan of one job, beside its record when it has one.
 pub(super) fn of_job(site: &Site, frame: &Frame, line: &JobLine, packet: &Packet) -> PlanView {
-    let zero = starts(site, &packet.job.id);
+    let zero = starts(site.prepared, &packet.job.id);
     let worked = Worked::new(frame.language, vec![Job { packet, earliest: 0 }], zero);
     let record = site.record_of(&packet.job.id);
     let compared = worked
@@ -27,10 +27,13 @@ pub(super) fn of_job(site: &Site, frame: &Frame, line: &JobLine, packet: &Packet
 
 /// The plan of jobs of one shift, whose people are shared. Jobs on one machine come in the order of
 /// their starts, those without one first, and else by name.
-pub fn of_shift<'p>(site: &Site, packets: impl IntoIterator<Item = &'p Packet>) -> TimelineView {
+pub fn of_shift<'p>(
+    prepared: &Prepared,
+    packets: impl IntoIterator<Item = &'p Packet>,
+) -> TimelineView {
     let mut jobs: Vec<(Option<u32>, &Packet)> =
-        packets.into_iter().map(|packet| (starts(site, &packet.job.id), packet)).collect();
-    let shifts = &site.prepared.plant.facts.body.shifts;
+        packets.into_iter().map(|packet| (starts(prepared, &packet.job.id), packet)).collect();
+    let shifts = &prepared.plant.facts.body.shifts;
     let first = jobs.first().map(|(_, packet)| packet.job.shift.as_str());
     let ends = first.and_then(|shift| group::clock(&shifts.get(shift)?.ends));
     let stated: Vec<Option<u32>> = jobs.iter().map(|(starts, _)| *starts).collect();
@@ -38,12 +41,12 @@ pub fn of_shift<'p>(site: &Site, packets: impl IntoIterator<Item = &'p Packet>) 
     let mut planned: Vec<Job> =
         jobs.drain(..).zip(later).map(|((_, packet), earliest)| Job { packet, earliest }).collect();
     planned.sort_by_key(|job| (job.earliest, job.packet.job.id.as_str()));
-    Worked::new(site.prepared.plant.language, planned, zero).view()
+    Worked::new(prepared.plant.language, planned, zero).view()
 }
 
 /// When a job starts, in minutes of its day, when its file says so.
-fn starts(site: &Site, job: &str) -> Option<u32> {
-    group::clock(site.prepared.plant.jobs.get(job)?.body.starts.as_deref()?)
+fn starts(prepared: &Prepared, job: &str) -> Option<u32> {
+    group::clock(prepared.plant.jobs.get(job)?.body.starts.as_deref()?)
 }
 
 /// The signatures of a record that count: sound, not taken back, and not on a step of which was taken

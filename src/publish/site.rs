@@ -11,12 +11,13 @@ use rayon::prelude::*;
 
 use super::Tree;
 use super::logs::{self, SiteLog};
+use super::shift::{self, Known};
 use super::{lines, plans, register, uses};
 use crate::audit::Report;
 use crate::canonical::{line, sha256_hex};
 use crate::finding::show::{Located, Texts};
 use crate::language::Language;
-use crate::packet::{Due, Packet, Packets, Prepared};
+use crate::packet::{Due, Packet, Packets, Prepared, Shift, shifts};
 use crate::page::form::Form;
 use crate::page::packet::{PacketIssue, PacketView, packet_html};
 use crate::page::plan::plan_html;
@@ -24,9 +25,10 @@ use crate::page::redline::{RedlineView, redline_html, redline_text_pages};
 use crate::page::site::{
     Fact, Frame, InspectionLine, JobLine, JobView, JobsView, Link, MachineView, MachinesView,
     ProcedureView, ProceduresView, RecordLine, RecordsView, RegisterView, SchemaLine, SchemasView,
-    SearchGroup, SearchView, StartView, TagsView, job_html, jobs_pages, legend_html, machine_html,
-    machines_html, placard_html, procedure_html, procedures_html, record_alone_html, record_html,
-    records_html, register_html, schemas_html, search_html, start_html, tags_html, uses_pages,
+    SearchGroup, SearchView, ShiftsView, StartView, TagsView, job_html, jobs_pages, legend_html,
+    machine_html, machines_html, placard_html, procedure_html, procedures_html, record_alone_html,
+    record_html, records_html, register_html, schemas_html, search_html, shift_html, shifts_html,
+    start_html, tags_html, uses_pages,
 };
 use crate::page::steps::{Desk, StepsView, steps_html};
 use crate::page::strip::{has_strips, strip_html};
@@ -197,6 +199,10 @@ pub enum Part {
     Lists,
     /// A machine and its placard.
     Machine(String),
+    /// A shift, by its name in links.
+    Shift(String),
+    /// The list of shifts.
+    Shifts,
     /// The list of machines.
     Machines,
     /// A procedure.
@@ -243,6 +249,7 @@ impl Part {
         Some(match folder {
             _ if path == paths::JOBS => Part::Lists,
             _ if path == paths::MACHINES => Part::Machines,
+            _ if path == paths::SHIFTS => Part::Shifts,
             _ if path == paths::PROCEDURES => Part::Procedures,
             _ if path == paths::RECORDS => Part::Records,
             "schemas" => Part::Schemas,
@@ -250,6 +257,7 @@ impl Part {
             "lists" => Part::Lists,
             "machines" | "placards" => Part::Machine(id),
             "procedures" => Part::Procedure(id),
+            "shifts" => Part::Shift(id),
             "records" => Part::Record(id),
             "logs" => Part::Records,
             "register" => Part::Register,
@@ -272,7 +280,9 @@ impl<'a> Pages<'a> {
         let frame = frame(site.prepared.plant, site.handbook);
         let register = register::view(frame.clone(), site.prepared, site.day);
         let sheets = site.packets.keys().map(|job| (job.as_str(), OnceLock::new())).collect();
-        let maker = Maker { site, frame, has_register: register.is_some(), sheets };
+        let named = |shift: Shift<'a>| (shift::name(&shift), shift);
+        let shifts = shifts(site.prepared.plant).into_iter().map(named).collect();
+        let maker = Maker { site, frame, has_register: register.is_some(), sheets, shifts };
         Pages { maker, register, lines: OnceLock::new() }
     }
 
@@ -283,9 +293,11 @@ impl<'a> Pages<'a> {
         let machines = prepared.machines.keys().cloned().map(Part::Machine);
         let procedures = prepared.plant.procedures.keys().cloned().map(Part::Procedure);
         let records = records.keys().cloned().map(Part::Record);
+        let shifts = self.maker.shifts.keys().cloned().map(Part::Shift);
         let once = [
             Part::Lists,
             Part::Machines,
+            Part::Shifts,
             Part::Procedures,
             Part::Records,
             Part::Schemas,
@@ -297,7 +309,7 @@ impl<'a> Pages<'a> {
             Part::Assets,
             Part::Mark,
         ];
-        jobs.chain(machines).chain(procedures).chain(records).chain(once).collect()
+        jobs.chain(machines).chain(procedures).chain(records).chain(shifts).chain(once).collect()
     }
 
     /// The files of a part; none when there is no such thing.
@@ -312,6 +324,8 @@ impl<'a> Pages<'a> {
             Part::Lists => maker.lists(&mut tree, self.lines()),
             Part::Machine(id) => maker.machine(&mut tree, id, self.lines()),
             Part::Machines => maker.machines(&mut tree),
+            Part::Shift(name) => maker.shift(&mut tree, name, self.lines())?,
+            Part::Shifts => maker.shifts(&mut tree, self.lines()),
             Part::Procedure(id) => maker.procedure(&mut tree, id),
             Part::Procedures => maker.procedures(&mut tree),
             Part::Record(name) => maker.record(&mut tree, name)?,
@@ -390,6 +404,8 @@ struct Maker<'a> {
     has_register: bool,
     /// The packet that each job goes by, found once.
     sheets: BTreeMap<&'a str, OnceLock<Sheet>>,
+    /// The shifts by their names in links.
+    shifts: BTreeMap<String, Shift<'a>>,
 }
 
 impl Maker<'_> {
@@ -516,6 +532,36 @@ impl Maker<'_> {
         tree.put(paths::machine(id), machine_html(&view));
         let view = lines::placard(self.frame.clone(), prepared, machine);
         tree.put(paths::placard(id), placard_html(&view));
+    }
+
+    /// A shift, with the packet that each of its jobs goes by.
+    fn shift(
+        &self,
+        tree: &mut Tree,
+        name: &str,
+        lines: &BTreeMap<&str, JobLine>,
+    ) -> Result<(), serde_json::Error> {
+        let Some(shift) = self.shifts.get(name) else { return Ok(()) };
+        let mut jobs = Vec::new();
+        for planned in &shift.jobs {
+            let id = planned.job.body.id.as_str();
+            let line = lines.get(id).cloned().unwrap_or_default();
+            jobs.push(Known { planned, line, sheet: self.sheet(id)? });
+        }
+        let view =
+            shift::view(self.frame.clone(), self.site.prepared, shift, &jobs, &self.site.findings);
+        tree.put(paths::shift(name), shift_html(&view));
+        Ok(())
+    }
+
+    fn shifts(&self, tree: &mut Tree, lines: &BTreeMap<&str, JobLine>) {
+        let line = |shift: &Shift| {
+            let ids = shift.jobs.iter().map(|planned| planned.job.body.id.as_str());
+            let jobs: Vec<&JobLine> = ids.filter_map(|id| lines.get(id)).collect();
+            shift::line(&self.frame, shift, &jobs)
+        };
+        let shifts = self.shifts.values().map(line).collect();
+        tree.put(paths::SHIFTS, shifts_html(&ShiftsView { frame: self.frame.clone(), shifts }));
     }
 
     /// The jobs of a machine.

@@ -63,6 +63,8 @@ struct Tonight<'a> {
 #[derive(Serialize)]
 struct Day<'a> {
     day: &'a str,
+    /// Its shifts, in the order of their jobs.
+    shifts: Vec<Link>,
     jobs: &'a [JobLine],
 }
 
@@ -107,9 +109,21 @@ fn days<'a>(jobs: &'a [JobLine]) -> Vec<Day<'a>> {
     let same_day = |one: &JobLine, two: &JobLine| one.date == two.date;
     let day = |jobs: &'a [JobLine]| -> Option<Day<'a>> {
         let [first, ..] = jobs else { return None };
-        Some(Day { day: &first.day, jobs })
+        Some(Day { day: &first.day, shifts: shifts(jobs), jobs })
     };
     jobs.chunk_by(same_day).filter_map(day).collect()
+}
+
+/// The pages of the shifts that jobs are in, each once.
+fn shifts(jobs: &[JobLine]) -> Vec<Link> {
+    let mut shifts: Vec<Link> = Vec::new();
+    for job in jobs.iter().filter(|job| !job.shift_page.is_empty()) {
+        let link = Link::new(&job.shift, &job.shift_page);
+        if !shifts.contains(&link) {
+            shifts.push(link);
+        }
+    }
+    shifts
 }
 
 /// The list of all jobs, the latest day first, for [`paths::jobs_page`].
@@ -173,6 +187,7 @@ mod tests {
             date: format!("2026-{:02}-{:02}", 1 + number / 90, 1 + number / 3 % 28),
             day: format!("{} September 2026", 1 + number / 3 % 28),
             shift: "late shift".into(),
+            shift_page: paths::shift("2026-09-14-late-shift-1a2b3c4d"),
             order: format!("Order {number}: 24,000 sachets for the Halden warehouse"),
             machine: Link::new("Six-lane pouch line", paths::machine("pouch-6")),
             from: "Coarse black pepper, 23 mm pouch, six lanes".into(),

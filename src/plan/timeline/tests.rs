@@ -186,10 +186,11 @@ fn jobs_on_one_machine_come_one_after_the_other_and_share_their_people() {
         choices(&Staff::of(&jobs), &jobs).remove(people - 1).plan.unwrap()
     };
     let after = plan(&two, 6);
-    let ends =
-        |plan: &Plan, job| plan.bars.iter().filter(move |bar| bar.job == job).map(|bar| bar.span);
-    let last = ends(&after, 0).map(|span| span.to).max().unwrap();
-    assert!(ends(&after, 1).all(|span| span.from >= last));
+    let ends = |plan: &Plan, job| -> Vec<Span> {
+        plan.bars.iter().filter(|bar| bar.job == job).map(|bar| bar.span).collect()
+    };
+    let last = ends(&after, 0).iter().map(|span| span.to).max().unwrap();
+    assert!(ends(&after, 1).iter().all(|span| span.from >= last));
     assert_eq!(after.minutes, 48);
     assert_eq!(plan(&other, 6).minutes, 24, "two machines at once with people enough");
     for people in 2..6 {
