@@ -12,7 +12,7 @@
 
 use std::collections::BTreeMap;
 
-use chrono::{DateTime, Datelike, Duration, FixedOffset, NaiveDate, TimeZone, Weekday};
+use chrono::{DateTime, Datelike, Duration, FixedOffset, NaiveDate, TimeZone, Timelike, Weekday};
 use witnessmark::canonical;
 use witnessmark::finding::{Findings, Place};
 use witnessmark::packet::model::{Meaning, Packet, Step};
@@ -167,7 +167,7 @@ fn lead(dice: &mut Dice, day: NaiveDate) -> &'static str {
 fn job_file(run: &Run) -> Loaded<JobFile> {
     let Run { at, job, from, to, start, lead, .. } = run;
     let issued = (*start - Duration::hours(20)).to_rfc3339();
-    let shift = if start.time().to_string() < "14".to_owned() { "early" } else { "late" };
+    let shift = if start.hour() < 14 { "early" } else { "late" };
     let text = format!(
         "id: {job}\nmachine: slit-1\nfrom: {from}\nto: {to}\norder: \"Order {}, bands for jar line 1\"\ndate: {}\nshift: {shift}\nissued: {issued}\nissued_by: {lead}\n",
         68_100 + at * 43,
