@@ -786,13 +786,15 @@ pub(super) fn list_entries(language: Language, has_register: bool) -> Vec<Search
 
 /// A job and its papers.
 pub(super) fn job_entry(line: &JobLine) -> SearchEntry {
-    let record = Some(Link::new(&line.state.word, &line.record));
+    // What is left of a job without a page is its record.
+    let (page, record) = match line.page.is_empty() {
+        true => (&line.record, None),
+        false => (&line.page, Some(Link::new(&line.state.word, &line.record))),
+    };
     let record = record.filter(|link| !link.href.is_empty());
     let words = [&line.from, "\u{2192}", &line.to, &line.order, &line.machine.text];
     let state = if record.is_none() { line.state.word.as_str() } else { "" };
     let words = words.iter().map(|word| word.as_ref()).chain([&*line.day, &*line.shift, state]);
-    // What is left of a job without a file is its record.
-    let page = if line.page.is_empty() { &line.record } else { &line.page };
     SearchEntry {
         link: Link::new(&line.id, page),
         words: joined(words),

@@ -6,7 +6,7 @@ use std::sync::LazyLock;
 
 use witnessmark::finding::{Findings, Place};
 use witnessmark::language::Language;
-use witnessmark::packet::model::{Meaning, Packet, SHIFT_CHANGE, Stage, Step};
+use witnessmark::packet::model::{EnergyState, Meaning, Packet, SHIFT_CHANGE, Stage, Step};
 use witnessmark::packet::{self};
 use witnessmark::plant::load;
 use witnessmark::procedure::protect::{self, Machine};
@@ -114,10 +114,13 @@ const WRITTEN: [(&str, Holds); 4] = [
     }),
 ];
 
-/// Every packet of the demo plant, by job; made once.
+/// Every packet of the demo plant by which somebody locks out, by job; made once.
 pub fn packets() -> BTreeMap<String, Packet> {
-    static ALL: LazyLock<BTreeMap<String, Packet>> =
-        LazyLock::new(|| packets_of(&root().join("demo-data")));
+    static ALL: LazyLock<BTreeMap<String, Packet>> = LazyLock::new(|| {
+        let mut all = packets_of(&root().join("demo-data"));
+        all.retain(|_, packet| !packet.energy.is_empty());
+        all
+    });
     ALL.clone()
 }
 
@@ -262,6 +265,21 @@ fn work_inside_a_guard_lies_between_proof_of_zero_and_release() {
     }
 }
 
+/// Nothing is locked where nothing has to be: then nobody reaches behind a guard either.
+#[test]
+fn a_machine_without_energy_has_no_lockout_and_no_zone() {
+    let mut all = packets_of(&root().join("demo-data"));
+    all.retain(|_, packet| packet.energy.is_empty());
+    assert!(!all.is_empty());
+    for (job, packet) in all {
+        assert_eq!(packet.zones, [], "{job}");
+        for step in &packet.steps {
+            let is_work = step.stage == Stage::Work && step.needs == EnergyState::Any;
+            assert!(is_work && step.zone.is_none(), "{job}: {}", step.title);
+        }
+    }
+}
+
 /// Drops each step of the lockout and the release in turn, and swaps each with its neighbour.
 #[test]
 fn a_packet_without_one_of_the_stages_is_refused() {
@@ -291,7 +309,7 @@ fn published_packets_show_the_steps_in_this_order() {
     let plant = Plant::demo();
     plant.run(&["publish", "PLANT", "--out", "site"]).ends(0);
     let files = files_of(&plant.beside("site"));
-    for (job, packet) in packets() {
+    for (job, packet) in packets_of(&plant.folder()) {
         let html = String::from_utf8(files[&format!("packets/{job}.html")].clone()).unwrap();
         let steps = &html[html.find("id=\"steps\"").unwrap()..];
         let mut at = 0;

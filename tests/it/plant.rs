@@ -26,6 +26,20 @@ impl Plant {
         Plant::copy(&root().join("demo-data"))
     }
 
+    /// The demo plant with the records of three machines alone, without the year at the hand slitter.
+    pub fn demo_without_year() -> Plant {
+        let plant = Plant::demo();
+        let records = plant.folder().join("records");
+        for entry in std::fs::read_dir(&records).unwrap() {
+            let name = entry.unwrap().file_name();
+            if name < *"SM-1041" {
+                std::fs::remove_dir_all(records.join(name)).unwrap();
+            }
+        }
+        std::fs::remove_dir_all(plant.folder().join("logs/slit-1")).unwrap();
+        plant
+    }
+
     /// A small plant of the tests: what `start` writes may change without them.
     pub fn small() -> Plant {
         Plant::copy(&root().join("tests/it/small-plant"))

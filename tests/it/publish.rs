@@ -190,7 +190,7 @@ fn every_packet_says_what_a_person_must_know_before_a_step() {
     let whole = reading.plant.unwrap();
     let mut findings = Findings::default();
     let prepared = packet::prepare(&mut findings, &whole);
-    assert_eq!(whole.jobs.len(), 9);
+    assert_eq!(whole.jobs.len(), 12);
     for job in whole.jobs.keys() {
         let packet = packet::assemble(&mut findings, &prepared, job).unwrap();
         let file = plant.beside(&format!("site/packets/{job}.html"));
@@ -236,4 +236,35 @@ fn hazards_come_first(page: &str, step: &Step, hazards: &[Hazard]) {
     };
     assert_eq!(messages(head), step.hazards.len(), "{}", step.id);
     assert_eq!(messages(tail), 0, "{}", step.id);
+}
+
+#[test]
+fn a_record_outlives_the_file_of_its_job() {
+    let plant = Plant::demo();
+    let told = |site: &str| {
+        publish(&plant, site).ends(0);
+        let read = |page: &str| std::fs::read_to_string(plant.beside(site).join(page)).unwrap();
+        ["records/SM-0960.html", "records/index.html", "search.html"].map(read)
+    };
+    let [record, records, search] = told("site");
+    for page in [&record, &records, &search] {
+        for words in ["Hand slitter for tamper bands", "Tamper band 52 mm, clear", "SM-0960"] {
+            assert!(page.contains(words), "{words} in:\n{page}");
+        }
+    }
+    let machine = "<a href=\"../machines/slit-1.html\">Hand slitter for tamper bands</a>";
+    assert!(record.contains(machine) && records.contains(machine));
+    assert!(search.contains("<a href=\"records/SM-0960.html\">SM-0960</a> <span"), "{search}");
+    // Nor does the machine have to be there any more.
+    let folder = plant.folder();
+    for file in files_of(&folder).keys() {
+        let is_of_slitter = file == "machines/slit-1.yaml"
+            || file.starts_with("recipes/band-")
+            || file.starts_with("jobs/SM-105");
+        if is_of_slitter {
+            plant.remove(file);
+        }
+    }
+    let [record, ..] = told("without");
+    assert!(record.contains("<dd>Hand slitter for tamper bands</dd>"), "{record}");
 }
