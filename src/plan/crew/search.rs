@@ -195,23 +195,29 @@ impl Search<'_> {
     /// When those who carry a load have carried what is left of it, and the rest is done: as in
     /// [`super::bound`], for the works with the longest way behind them, however many of them.
     ///
-    /// Each of the carriers is busy until he is free, and begins none of them before the first of
-    /// them can begin.
+    /// Each carrier is busy until he is free, and begins none of these works before the first of them
+    /// can begin. Who is busy for longer than they take carries nothing: so they end no sooner than
+    /// with the best number of those who are free first.
     fn carried(&self, node: &Node, load: &Load, ready: &[u32]) -> u32 {
         let left = || load.shares.iter().filter(|share| !node.has(share.0));
         let Some(from) = left().map(|share| ready[share.0]).min() else { return 0 };
-        let mut busy: u64 = match load.pools.is_empty() {
-            true => load.capacity * u64::from(from),
-            false => {
-                let pools = load.pools.iter().map(|&pool| self.problem.pools[pool].clone());
-                let times = pools.flat_map(|pool| &node.free.times[pool]);
-                times.map(|&time| u64::from(time.max(from))).sum()
-            }
-        };
-        let ends = left().map(|&(work, share)| {
-            let minutes = self.problem.works[work].minutes;
-            busy += u64::from(minutes) * share;
-            u64::div_ceil(busy, load.capacity) + u64::from(self.tails[work] - minutes)
+        let pools = load.pools.iter().map(|&pool| self.problem.pools[pool].clone());
+        let times = pools.flat_map(|pool| &node.free.times[pool]);
+        let mut free: Vec<u64> = times.map(|&time| u64::from(time.max(from))).collect();
+        free.sort_unstable();
+        if free.is_empty() {
+            free.push(u64::from(from));
+        }
+        let mut work = 0;
+        let ends = left().map(|&(at, share)| {
+            let minutes = self.problem.works[at].minutes;
+            work += u64::from(minutes) * share;
+            let mut busy = work;
+            let ends = (1..).zip(&free).map(|(count, free)| {
+                busy += free;
+                u64::div_ceil(busy, count)
+            });
+            ends.min().unwrap_or(0) + u64::from(self.tails[at] - minutes)
         });
         u32::try_from(ends.max().unwrap_or(0)).unwrap_or(u32::MAX)
     }

@@ -208,7 +208,7 @@ fn a_large_crew_is_planned_too() {
 }
 
 /// Up to `most` tasks for up to three people with up to three roles, in two places.
-fn cases(most: usize, minutes: u32) -> impl Strategy<Value = (Vec<Task>, Vec<u32>, Crew)> {
+fn cases(most: usize, minutes: &[u32]) -> impl Strategy<Value = (Vec<Task>, Vec<u32>, Crew)> {
     let needs = prop::sample::select(vec![
         vec![0],
         vec![0],
@@ -221,7 +221,8 @@ fn cases(most: usize, minutes: u32) -> impl Strategy<Value = (Vec<Task>, Vec<u32
     ]);
     let place = prop::sample::select(vec![None, None, Some(0), Some(1)]);
     let earliest = prop::sample::select(vec![0, 0, 0, 0, 1, 3, 6]);
-    let one = (0..=minutes, any::<u16>(), any::<u16>(), needs, place, earliest);
+    let minutes = prop::sample::select(minutes.to_vec());
+    let one = (minutes, any::<u16>(), any::<u16>(), needs, place, earliest);
     let roles = prop::sample::select(vec![vec![0], vec![0, 1], vec![1, 2], vec![0, 1, 2], vec![2]]);
     let crew = prop::collection::vec(roles, 1..=3);
     let tasks = prop::collection::vec(one, 0..=most);
@@ -249,6 +250,16 @@ fn cases(most: usize, minutes: u32) -> impl Strategy<Value = (Vec<Task>, Vec<u32
         }
         (tasks, places, crew)
     })
+}
+
+/// Somebody is busy for long, and the others carry the rest by themselves: what they carry ends sooner
+/// than if he had his share of it. Found by taking a plan without gaps apart.
+#[test]
+fn who_is_busy_for_long_carries_nothing() {
+    let table = "A 18\nB 3 G\nC 12 B\nD 51 C\nE 6 A D I J\nF 30 E\nG 7\nH 15\nI 31 H\nJ 8\nK 37\n\
+                 L 22 D";
+    let plan = planned(&tasks(table), &[], &anybody(2));
+    assert_eq!((plan.end, plan.bound, plan.is_best), (120, 120, true));
 }
 
 /// How long a plan without gaps is.
@@ -285,13 +296,13 @@ proptest! {
 
     /// Small cases against all plans there are.
     #[test]
-    fn the_best_plan_is_the_best((tasks, places, crew) in cases(8, 3)) {
+    fn the_best_plan_is_the_best((tasks, places, crew) in cases(7, &[0, 1, 1, 2, 3, 8])) {
         match schedule(&tasks, &places, &crew) {
             Ok(plan) => {
                 judge(&tasks, &places, &crew, &plan);
                 let best = slow::best(&tasks, &places, &crew);
                 prop_assert!(plan.bound <= best && best <= plan.end, "{plan:?}, best {best}");
-                prop_assert!(plan.is_best, "eight tasks are looked at whole: {plan:?}");
+                prop_assert!(plan.is_best, "so few are looked at whole: {plan:?}");
             }
             Err(_) => prop_assert!(tasks.iter().any(|task| !is_possible(task, &crew))),
         }
@@ -304,7 +315,7 @@ proptest! {
 
     /// Larger ones: plans hold, bounds are bounds, and the same question has the same answer.
     #[test]
-    fn plans_hold((tasks, places, crew) in cases(24, 20)) {
+    fn plans_hold((tasks, places, crew) in cases(24, &[0, 1, 2, 5, 12, 20])) {
         let found = schedule(&tasks, &places, &crew);
         prop_assert_eq!(&schedule(&tasks, &places, &crew), &found);
         let Ok(plan) = found else { return Ok(()) };
@@ -326,7 +337,7 @@ proptest! {
 
     /// Another person makes no plan longer that is proven, and none shorter than a bound.
     #[test]
-    fn another_person_does_no_harm((tasks, places, crew) in cases(12, 6), more in 0..3_usize) {
+    fn another_person_does_no_harm((tasks, places, crew) in cases(12, &[0, 1, 2, 3, 4, 15]), more in 0..3_usize) {
         let mut larger = crew.clone();
         larger.people.push(BTreeSet::from([more]));
         if let (Ok(few), Ok(many)) =
