@@ -117,6 +117,10 @@ pub struct Read {
     pub count: u32,
     /// How many of them correct an earlier one.
     pub corrections: u32,
+    /// Whether any of them was outside, or too close to tell.
+    pub failed: bool,
+    /// Whether it protects a person, as a zero does: such a reading stays, however good it always is.
+    pub protects: bool,
 }
 
 /// A reading.
@@ -192,10 +196,12 @@ fn whole(report: &Report) -> Result<(), LeftOut> {
     if report.state == Some(State::Superseded) {
         return Err(left_out(report, vec!["superseded"]));
     }
-    match errors(report, Option::is_none) {
-        why if why.is_empty() => Ok(()),
-        why => Err(left_out(report, why)),
+    let mut why = errors(report, Option::is_none);
+    // Where no entry counts, nothing is left of the record.
+    if report.entries.iter().all(|entry| !entry.sound) {
+        why.extend(errors(report, Option::is_some));
     }
+    if why.is_empty() { Ok(()) } else { Err(left_out(report, why)) }
 }
 
 fn some_left_out(report: &Report) -> Option<LeftOut> {
@@ -302,6 +308,8 @@ fn read(packet: &Packet, steps: &[&Step], says: &[Signed]) -> Vec<Read> {
                 last: value(*last),
                 count: u32::try_from(all.len()).unwrap_or(u32::MAX),
                 corrections: u32::try_from(corrections).unwrap_or(u32::MAX),
+                failed: all.iter().any(|(_, reading)| reading.verdict != Verdict::Within),
+                protects: step.is_lockout() || step.is_never_accepted(blank),
             });
         }
     }
