@@ -170,6 +170,12 @@ people:",
     (SMALL, "machines/line-1.yaml", "spacing: 40 mm", "spacing: 40 mm\n    spares: off"),
     (
         SMALL,
+        "recipes/large-pouch.yaml",
+        "first_piece:",
+        "parts: [{ item: Tube, place: Rack, count: 2 }]\nfirst_piece:",
+    ),
+    (
+        SMALL,
         "machines/line-1.yaml",
         "changeover: [",
         "changeover: [{ procedure: knives, with: { rail: knife_rail, why: { en: A, es: B } } }, ",
