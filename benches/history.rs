@@ -112,6 +112,8 @@ fn run() -> Run {
         last: value(),
         count: 1,
         corrections: 0,
+        failed: false,
+        protects: false,
     };
     let signature = Signature { by: own("a.doer@plant.example"), kind: Kind::Performed, at };
     let step = Done {

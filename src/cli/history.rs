@@ -11,6 +11,7 @@ use super::{Answer, clock, json};
 use crate::audit::sample::Plan;
 use crate::failure::Failure;
 use crate::finding::Findings;
+use crate::history::drift::{self, Drift, Question, ToldQuestion};
 use crate::history::gather::Gathering;
 use crate::history::model::History;
 use crate::history::rules::Rule;
@@ -62,6 +63,7 @@ struct Printed<'h> {
     rules: [Rule; 3],
     #[serde(flatten)]
     history: &'h History,
+    questions: Vec<ToldQuestion<'h>>,
 }
 
 pub(super) fn run(args: &Args, language: Language) -> Result<Answer, Failure> {
@@ -71,7 +73,7 @@ pub(super) fn run(args: &Args, language: Language) -> Result<Answer, Failure> {
         Ok(plant) => plant,
         Err(answer) => return Ok(*answer),
     };
-    let history = history(&args.plant, plant, &plan)?;
+    let (history, questions) = history(&args.plant, plant, &plan)?;
     known(&plan, plant, &history)?;
     let text = match args.json {
         true => json(&Printed {
@@ -82,8 +84,9 @@ pub(super) fn run(args: &Args, language: Language) -> Result<Answer, Failure> {
             until: plan.to.map(|day| day.to_string()),
             rules: Rule::USED,
             history: &history,
+            questions: questions.iter().map(|one| one.told(language)).collect(),
         })?,
-        false => told::text(&history, language),
+        false => told::text(&history, language) + &drift::text(&questions, language),
     };
     Ok(Answer::clean(text))
 }
@@ -109,21 +112,24 @@ fn known(plan: &Plan, plant: &Plant, history: &History) -> Result<(), Failure> {
     Err(Failure::new(Words::new("history-no-machine", &parts)))
 }
 
-/// The history of the records that a plan takes.
-fn history(folder: &Path, plant: &Plant, plan: &Plan) -> Result<History, Failure> {
+/// The history of the records that a plan takes, and what counts over them ask.
+fn history(folder: &Path, plant: &Plant, plan: &Plan) -> Result<(History, Vec<Question>), Failure> {
     // What is wrong with recipes or procedures today does not touch what was signed before.
     let prepared = packet::prepare(&mut Findings::default(), plant);
     let trust = desk::trust(&mut Findings::default(), plant);
     let court = Court { prepared: &prepared, trust: &trust, now: clock::now(), entries: true };
     let archive = Archive::open(folder)?;
     let names = archive.in_time(archive.choose(plan)?.names)?;
-    let mut gathering = Gathering::default();
+    let (mut gathering, mut drift) = (Gathering::default(), Drift::default());
     let is_asked = |told: &run::Told| match (told, &plan.machine) {
         (Ok((run, _)), Some(machine)) => run.machine == *machine,
         _ => true,
     };
     archive.each(&names, &court, run::told, |told| {
         if is_asked(&told) {
+            if let Ok((run, _)) = &told {
+                drift.take(run);
+            }
             gathering.take(told);
         }
     })?;
@@ -132,5 +138,5 @@ fn history(folder: &Path, plant: &Plant, plan: &Plan) -> Result<History, Failure
         let recipe = &plant.recipes.get(recipe)?.body;
         Some(recipe.settings.get(setting)?.formula.clone())
     });
-    Ok(history)
+    Ok((history, drift.questions()))
 }

@@ -235,6 +235,8 @@ mod tests {
             last,
             count: 1,
             corrections: 0,
+            failed: false,
+            protects: false,
         }
     }
 

@@ -117,6 +117,10 @@ pub struct Read {
     pub count: u32,
     /// How many of them correct an earlier one.
     pub corrections: u32,
+    /// Whether any of them was outside, or too close to tell.
+    pub failed: bool,
+    /// Whether it protects a person, as a zero does: such a reading stays, however good it always is.
+    pub protects: bool,
 }
 
 /// A reading.
@@ -304,6 +308,8 @@ fn read(packet: &Packet, steps: &[&Step], says: &[Signed]) -> Vec<Read> {
                 last: value(*last),
                 count: u32::try_from(all.len()).unwrap_or(u32::MAX),
                 corrections: u32::try_from(corrections).unwrap_or(u32::MAX),
+                failed: all.iter().any(|(_, reading)| reading.verdict != Verdict::Within),
+                protects: step.is_lockout() || step.is_never_accepted(blank),
             });
         }
     }

@@ -5,6 +5,7 @@
 mod again;
 mod audit;
 mod broken;
+mod charts;
 mod collect;
 mod commands;
 mod crash;
