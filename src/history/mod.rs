@@ -27,3 +27,6 @@ pub mod drift;
 pub mod offset;
 
 pub mod told;
+
+#[cfg(test)]
+mod tests;

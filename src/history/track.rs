@@ -128,8 +128,9 @@ impl Track {
             Ok(lines) => self.begin(lines),
             // Nothing to see yet: the oldest of them goes, so that the base are the last 25.
             Err(_) => {
-                if let Some(oldest) = self.base.pop_front() {
-                    self.keep(oldest.point);
+                if let Some(Waiting { point, asked }) = self.base.pop_front() {
+                    let _ = self.stretch.take(point.value, asked);
+                    self.keep(point);
                 }
             }
         }

@@ -114,7 +114,8 @@ def capability(given, answer):
     near(answer["cp"], (high - low) / (6 * sigma), "cp")
     near(answer["k"], abs((high + low) / 2 - mean) / ((high - low) / 2), "k")
     spread = numpy.hypot(float(sigma), float(mean - target))
-    close(answer["cpm"], float(high - low) / (6 * spread), NEAR, "cpm")
+    ours, wanted = float(number(answer["cpm"])), float(high - low) / (6 * spread)
+    must(abs(ours - wanted) < 3e-12, f"cpm {ours} is not {wanted}")
 
 
 def near(ours, theirs, what):

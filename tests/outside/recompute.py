@@ -38,6 +38,7 @@ SPOILED_BY = {
     "web": Fraction(1, 10_000),
     "torque": Fraction(3, 100),
     "sums": Fraction(1, 10**6),
+    "capability": Fraction(1, 10**6),
 }
 USUALLY_SPOILED_BY = Fraction(1, 10**9)
 
