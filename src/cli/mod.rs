@@ -17,6 +17,7 @@ mod export;
 mod exported;
 mod filled;
 mod handbook;
+mod history;
 mod import;
 mod inspected;
 mod key;
@@ -74,6 +75,7 @@ enum Command {
     Audit(audit::Args),
     Checkpoint(checkpoint::Args),
     Export(export::Args),
+    History(history::Args),
     Collect(collect::Args),
     Schemas(schemas::Args),
     WhereUsed(where_used::Args),
@@ -171,6 +173,7 @@ fn run(command: Command, language: Language) -> Result<Answer, Failure> {
         Command::Audit(args) => audit::run(&args, language),
         Command::Checkpoint(args) => checkpoint::run(&args, language),
         Command::Export(args) => export::run(&args, language),
+        Command::History(args) => history::run(&args, language),
         Command::Collect(args) => collect::run(&args, language),
         Command::Schemas(args) => schemas::run(&args, language),
         Command::WhereUsed(args) => where_used::run(&args, language),

@@ -52,7 +52,7 @@ const PARTS: [Part; 5] = [
     ),
     ("Keep safe", &chapters!["safety" "lockout" "groups" "hazards"]),
     ("Print, fill in, sign", &chapters!["shift" "crew" "paper" "tablet" "signing" "approvals"]),
-    ("Prove and look up", &chapters!["proof" "troubleshooting" "words"]),
+    ("Prove and look up", &chapters!["proof" "history" "troubleshooting" "words"]),
 ];
 
 /// Chapters about what can hurt people: each begins with who comes before this program.

@@ -92,6 +92,9 @@ const TEMPLATES: &[(&str, &str)] = &[
     ("uses.html", include_str!("../../site/templates/uses.html")),
     ("uses-list.html", include_str!("../../site/templates/uses-list.html")),
     ("lists.html", include_str!("../../site/templates/lists.html")),
+    ("history-parts.html", include_str!("../../site/templates/history-parts.html")),
+    ("history.html", include_str!("../../site/templates/history.html")),
+    ("history-machine.html", include_str!("../../site/templates/history-machine.html")),
     ("search.html", include_str!("../../site/templates/search.html")),
     ("legend.html", include_str!("../../site/templates/legend.html")),
     ("parts.html", include_str!("../../site/templates/parts.html")),
@@ -112,8 +115,8 @@ const TEMPLATES: &[(&str, &str)] = &[
     ("plan.html", include_str!("../../site/templates/plan.html")),
     ("shifts.html", include_str!("../../site/templates/shifts.html")),
     ("shift.html", include_str!("../../site/templates/shift.html")),
-    ("shift-order.html", include_str!("../../site/templates/shift-order.html")),
     ("shift-timeline.html", include_str!("../../site/templates/shift-timeline.html")),
+    ("shift-order.html", include_str!("../../site/templates/shift-order.html")),
     ("shift-kit.html", include_str!("../../site/templates/shift-kit.html")),
     ("steps.html", include_str!("../../site/templates/steps.html")),
     ("machines.html", include_str!("../../site/templates/machines.html")),
@@ -170,10 +173,21 @@ fn alone() -> [(&'static str, &'static str); 2] {
             include_str!("../../site/templates/record.html"),
             include_str!("../../site/templates/shift.html"),
         ]
-        .map(|page| page.replacen("frame.html", "alone.html", 1))
+        .map(|page| without_sheets(&page.replacen("frame.html", "alone.html", 1)))
     });
     let [record, shift] = &*PAGES;
     [(site::RECORD_ALONE, record), (site::SHIFT_ALONE, shift)]
+}
+
+/// A template without the style sheets that it links to: a page that is one file has them inside.
+fn without_sheets(template: &str) -> String {
+    const END: &str = "{%- endblock style %}";
+    match template.split_once("{% block style %}") {
+        Some((before, after)) => {
+            before.to_owned() + after.split_once(END).map_or(after, |(_, rest)| rest)
+        }
+        None => template.to_owned(),
+    }
 }
 
 /// A template with its texts without variables written in: pages have thousands of them, and a call

@@ -28,6 +28,9 @@ pub const REDLINE: &str = "redline/index.html";
 /// All records: the auditor's report.
 pub const RECORDS: &str = "records/index.html";
 
+/// What the records say of past changeovers.
+pub const HISTORY: &str = "history/index.html";
+
 /// The first page of the handbook, when it is part of the site.
 pub fn handbook() -> String {
     format!("{}/{}", super::handbook::FOLDER, super::handbook::START)
@@ -171,6 +174,25 @@ pub fn evidence(job: &str, file: &str) -> String {
     format!("records/{}/{}", segment(job), segment(file))
 }
 
+/// The history of a machine.
+pub fn history(machine: &str) -> String {
+    page("history", machine)
+}
+
+/// Charts of a machine's readings in a procedure, when they have pages of their own; from 1. No machine
+/// has a point in its name.
+pub fn history_charts(machine: &str, procedure: &str, number: usize) -> String {
+    match number {
+        1 => page("history", &format!("{machine}.{procedure}")),
+        _ => page("history", &format!("{machine}.{procedure}.{number}")),
+    }
+}
+
+/// The machine that a page of the history is about.
+pub fn machine_of_history(name: &str) -> &str {
+    name.split('.').next().unwrap_or_default()
+}
+
 /// A file of the register, copied beside its page.
 pub fn register_file(file: &str) -> String {
     format!("register/{}", segment(file))
@@ -211,7 +233,7 @@ fn segment(name: &str) -> String {
 
 #[cfg(test)]
 mod tests {
-    use super::{evidence, job, shift_name};
+    use super::{evidence, history, history_charts, job, machine_of_history, shift_name};
 
     #[test]
     fn shifts_of_a_day_have_a_name_each_in_plain_letters() {
@@ -228,6 +250,18 @@ mod tests {
         names.sort();
         names.dedup();
         assert_eq!(names.len(), odd.len() + 1);
+    }
+
+    #[test]
+    fn a_page_of_charts_says_whose_they_are() {
+        let first = history_charts("pouch-6", "first-piece", 1);
+        assert_eq!(first, "history/pouch-6.first-piece.html");
+        let second = history_charts("pouch-6", "first-piece", 2);
+        assert_eq!(second, "history/pouch-6.first-piece.2.html");
+        for path in [history("pouch-6"), first, second] {
+            let name = path.strip_prefix("history/").unwrap();
+            assert_eq!(machine_of_history(name), "pouch-6");
+        }
     }
 
     #[test]

@@ -3,6 +3,7 @@
 //! The caller fills a view from the plant and the records; nothing here judges or counts for it.
 //! Links are paths from the site's root ([`super::paths`]); an empty link is shown as plain text.
 
+mod history;
 mod legend;
 mod log;
 mod placard;
@@ -26,6 +27,10 @@ use super::packet::{PacketView, ScrewView, style};
 use super::proof::{self, Signature};
 use super::strip::has_strips;
 use super::{PAGES_CSS, SITE_CSS, markdown, paths, render, words};
+pub use history::{
+    ChangeoverLine, HistoryLine, HistoryView, MachineHistoryView, PointLine, ProposalView,
+    QuestionView, Questions, SeriesLine, SeriesView, history_html, machine_history_html,
+};
 pub use legend::legend_html;
 pub use log::{LogFile, LogView, log_html};
 pub use placard::{PlacardView, PlacardZone, placard_html};
@@ -299,6 +304,8 @@ pub struct MachineView {
     pub jobs: Vec<JobLine>,
     /// How many more it has.
     pub more_jobs: usize,
+    /// Its history; empty when it has no record.
+    pub history: String,
 }
 
 /// A job: its settings with working, its moves and drawings.
@@ -411,6 +418,8 @@ pub struct ProcedureView {
     pub approvals: Vec<Fact>,
     /// Its inspections on machines, when the plant keeps a register.
     pub inspections: Vec<InspectionLine>,
+    /// What counts over the records ask its writer.
+    pub questions: Questions,
 }
 
 /// A reading in a record.
@@ -501,6 +510,8 @@ pub struct RecordView {
     pub entries: Vec<EntryView>,
     /// The newest checkpoint of the machine's log, with the log's page; empty when there is none.
     pub log: Link,
+    /// The history of the machine; empty when there is none.
+    pub history: String,
     /// Files beside the page, in `records/<job>/`.
     pub evidence: Vec<EvidenceFile>,
 }
@@ -531,6 +542,8 @@ pub struct RecordsView {
     pub findings: Vec<FindingView>,
     /// The page of approvals and inspections; empty when there is none.
     pub register: String,
+    /// What the records say of past changeovers; empty when no record does.
+    pub history: String,
 }
 
 /// What a template of the site gets: the view, and where the page stands.

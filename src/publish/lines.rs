@@ -15,8 +15,8 @@ use crate::page::packet::{energy_line, screw};
 use crate::page::site::{
     EntryReading, EntryView, EvidenceFile, Fact, FindingView, Frame, HazardLine, JobLine, Link,
     MachineLine, MachineView, PlacardView, PlacardZone, ProcedureLine, ProcedureStep,
-    ProcedureView, RailLine, RecipeLine, RecordView, SearchEntry, SettingLine, Spoken, State, Tone,
-    ZoneLine, in_working_order,
+    ProcedureView, Questions, RailLine, RecipeLine, RecordView, SearchEntry, SettingLine, Spoken,
+    State, Tone, ZoneLine, in_working_order,
 };
 use crate::page::steps::PersonLine;
 use crate::page::{paths, words};
@@ -306,6 +306,7 @@ pub(super) fn machine(
         settings: settings(language, computed().collect()),
         jobs,
         more_jobs,
+        history: String::new(),
     }
 }
 
@@ -589,6 +590,7 @@ pub(super) fn procedure(
             .collect(),
         approvals: Vec::new(),
         inspections: Vec::new(),
+        questions: Questions::default(),
     }
 }
 
@@ -902,6 +904,7 @@ pub(super) fn record(
         namespace,
         entries: report.entries.iter().map(entry).collect(),
         log: Link::default(),
+        history: String::new(),
         evidence,
     }
 }

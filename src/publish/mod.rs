@@ -5,6 +5,7 @@
 #![allow(clippy::disallowed_methods, reason = "this is the edge at which a site is written")]
 
 pub mod auditor;
+pub mod history;
 pub(crate) mod lines;
 pub mod logs;
 mod plans;

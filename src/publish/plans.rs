@@ -5,8 +5,8 @@
 use super::site::{Recorded, Site};
 use crate::audit::Statement;
 use crate::language::Language;
-use crate::packet::group;
 use crate::packet::model::Packet;
+use crate::packet::{Prepared, group};
 use crate::page::plan::{PlanView, TimelineView, Worked};
 use crate::page::site::{Frame, JobLine};
 use crate::page::stop::StopView;
@@ -18,7 +18,7 @@ use crate::record::time;
 
 /// The plan of one job, beside its record when it has one.
 pub(super) fn of_job(site: &Site, frame: &Frame, line: &JobLine, packet: &Packet) -> PlanView {
-    let zero = starts(site, &packet.job.id);
+    let zero = starts(site.prepared, &packet.job.id);
     let worked = Worked::new(frame.language, vec![Job { packet, earliest: 0 }], zero);
     let record = site.record_of(&packet.job.id);
     let compared = worked
@@ -47,8 +47,8 @@ pub(super) fn of_shift(language: Language, jobs: &[Fetching]) -> TimelineView {
 }
 
 /// When a job starts, in minutes of its day, when its file says so.
-fn starts(site: &Site, job: &str) -> Option<u32> {
-    group::clock(site.prepared.plant.jobs.get(job)?.body.starts.as_deref()?)
+fn starts(prepared: &Prepared, job: &str) -> Option<u32> {
+    group::clock(prepared.plant.jobs.get(job)?.body.starts.as_deref()?)
 }
 
 /// The signatures of a record that count: sound, not taken back, and not on a step of which was taken

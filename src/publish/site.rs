@@ -12,10 +12,12 @@ use rayon::prelude::*;
 use super::Tree;
 use super::logs::{self, SiteLog};
 use super::shift::{self, Known};
-use super::{lines, plans, register, uses};
+use super::{history, lines, plans, register, uses};
 use crate::audit::Report;
 use crate::canonical::{line, sha256_hex};
 use crate::finding::show::{Located, Texts};
+use crate::history::drift::Question;
+use crate::history::model::History;
 use crate::language::Language;
 use crate::packet::{Due, Packet, Packets, Prepared, Shift, shifts};
 use crate::page::form::Form;
@@ -25,15 +27,16 @@ use crate::page::redline::{RedlineView, redline_html, redline_text_pages};
 use crate::page::site::{
     Fact, Frame, InspectionLine, JobLine, JobView, JobsView, Link, MachineView, MachinesView,
     ProcedureView, ProceduresView, RecordLine, RecordsView, RegisterView, SchemaLine, SchemasView,
-    SearchGroup, SearchView, ShiftsView, StartView, TagsView, job_html, jobs_pages, legend_html,
-    machine_html, machines_html, placard_html, procedure_html, procedures_html, record_alone_html,
-    record_html, records_html, register_html, schemas_html, search_html, shift_html, shifts_html,
-    start_html, tags_html, uses_pages,
+    SearchEntry, SearchGroup, SearchView, ShiftsView, StartView, TagsView, job_html, jobs_pages,
+    legend_html, machine_html, machines_html, placard_html, procedure_html, procedures_html,
+    record_alone_html, record_html, records_html, register_html, schemas_html, search_html,
+    shift_html, shifts_html, start_html, tags_html, uses_pages,
 };
 use crate::page::steps::{Desk, StepsView, steps_html};
 use crate::page::strip::{has_strips, strip_html};
 use crate::page::{assets, drawing, paths};
 use crate::plant::load::Plant;
+use crate::plant::machine::Machine;
 use crate::plant::schema;
 use crate::record::entry::NO_PREVIOUS;
 use crate::record::state::State;
@@ -66,6 +69,10 @@ pub struct Site<'a> {
     pub redline: Option<RedlineView>,
     /// Whether the handbook is put beside it.
     pub handbook: bool,
+    /// What the records say of past changeovers.
+    pub history: History,
+    /// What counts over the records ask.
+    pub questions: Vec<Question>,
 }
 
 impl Site<'_> {
@@ -91,7 +98,7 @@ impl Site<'_> {
 }
 
 /// The packet that was signed, when it can be read.
-fn signed_packet(record: &Recorded) -> Option<Packet> {
+pub(super) fn signed_packet(record: &Recorded) -> Option<Packet> {
     serde_json::from_slice(record.raw.packet.as_deref()?).ok()
 }
 
@@ -213,6 +220,10 @@ pub enum Part {
     Record(String),
     /// The list of records, and the logs.
     Records,
+    /// What the records say of past changeovers.
+    Histories,
+    /// The same of one machine.
+    History(String),
     /// The schemas of the files people write.
     Schemas,
     /// What changed since an earlier state.
@@ -252,6 +263,8 @@ impl Part {
             _ if path == paths::SHIFTS => Part::Shifts,
             _ if path == paths::PROCEDURES => Part::Procedures,
             _ if path == paths::RECORDS => Part::Records,
+            _ if path == paths::HISTORY => Part::Histories,
+            "history" => Part::History(paths::machine_of_history(name).to_owned()),
             "schemas" => Part::Schemas,
             "redline" => Part::Redline,
             "lists" => Part::Lists,
@@ -288,18 +301,20 @@ impl<'a> Pages<'a> {
 
     /// Every part there is; where two have a file of the same name, the later one has it.
     pub fn parts(&self) -> Vec<Part> {
-        let Site { prepared, records, .. } = self.maker.site;
+        let Site { prepared, records, history, .. } = self.maker.site;
         let jobs = self.maker.sheets.keys().map(|job| Part::Job((*job).to_owned()));
         let machines = prepared.machines.keys().cloned().map(Part::Machine);
         let procedures = prepared.plant.procedures.keys().cloned().map(Part::Procedure);
         let records = records.keys().cloned().map(Part::Record);
         let shifts = self.maker.shifts.keys().cloned().map(Part::Shift);
+        let histories = history.machines.iter().map(|one| Part::History(one.id.clone()));
         let once = [
             Part::Lists,
             Part::Machines,
             Part::Shifts,
             Part::Procedures,
             Part::Records,
+            Part::Histories,
             Part::Schemas,
             Part::Redline,
             Part::Register,
@@ -309,7 +324,8 @@ impl<'a> Pages<'a> {
             Part::Assets,
             Part::Mark,
         ];
-        jobs.chain(machines).chain(procedures).chain(records).chain(shifts).chain(once).collect()
+        let many = jobs.chain(machines).chain(procedures).chain(records).chain(shifts);
+        many.chain(histories).chain(once).collect()
     }
 
     /// The files of a part; none when there is no such thing.
@@ -330,6 +346,8 @@ impl<'a> Pages<'a> {
             Part::Procedures => maker.procedures(&mut tree),
             Part::Record(name) => maker.record(&mut tree, name)?,
             Part::Records => maker.records(&mut tree),
+            Part::Histories => history::put_all(&mut tree, &maker.frame, maker.site),
+            Part::History(id) => history::put_machine(&mut tree, &maker.frame, maker.site, id),
             Part::Schemas => maker.schemas(&mut tree),
             Part::Redline => {
                 if let Some(redline) = &maker.site.redline {
@@ -513,6 +531,7 @@ impl Maker<'_> {
             note: self.site.prepared.plant.facts.body.note.clone(),
             jobs: jobs.clone(),
             findings: self.site.findings.iter().map(lines::finding).collect(),
+            history: history::page(&self.site.history),
         };
         tree.put(paths::START, start_html(&start));
         for (path, html) in jobs_pages(&JobsView { frame: self.frame.clone(), jobs }) {
@@ -527,6 +546,7 @@ impl Maker<'_> {
             self.jobs_of(id).filter_map(|job| lines.get(job.as_str()).cloned()).collect();
         let view = MachineView {
             inspections: self.inspections(|due| due.machine.file.body.id == *id),
+            history: history::page_of(&self.site.history, id),
             ..lines::machine(self.frame.clone(), prepared, machine, jobs)
         };
         tree.put(paths::machine(id), machine_html(&view));
@@ -585,6 +605,7 @@ impl Maker<'_> {
         let view = ProcedureView {
             approvals: register::approvals(self.frame.language, prepared, id),
             inspections: self.inspections(|due| due.procedure.front.id == *id),
+            questions: history::questions_about(self.frame.language, self.site, id),
             ..lines::procedure(self.frame.clone(), line, prepared, procedure)
         };
         tree.put(paths::procedure(id), procedure_html(&view));
@@ -640,6 +661,7 @@ impl Maker<'_> {
         let mut view = lines::record(self.frame.clone(), line, record, packet, namespace, signers);
         if let Some(machine) = packet.map(|packet| &packet.machine.id) {
             view.log = Link::new(self.site.checkpoint(machine), paths::log(machine));
+            view.history = history::page_of(&self.site.history, machine);
         }
         tree.put(paths::record(name), record_html(&view));
         self.evidence(tree, name, &record.raw);
@@ -670,7 +692,9 @@ impl Maker<'_> {
             Fact::new(language.word("record-findings"), findings.len().to_string()),
         ];
         let register = if self.has_register { paths::REGISTER } else { "" }.to_owned();
-        let view = RecordsView { frame: self.frame.clone(), summary, records, findings, register };
+        let history = history::page(&self.site.history);
+        let frame = self.frame.clone();
+        let view = RecordsView { frame, summary, records, findings, register, history };
         tree.put(paths::RECORDS, records_html(&view));
         logs::put(tree, &self.frame, self.site);
     }
@@ -719,11 +743,8 @@ impl Maker<'_> {
         SearchView {
             frame: self.frame.clone(),
             groups: vec![
-                group("search-pages", lines::list_entries(language, self.has_register)),
-                group(
-                    "frame-machines",
-                    machines().map(|one| lines::machine_entry(language, prepared, one)).collect(),
-                ),
+                group("search-pages", self.lists_to_find()),
+                group("frame-machines", machines().map(|one| self.machine_to_find(one)).collect()),
                 group("site-recipes", recipes.collect()),
                 group(
                     "frame-procedures",
@@ -732,6 +753,25 @@ impl Maker<'_> {
                 SearchGroup::of_jobs(language.word("frame-jobs"), jobs),
             ],
         }
+    }
+
+    fn machine_to_find(&self, machine: &Machine) -> SearchEntry {
+        let mut entry = lines::machine_entry(self.frame.language, self.site.prepared, machine);
+        let history = history::page_of(&self.site.history, &machine.file.body.id);
+        if !history.is_empty() {
+            entry.also.push(Link::new(self.frame.language.word("charts-history"), history));
+        }
+        entry
+    }
+
+    fn lists_to_find(&self) -> Vec<SearchEntry> {
+        let language = self.frame.language;
+        let history = history::page(&self.site.history);
+        let history = (!history.is_empty()).then(|| SearchEntry {
+            link: Link::new(language.word("charts-history"), history),
+            ..SearchEntry::default()
+        });
+        lines::list_entries(language, self.has_register).into_iter().chain(history).collect()
     }
 
     /// The record's own files, byte for byte, for anybody who checks them without us.

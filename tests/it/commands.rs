@@ -5,7 +5,7 @@ use std::process::{Command, Stdio};
 
 use crate::plant::{Plant, Run, copy_folder, files_of, root};
 
-pub const COMMANDS: [&str; 19] = [
+pub const COMMANDS: [&str; 20] = [
     "start",
     "check",
     "derive",
@@ -25,6 +25,7 @@ pub const COMMANDS: [&str; 19] = [
     "schemas",
     "where-used",
     "import",
+    "history",
 ];
 
 /// The examples of a help text, each as its words.

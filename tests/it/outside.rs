@@ -13,8 +13,10 @@ use crate::dice::Dice;
 use crate::plant::root;
 
 mod fittings;
+mod history;
 mod measures;
 mod moves;
+mod plans;
 mod rails;
 mod webs;
 
@@ -66,6 +68,8 @@ fn all() -> Cases {
     moves::ask(&mut cases);
     webs::ask(&mut cases);
     fittings::ask(&mut cases);
+    history::ask(&mut cases);
+    plans::ask(&mut cases);
     cases
 }
 

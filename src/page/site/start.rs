@@ -32,6 +32,8 @@ pub struct StartView {
     pub jobs: Vec<JobLine>,
     /// What is wrong with the plant's files.
     pub findings: Vec<FindingView>,
+    /// What the records say of past changeovers; empty when no record does.
+    pub history: String,
 }
 
 /// The template asks whether there are jobs at all; those it shows come in order.
