@@ -12,7 +12,7 @@ const WIDTH: i64 = 2530;
 /// Where the time begins: names stand left of it.
 const LEFT: i64 = 330;
 /// Where it ends: room for a word beside the end of the stop.
-const RIGHT: i64 = 2310;
+const RIGHT: i64 = 2330;
 /// Height of a bar.
 const BAR: i64 = 64;
 /// Most letters of a line of a name.
