@@ -49,7 +49,7 @@ timeline-drawn-person = { $count ->
    *[other] { $name }: { $count } pasos, { $time }.
 }
 timeline-line-stops = la línea para
-timeline-line-runs = la línea marcha
+timeline-line-runs = en marcha
 timeline-stands = línea parada { $time }
 timeline-stops = Cuándo está parada cada línea
 timeline-no-stop = la línea no se para

@@ -43,6 +43,7 @@ fn signs(step: &crate::packet::model::Step) -> Vec<Signed> {
 /// The view of the sample packet as text. After a wanted change, read it, then copy
 /// `target/sample-plan.json` over the expected one.
 #[test]
+#[allow(clippy::disallowed_methods, reason = "what was made is written to the build folder")]
 fn the_sample_is_planned_as_it_was() {
     let view = worked(&sample::packet(), Some(14 * 60 + 30)).view();
     let text = serde_json::to_string_pretty(&view).unwrap() + "\n";
