@@ -177,10 +177,21 @@ fn alone() -> [(&'static str, &'static str); 2] {
             include_str!("../../site/templates/record.html"),
             include_str!("../../site/templates/shift.html"),
         ]
-        .map(|page| page.replacen("frame.html", "alone.html", 1))
+        .map(|page| without_sheets(&page.replacen("frame.html", "alone.html", 1)))
     });
     let [record, shift] = &*PAGES;
     [(site::RECORD_ALONE, record), (site::SHIFT_ALONE, shift)]
+}
+
+/// A template without the style sheets that it links to: a page that is one file has them inside.
+fn without_sheets(template: &str) -> String {
+    const END: &str = "{%- endblock style %}";
+    match template.split_once("{% block style %}") {
+        Some((before, after)) => {
+            before.to_owned() + after.split_once(END).map_or(after, |(_, rest)| rest)
+        }
+        None => template.to_owned(),
+    }
 }
 
 /// A template with its texts without variables written in: pages have thousands of them, and a call

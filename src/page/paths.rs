@@ -236,18 +236,6 @@ mod tests {
     use super::{evidence, history, history_charts, job, machine_of_history, shift_name};
 
     #[test]
-    fn a_page_of_charts_says_whose_they_are() {
-        let first = history_charts("pouch-6", "first-piece", 1);
-        assert_eq!(first, "history/pouch-6.first-piece.html");
-        let second = history_charts("pouch-6", "first-piece", 2);
-        assert_eq!(second, "history/pouch-6.first-piece.2.html");
-        for path in [history("pouch-6"), first, second] {
-            let name = path.strip_prefix("history/").unwrap();
-            assert_eq!(machine_of_history(name), "pouch-6");
-        }
-    }
-
-    #[test]
     fn shifts_of_a_day_have_a_name_each_in_plain_letters() {
         assert_eq!(shift_name("2026-11-26", "early"), "2026-11-26-early");
         assert_eq!(shift_name("2026-11-26", ""), "2026-11-26");
@@ -262,6 +250,18 @@ mod tests {
         names.sort();
         names.dedup();
         assert_eq!(names.len(), odd.len() + 1);
+    }
+
+    #[test]
+    fn a_page_of_charts_says_whose_they_are() {
+        let first = history_charts("pouch-6", "first-piece", 1);
+        assert_eq!(first, "history/pouch-6.first-piece.html");
+        let second = history_charts("pouch-6", "first-piece", 2);
+        assert_eq!(second, "history/pouch-6.first-piece.2.html");
+        for path in [history("pouch-6"), first, second] {
+            let name = path.strip_prefix("history/").unwrap();
+            assert_eq!(machine_of_history(name), "pouch-6");
+        }
     }
 
     #[test]

@@ -306,8 +306,8 @@ impl<'a> Pages<'a> {
         let machines = prepared.machines.keys().cloned().map(Part::Machine);
         let procedures = prepared.plant.procedures.keys().cloned().map(Part::Procedure);
         let records = records.keys().cloned().map(Part::Record);
-        let histories = history.machines.iter().map(|one| Part::History(one.id.clone()));
         let shifts = self.maker.shifts.keys().cloned().map(Part::Shift);
+        let histories = history.machines.iter().map(|one| Part::History(one.id.clone()));
         let once = [
             Part::Lists,
             Part::Machines,
@@ -324,8 +324,8 @@ impl<'a> Pages<'a> {
             Part::Assets,
             Part::Mark,
         ];
-        let many = jobs.chain(machines).chain(procedures).chain(records).chain(histories);
-        many.chain(shifts).chain(once).collect()
+        let many = jobs.chain(machines).chain(procedures).chain(records).chain(shifts);
+        many.chain(histories).chain(once).collect()
     }
 
     /// The files of a part; none when there is no such thing.

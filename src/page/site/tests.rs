@@ -37,6 +37,8 @@ fn empty_views_make_pages_that_say_so() {
     assert!(records_html(&RecordsView::default()).contains("No records yet."));
     assert!(record_html(&RecordView::default()).contains("Nothing is signed yet."));
     assert!(history_html(&HistoryView::default()).contains("No record says anything yet."));
+    assert!(shift_html(&ShiftView::default()).contains("ask for nothing to be fetched"));
+    assert!(shifts_html(&ShiftsView::default()).contains("No shift has a job yet."));
 }
 
 #[test]
@@ -101,6 +103,26 @@ fn texts_of_a_plant_are_never_markup() {
             jobs: vec![job.clone()],
             findings: vec![finding],
             history: attack.into(),
+        }),
+        shift_html(&ShiftView {
+            shift: attack.into(),
+            jobs: vec![ShiftJob {
+                line: job.clone(),
+                crew: vec![attack.into()],
+                starts: attack.into(),
+                ..ShiftJob::default()
+            }],
+            too_few: vec![attack.into()],
+            ..sample::shift()
+        }),
+        shift_alone_html(&ShiftView { shift: attack.into(), ..ShiftView::default() }),
+        shifts_html(&ShiftsView {
+            shifts: vec![ShiftLine {
+                link: Link::new(attack, paths::shift("a")),
+                jobs: vec![Link::new(attack, paths::job(attack))],
+                ..ShiftLine::default()
+            }],
+            ..ShiftsView::default()
         }),
         record_html(&RecordView { line: job, entries: vec![entry], ..RecordView::default() }),
         procedure_html(&ProcedureView {
@@ -209,6 +231,12 @@ fn worded(language: Language) -> Vec<String> {
         history_html(&attacked_history("N", frame())),
         machine_history_html(&attacked_charts("N", frame())),
         search_html(&SearchView { frame: frame(), ..SearchView::default() }),
+        shift_html(&ShiftView {
+            frame: frame(),
+            jobs: vec![ShiftJob::default()],
+            ..ShiftView::default()
+        }),
+        shifts_html(&ShiftsView { frame: frame(), ..ShiftsView::default() }),
     ]
 }
 
@@ -233,9 +261,10 @@ fn pages_speak_one_language() {
                 assert!(!text.contains(english), "`{english}` in: {text}");
             }
             // A key that nobody has written shows as itself.
-            for topic in
-                ["frame-", "site-", "record-", "placard-", "tags-", "search-", "parts-", "charts-"]
-            {
+            for topic in [
+                "frame-", "site-", "record-", "placard-", "tags-", "search-", "parts-", "shift-",
+                "shelf-", "charts-",
+            ] {
                 assert!(!text.contains(&format!(" {topic}")), "`{topic}` in: {text}");
             }
         }
