@@ -58,9 +58,6 @@ pub(crate) const LEGEND_CSS: &str = include_str!("../../site/assets/legend.css")
 /// What the pages of changes add.
 const REDLINE_CSS: &str = include_str!("../../site/assets/redline.css");
 
-/// What the pages of plans add.
-const PLAN_CSS: &str = include_str!("../../site/assets/plan.css");
-
 /// What the tablet's page adds.
 const STEPS_CSS: &str = include_str!("../../site/assets/steps.css");
 
@@ -81,7 +78,6 @@ pub fn assets() -> impl Iterator<Item = (&'static str, &'static str)> {
         ("assets/sheet.css", SHEET_CSS),
         ("assets/legend.css", LEGEND_CSS),
         ("assets/redline.css", REDLINE_CSS),
-        ("assets/plan.css", PLAN_CSS),
         ("assets/search.js", SEARCH_JS),
         ("assets/steps.css", STEPS_CSS),
         ("assets/steps.js", STEPS_JS),

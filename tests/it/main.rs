@@ -46,6 +46,7 @@ mod sarif;
 mod schemas;
 mod shifts;
 mod tamper;
+mod timeline;
 mod uses;
 
 /// A module that nobody declares is a test that nobody runs.

@@ -9,11 +9,12 @@ use std::path::Path;
 use crate::canonical::{line, sha256_hex};
 use crate::language::Language;
 use crate::packet::model::{Inspection, Packet, RailLayout};
+use crate::plan::timeline::Job;
 
 use super::drawing::{Chart, Lines, Point};
 use super::kit::shelf_views;
 use super::packet::{PacketIssue, PacketView, packet_html, screw};
-use super::plan::TimelineView;
+use super::plan::{PlanView, Worked, plan_html};
 use super::site::{
     self, ApprovalLine, ChangeoverLine, EntryReading, EntryView, EvidenceFile, Fact, FindingView,
     Frame, HazardLine, HistoryLine, HistoryView, InspectionLine, JobLine, JobView, JobsView, Link,
@@ -24,6 +25,7 @@ use super::site::{
     SettingLine, ShiftJob, ShiftLine, ShiftView, ShiftsView, Spoken, StartView, State, TagsView,
     Tone, ZoneLine,
 };
+use super::stop::StopView;
 use super::strip::strip_html;
 use super::{assets, paths, words};
 use crate::plan::kit::Fetching;
@@ -98,7 +100,6 @@ fn job() -> JobLine {
         record: paths::record(&packet.job.id),
         done: true,
         why: String::new(),
-        shift_page: String::new(),
     }
 }
 
@@ -552,6 +553,14 @@ fn search() -> SearchView {
     SearchView { frame: frame(), groups }
 }
 
+fn plan() -> PlanView {
+    let packet = packet();
+    let jobs = vec![Job { packet: &packet, earliest: 0 }];
+    let timeline = Worked::new(Language::English, jobs, None).view();
+    let stop = StopView::of(&packet);
+    PlanView { frame: frame(), line: job(), timeline, stop, actual: None }
+}
+
 /// Every page of the made-up plant, by its path.
 pub(super) fn pages() -> Vec<(String, String)> {
     let job_page =
@@ -562,6 +571,7 @@ pub(super) fn pages() -> Vec<(String, String)> {
         site::jobs_pages(&JobsView { frame: frame(), jobs: start().jobs }).remove(0),
         (paths::job(&id), site::job_html(&job_page)),
         (paths::packet(&id), packet_html(&packet(), &digest(), &issue())),
+        (paths::plan(&id), plan_html(&plan())),
         (paths::MACHINES.to_owned(), site::machines_html(&machines())),
         (paths::machine("sachet-6"), site::machine_html(&machine())),
         (paths::placard("sachet-6"), site::placard_html(&placard())),
@@ -608,7 +618,7 @@ pub(super) fn shift() -> ShiftView {
         shift: job.line.shift.clone(),
         ends: "14:00".into(),
         jobs: vec![job],
-        timeline: TimelineView::default(),
+        timeline: plan().timeline,
         kit: shelf_views(Language::English, &[Fetching { packet: &packet, starts: None }]),
         too_few: vec!["There are too few of it.".into()],
     }

@@ -36,9 +36,9 @@ fn empty_views_make_pages_that_say_so() {
     assert!(procedure_html(&ProcedureView::default()).contains("On no machine of this plant."));
     assert!(records_html(&RecordsView::default()).contains("No records yet."));
     assert!(record_html(&RecordView::default()).contains("Nothing is signed yet."));
-    assert!(history_html(&HistoryView::default()).contains("No record says anything yet."));
     assert!(shift_html(&ShiftView::default()).contains("ask for nothing to be fetched"));
     assert!(shifts_html(&ShiftsView::default()).contains("No shift has a job yet."));
+    assert!(history_html(&HistoryView::default()).contains("No record says anything yet."));
 }
 
 #[test]
