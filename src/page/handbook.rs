@@ -50,13 +50,14 @@ const PARTS: [Part; 5] = [
         "Write",
         &chapters!["files" "quantities" "layouts" "instruments" "procedures" "reuse" "edit" "import" "redline" "writing" "languages"],
     ),
-    ("Keep safe", &chapters!["safety" "lockout" "groups" "hazards"]),
+    ("Keep safe", &chapters!["safety" "lockout" "groups" "hazards" "stop"]),
     ("Print, fill in, sign", &chapters!["paper" "tablet" "signing" "approvals"]),
     ("Prove and look up", &chapters!["proof" "troubleshooting" "words"]),
 ];
 
 /// Chapters about what can hurt people: each begins with who comes before this program.
-pub const SAFETY: [&str; 6] = ["first-plant", "limits", "safety", "lockout", "groups", "hazards"];
+pub const SAFETY: [&str; 7] =
+    ["first-plant", "limits", "safety", "lockout", "groups", "hazards", "stop"];
 
 /// A command and its help.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize)]

@@ -16,7 +16,7 @@ pub struct Stop {
     pub costs: Vec<u32>,
     /// How long the line stands at least, however many people work.
     pub minutes: u32,
-    /// How long it would stand in the packet's own order.
+    /// How long it would stand with every step where the packet has it.
     pub minutes_as_written: u32,
     /// The longest chain of work before the stop.
     pub minutes_before: u32,
@@ -34,7 +34,7 @@ impl Stop {
         self.items.iter().zip(self.costs.iter().copied()).filter(move |(own, _)| own.when == when)
     }
 
-    /// Minutes of stop that the plan saves against the packet's own order.
+    /// Minutes of stop that the plan saves by taking steps out of it.
     pub fn saved(&self) -> u32 {
         self.minutes_as_written.saturating_sub(self.minutes)
     }
