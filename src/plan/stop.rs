@@ -5,7 +5,7 @@
 //! that its writer did not mark: what could move is a question.
 
 use super::tasks::{Item, Tie, When, as_written, held, items};
-use crate::packet::model::{EnergyState, Packet, Stage, Step};
+use crate::packet::model::{EnergyState, Packet, Step};
 
 /// The stop of one packet.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -121,7 +121,7 @@ fn could_move(packet: &Packet, items: &[Item]) -> Vec<CouldMove> {
         let takes = match held.get(&own.step) {
             Some((other, Tie::Procedure)) => Takes::AnotherPlace(*other),
             Some((other, _)) => Takes::LessAfter(*other),
-            None if packet.steps.get(own.step).is_some_and(may_be_asked) => Takes::Running,
+            None if may_be_asked(packet, own) => Takes::Running,
             None => return None,
         };
         Some(CouldMove { step: own.step, takes })
@@ -130,13 +130,15 @@ fn could_move(packet: &Packet, items: &[Item]) -> Vec<CouldMove> {
 }
 
 /// Whether nothing in the step says that the line must stand for it, and its writer did not say either.
-fn may_be_asked(step: &Step) -> bool {
-    let is_work = step.stage == Stage::Work && !step.is_lockout() && step.block.is_none();
-    !step.while_running
-        && is_work
-        && step.needs == EnergyState::Any
-        && step.zone.is_none()
-        && step.marks.is_empty()
+/// Where a machine names no zones, nobody can tell who reaches in: nothing is asked.
+fn may_be_asked(packet: &Packet, item: &Item) -> bool {
+    let is_open = |step: &Step| {
+        let is_apart = step.needs == EnergyState::Any && step.zone.is_none();
+        is_apart && step.marks.is_empty() && !step.while_running
+    };
+    !item.is_for_everybody
+        && !packet.zones.is_empty()
+        && packet.steps.get(item.step).is_some_and(is_open)
 }
 
 fn unplanned(packet: &Packet, items: &[Item]) -> Vec<usize> {

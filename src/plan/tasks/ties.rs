@@ -85,6 +85,10 @@ impl<'a> Ties<'a> {
         self.steps.get(at).map(|own| (own.at, own.step))
     }
 
+    pub(super) fn is_for_everybody(&self, at: usize) -> bool {
+        self.steps.get(at).is_some_and(|own| own.is_for_everybody)
+    }
+
     /// Whether a step may be done before the stop, when nothing in it holds it.
     pub(super) fn may_be_outside(&self, at: usize) -> bool {
         self.steps.get(at).is_some_and(|own| own.step.may_be_outside())
