@@ -15,10 +15,12 @@ use crate::audit::sample::{Candidate, Chosen, Plan};
 use crate::audit::{Report, Subject, audit_each, audit_record, clock, copies, series};
 use crate::failure::Failure;
 use crate::finding::Findings;
+use crate::history::drift::{Drift, Question};
+use crate::history::run::{self, Run};
 use crate::packet::{self, Prepared};
 use crate::record::copy::{COPY, copied};
 use crate::record::entry::{self, Entry};
-use crate::record::store;
+use crate::record::store::{self, RawRecord};
 use crate::record::trust::TrustList;
 use crate::record::{job_of, record_name, record_number, time};
 use crate::register::rules::House;
@@ -41,6 +43,16 @@ pub(super) struct Court<'a> {
     pub now: DateTime<FixedOffset>,
     /// Whether the entries are kept with the reports.
     pub entries: bool,
+}
+
+/// What an archive was found to be.
+pub(super) struct Judged {
+    /// What was found, record by record, in the order of names.
+    pub reports: Vec<Report>,
+    /// How many entries each record has, by machine.
+    pub sizes: Sizes,
+    /// What counts over the records ask.
+    pub questions: Vec<Question>,
 }
 
 impl<'a> Archive<'a> {
@@ -71,21 +83,50 @@ impl<'a> Archive<'a> {
         Ok(Candidate { name, job, machine, days })
     }
 
-    /// Judges these records block by block. Also says how many entries each has, for the logs. What
-    /// an interrupted first sign-off left behind is no record.
-    pub(super) fn judge(
+    /// The same names in the order in which the records began. What cannot be told goes last.
+    pub(super) fn in_time(&self, names: Vec<String>) -> Result<Vec<String>, Failure> {
+        let began = |name: String| {
+            let first = entry_of(&records::folder(self.plant, &name)?, 1);
+            let at = first.and_then(|entry| time::parse(&entry.at).ok());
+            Ok((at.is_none(), at, name))
+        };
+        let mut began: Vec<_> = names.into_iter().map(began).collect::<Result<_, Failure>>()?;
+        began.sort();
+        Ok(began.into_iter().map(|(_, _, name)| name).collect())
+    }
+
+    /// Judges these records block by block, each by itself, and hands on what `look` makes of them, in the
+    /// order of the names. Neither what was never begun nor another history of a record is looked at.
+    pub(super) fn each<T: Send>(
         &self,
         names: &[String],
         court: &Court,
-    ) -> Result<(Vec<Report>, Sizes), Failure> {
+        look: impl Fn(&RawRecord, &Report) -> T + Sync,
+        mut take: impl FnMut(T),
+    ) -> Result<(), Failure> {
+        let own: Vec<String> =
+            names.iter().filter(|name| copied(name).is_none()).cloned().collect();
+        let judge = |name: &str| {
+            let raw = store::read(&records::folder(self.plant, name)?)?;
+            let judged = raw.is_begun().then(|| look(&raw, &judged(name, &raw, court, None)));
+            Ok::<_, Failure>(judged)
+        };
+        audit_each(&own, judge, |looked| looked.into_iter().for_each(&mut take))
+    }
+
+    /// Judges these records block by block. Also says how many entries each has, for the logs, and what
+    /// counts over them ask. What an interrupted first sign-off left behind is no record.
+    pub(super) fn judge(&self, names: &[String], court: &Court) -> Result<Judged, Failure> {
         let (mut reports, mut sizes) = (Vec::new(), Sizes::new());
+        let mut drift = Drift::default();
         let house = packet::house(court.prepared.plant, &court.prepared.people);
         audit_each(
             names,
             |name| self.judge_one(name, court, &house),
             |judged| {
-                let Some((report, size)) = judged else { return };
+                let Some((report, size, run)) = judged else { return };
                 reports.push(report);
+                run.iter().for_each(|run| drift.take(run));
                 for (machine, own) in size {
                     sizes.entry(machine).or_default().extend(own);
                 }
@@ -98,7 +139,7 @@ impl<'a> Archive<'a> {
         series::across(&mut own);
         own.extend(copies);
         own.sort_by(|one, other| one.job.cmp(&other.job));
-        Ok((own, sizes))
+        Ok(Judged { reports: own, sizes, questions: drift.questions() })
     }
 
     /// Reads and judges one record; none when it was never begun.
@@ -107,33 +148,26 @@ impl<'a> Archive<'a> {
         name: &str,
         court: &Court,
         house: &House,
-    ) -> Result<Option<(Report, Sizes)>, Failure> {
+    ) -> Result<Option<(Report, Sizes, Option<Run>)>, Failure> {
         let raw = store::read(&records::folder(self.plant, name)?)?;
         if !raw.is_begun() {
             return Ok(None);
         }
         let current = self.packet_today(name, court);
-        let mut report = audit_record(&Subject {
-            job: name,
-            raw: &raw,
-            trust: court.trust,
-            people: &court.prepared.people,
-            domain: &court.prepared.plant.facts.body.domain,
-            now: Some(court.now),
-            current_packet: current.as_deref(),
-        });
+        let mut report = judged(name, &raw, court, current.as_deref());
         let register = &court.prepared.register.register;
         report.findings.extend(drafts_used(register, house, &raw));
         for copy in self.copies_of(name) {
             let other = store::read(&records::folder(self.plant, copy)?)?;
             report.findings.extend(copies::diverged(&raw, copy, &other));
         }
-        let mut size = Sizes::new();
+        let (mut size, mut run) = (Sizes::new(), None);
         if copied(name).is_none() {
             logs::count(&mut size, name, &raw);
+            run = run::told(&raw, &report).ok().map(|(run, _)| run);
         }
         let report = if court.entries { report } else { report.without_entries() };
-        Ok(Some((report, size)))
+        Ok(Some((report, size, run)))
     }
 
     /// The other histories of a record that are kept beside it.
@@ -155,6 +189,19 @@ impl<'a> Archive<'a> {
         let packet = packet::assemble(&mut aside, court.prepared, job_of(name))?;
         packet::digest(&packet).ok()
     }
+}
+
+/// What the audit says of a record by itself.
+fn judged(name: &str, raw: &RawRecord, court: &Court, packet_today: Option<&str>) -> Report {
+    audit_record(&Subject {
+        job: name,
+        raw,
+        trust: court.trust,
+        people: &court.prepared.people,
+        domain: &court.prepared.plant.facts.body.domain,
+        now: Some(court.now),
+        current_packet: packet_today,
+    })
 }
 
 /// An entry of a record, when it can be read.

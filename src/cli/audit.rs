@@ -5,22 +5,24 @@ use std::fmt::Write;
 use std::path::{Path, PathBuf};
 
 use chrono::{DateTime, FixedOffset, NaiveDate};
+use serde::Serialize;
 
-use super::archive::{Archive, Court};
+use super::archive::{Archive, Court, Judged};
 use super::desk::{self, Desk};
 use super::key::{self, Wanted};
 use super::{Answer, clock, exported, json, logs};
 use crate::audit::log::LogReport;
 use crate::audit::register::audit_register;
 use crate::audit::sample::{Candidate, Chosen, Plan, Sample};
-use crate::audit::sheet::{Audit, Beside, Summary};
+use crate::audit::sheet::{Audit, Beside, Summary, ToldAudit};
 use crate::audit::{Report, report};
 use crate::durable;
 use crate::failure::Failure;
 use crate::finding::{Findings, show};
+use crate::history::drift::{self, Question, ToldQuestion};
 use crate::language::{Language, Words};
 use crate::packet;
-use crate::publish::auditor::{self, Auditor};
+use crate::publish::auditor::{self, Auditor, Remarks};
 use crate::publish::site::PROGRAM;
 use crate::record::signature::SigningKey;
 use crate::record::time;
@@ -118,7 +120,7 @@ fn of_plant(
     let mut chosen = archive.choose(&plan)?;
     some(&plan, &chosen)?;
     let court = Court { prepared: &prepared, trust: &trust, now, entries: args.entries };
-    let (reports, sizes) = archive.judge(&chosen.names, &court)?;
+    let Judged { reports, sizes, questions } = archive.judge(&chosen.names, &court)?;
     chosen.keep(|name| reports.binary_search_by(|report| report.job.as_str().cmp(name)).is_ok());
     let judge = logs::Judge { plant: &args.plant, domain, trust: &trust, now: Some(now) };
     let kept = logs::kept(&args.checkpoint, &judge)?;
@@ -142,11 +144,12 @@ fn of_plant(
         judged_by: Vec::new(),
     };
     let refused = show::located(&findings, &desk.texts, language);
+    let remarks = Remarks { refused: &refused, questions: &questions };
     let first = match findings.is_empty() || args.json {
         true => String::new(),
         false => desk.answer(&findings, false).text,
     };
-    let mut answer = answer(args, &audit, &refused, signer.as_ref(), language)?;
+    let mut answer = answer(args, &audit, &remarks, signer.as_ref(), language)?;
     answer.text = first + &answer.text;
     Ok(answer)
 }
@@ -200,26 +203,39 @@ fn of_exports(
         register: None,
         judged_by: judged_by.into_values().flatten().collect(),
     };
-    answer(args, &audit, &[], signer.as_ref(), language)
+    answer(args, &audit, &Remarks::default(), signer.as_ref(), language)
+}
+
+/// An audit with what counts over the records ask, for programs.
+#[derive(Serialize)]
+struct Told<'a> {
+    #[serde(flatten)]
+    audit: ToldAudit<'a>,
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    questions: Vec<ToldQuestion<'a>>,
 }
 
 /// What is printed, and the report where one is asked for.
 fn answer(
     args: &Args,
     audit: &Audit,
-    refused: &[show::Located],
+    remarks: &Remarks,
     signer: Option<&Signer>,
     language: Language,
 ) -> Result<Answer, Failure> {
     let written = match &args.report {
-        Some(file) => write_report(file, audit, refused, signer, language)?,
+        Some(file) => write_report(file, audit, remarks, signer, language)?,
         None => String::new(),
     };
     let text = match args.json {
-        true => json(&audit.told(refused, language))?,
-        false => words(args, audit, language) + &written,
+        true => json(&Told {
+            audit: audit.told(remarks.refused, language),
+            questions: remarks.questions.iter().map(|one| one.told(language)).collect(),
+        })?,
+        false => words(args, audit, remarks.questions, language) + &written,
     };
-    let clean = audit.is_clean() && refused.is_empty();
+    // A question is no finding: it changes nothing of how the audit went.
+    let clean = audit.is_clean() && remarks.refused.is_empty();
     Ok(if clean { Answer::clean(text) } else { Answer::findings(text) })
 }
 
@@ -255,12 +271,12 @@ fn signer(
 fn write_report(
     file: &Path,
     audit: &Audit,
-    refused: &[show::Located],
+    remarks: &Remarks,
     signer: Option<&Signer>,
     language: Language,
 ) -> Result<String, Failure> {
     let auditor = signer.map(|signer| auditor_of(file, signer)).transpose()?;
-    let page = auditor::html(audit, refused, auditor.as_ref(), language);
+    let page = auditor::html(audit, remarks, auditor.as_ref(), language);
     durable::create(file, page.as_bytes())?;
     let name = file.display().to_string();
     let (Some(signer), Some(auditor)) = (signer, auditor) else {
@@ -284,7 +300,7 @@ fn auditor_of(file: &Path, signer: &Signer) -> Result<Auditor, Failure> {
     Ok(Auditor { by, namespace, fingerprint: public.fingerprint(), key: line, file: name })
 }
 
-fn words(args: &Args, audit: &Audit, language: Language) -> String {
+fn words(args: &Args, audit: &Audit, questions: &[Question], language: Language) -> String {
     let register = audit.register.as_ref().map(|own| own.render(language) + "\n");
     let logs = audit.logs.iter().map(|log: &LogReport| log.render(language) + "\n");
     let mut text: String = register.into_iter().chain(logs).collect();
@@ -298,6 +314,7 @@ fn words(args: &Args, audit: &Audit, language: Language) -> String {
     for line in audit.lines(language) {
         let _ = writeln!(text, "{line}");
     }
+    text += &drift::text(questions, language);
     let Summary { records, entries, errors, warnings, notes, .. } = audit.summary;
     let beside = audit.beside().map_or(0, Beside::findings);
     let findings = errors + warnings + notes + beside;

@@ -106,6 +106,7 @@ pub(super) fn judge_again<'a>(desk: &Desk, plant: &'a Plant, memory: &mut Memory
     let mut findings = desk.findings.clone();
     let prepared = packet::prepare_again(&mut findings, plant, &mut memory.packets);
     let packets = packet::packets(&mut findings, &prepared, &mut memory.packets);
+    packet::enough_for_shifts(&mut findings, plant, &packets);
     let trust = trust(&mut findings, plant);
     advise(&mut findings, plant, &trust);
     unused(&mut findings, &prepared);

@@ -17,6 +17,7 @@ mod export;
 mod exported;
 mod filled;
 mod handbook;
+mod history;
 mod import;
 mod inspected;
 mod key;
@@ -29,6 +30,7 @@ mod records;
 mod redline;
 mod register;
 mod schemas;
+mod shift;
 mod signoff;
 mod start;
 mod steps;
@@ -63,6 +65,7 @@ enum Command {
     Check(check::Args),
     Derive(derive::Args),
     Packet(packet::Args),
+    Shift(shift::Args),
     Publish(publish::Args),
     Preview(preview::Args),
     Redline(redline::Args),
@@ -72,6 +75,7 @@ enum Command {
     Audit(audit::Args),
     Checkpoint(checkpoint::Args),
     Export(export::Args),
+    History(history::Args),
     Collect(collect::Args),
     Schemas(schemas::Args),
     WhereUsed(where_used::Args),
@@ -159,6 +163,7 @@ fn run(command: Command, language: Language) -> Result<Answer, Failure> {
         Command::Check(args) => check::run(&args, language),
         Command::Derive(args) => derive::run(&args, language),
         Command::Packet(args) => packet::run(&args, language),
+        Command::Shift(args) => shift::run(&args, language),
         Command::Publish(args) => publish::run(&args, language),
         Command::Preview(args) => preview::run(&args, language),
         Command::Redline(args) => redline::run(&args, language),
@@ -168,6 +173,7 @@ fn run(command: Command, language: Language) -> Result<Answer, Failure> {
         Command::Audit(args) => audit::run(&args, language),
         Command::Checkpoint(args) => checkpoint::run(&args, language),
         Command::Export(args) => export::run(&args, language),
+        Command::History(args) => history::run(&args, language),
         Command::Collect(args) => collect::run(&args, language),
         Command::Schemas(args) => schemas::run(&args, language),
         Command::WhereUsed(args) => where_used::run(&args, language),

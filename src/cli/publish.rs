@@ -131,6 +131,7 @@ pub(super) fn site<'a>(
     let logs = logs::published(&judge, &sizes)?;
     let mut records = records::judge(shelf.records, prepared, packets, trust, None);
     records::diverged(&mut records, &shelf.copies);
+    let (history, questions) = publish::history::past(&records, plant);
     Ok(site::Site {
         prepared,
         packets: packets.clone(),
@@ -142,6 +143,8 @@ pub(super) fn site<'a>(
         day: clock::now().date_naive(),
         redline: None,
         handbook: false,
+        history,
+        questions,
     })
 }
 

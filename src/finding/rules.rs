@@ -4,6 +4,7 @@
 mod energy;
 mod hazards;
 mod keys;
+mod kit;
 mod lockout;
 mod order;
 mod people;

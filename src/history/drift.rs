@@ -12,9 +12,8 @@ use std::collections::{BTreeMap, BTreeSet};
 
 use serde::Serialize;
 
+use super::run::{Done, Read, Run};
 use crate::language::{Language, Words};
-use crate::packet::model::{Packet, Reading, Step};
-use crate::record::entry::{Kind, Verdict};
 
 /// Fewest runs after which a share means anything: with fewer, one bad night is a fifth of them.
 pub const FEWEST_RUNS: u64 = 5;
@@ -31,31 +30,7 @@ pub const OTHERS: usize = 5;
 /// percent: less than half is a bad night now and then.
 pub const OFTEN_TOGETHER: u64 = 50;
 
-/// What one entry of a record did, as far as questions go. Only entries that are sound belong here.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub struct Act<'a> {
-    /// Number of the entry in its record.
-    pub number: u64,
-    /// The minute, counted from 1970 in UTC: the same instant is the same minute in every time zone.
-    pub minute: i64,
-    /// Who signed.
-    pub by: &'a str,
-    /// What was stated.
-    pub kind: Kind,
-    /// Identifier of the step.
-    pub step: &'a str,
-    /// The blank and the verdict, for a reading.
-    pub reading: Option<(&'a str, Verdict)>,
-    /// Number of the entry that is taken back.
-    pub withdraws: Option<u64>,
-}
-
-/// The minute of a time in seconds since 1970.
-pub fn minute_of(seconds: i64) -> i64 {
-    seconds.div_euclid(60)
-}
-
-/// Counts over records. Those of one record are [`Drift::of`]; [`Drift::join`] adds them up, in any order.
+/// Counts over changeovers.
 #[derive(Debug, Clone, Default, PartialEq, Eq)]
 pub struct Drift(BTreeMap<Text, Counts>);
 
@@ -137,30 +112,23 @@ pub enum Asked {
 }
 
 impl Drift {
-    /// What one record says. A record whose packet does not have a step says nothing about it.
-    pub fn of(packet: &Packet, acts: &[Act]) -> Drift {
-        let back: BTreeSet<u64> = acts.iter().filter_map(|act| act.withdraws).collect();
-        let stands = acts.iter().filter(|act| !back.contains(&act.number));
-        let stands: Vec<Act> = stands.filter(|act| is_about_a_step(act.kind)).copied().collect();
-        let together = together(&stands);
-        let mut drift = Drift::default();
-        for step in packet.steps.iter().filter(|step| step.stays.is_none()) {
-            let own: Vec<Act> = stands.iter().filter(|act| act.step == step.id).copied().collect();
-            if own.is_empty() {
+    /// Counts a changeover. A step that nobody came to has no run; one that is done twice has two.
+    pub fn take(&mut self, run: &Run) {
+        let together = together(&run.steps);
+        let mut read: BTreeMap<&str, Vec<&Read>> = BTreeMap::new();
+        for one in &run.blanks {
+            read.entry(&one.step).or_default().push(one);
+        }
+        for step in &run.steps {
+            let read = read.remove(step.id.as_str()).unwrap_or_default();
+            if step.signatures.is_empty() && step.deviations == 0 && read.is_empty() {
                 continue;
             }
-            let counts = drift.0.entry(text(packet, step)).or_default();
-            counts.machines.insert(packet.machine.id.clone());
-            counts.title.clone_from(&step.title);
-            counts.count(step, &own, together.contains(step.id.as_str()));
-        }
-        drift
-    }
-
-    /// Adds the counts of other records.
-    pub fn join(&mut self, other: Drift) {
-        for (text, counts) in other.0 {
-            self.0.entry(text).or_default().join(counts);
+            let counts = self.0.entry(text_of(step)).or_default();
+            if !counts.machines.contains(&run.machine) {
+                counts.machines.insert(run.machine.clone());
+            }
+            counts.count(step, &read, together.contains(step.id.as_str()));
         }
     }
 
@@ -170,69 +138,58 @@ impl Drift {
     }
 }
 
-/// Closing a record and taking a word back say nothing about a step.
-fn is_about_a_step(kind: Kind) -> bool {
-    !matches!(kind, Kind::Withdrawn | Kind::Abandoned | Kind::Superseded)
-}
-
-fn text(packet: &Packet, step: &Step) -> Text {
+/// The text of a step. What tells a second use of its procedure from the first is no part of it.
+fn text_of(step: &Done) -> Text {
     let slug = step.id.strip_prefix(&step.procedure).unwrap_or(&step.id).trim_start_matches('.');
-    let slug = slug.strip_suffix(&format!("--{}", step.nth)).unwrap_or(slug);
-    let facts = packet.procedures.iter().find(|facts| facts.id == step.procedure);
+    let slug = match slug.rsplit_once("--") {
+        Some((slug, nth)) if is_number(nth) => slug,
+        _ => slug,
+    };
     Text {
         procedure: step.procedure.clone(),
         step: slug.to_owned(),
-        revision: facts.map_or_else(String::new, |facts| facts.revision.clone()),
+        revision: step.revision.clone(),
     }
 }
 
-/// Steps that one person signed in the same minute as [`OTHERS`] others or more.
-fn together<'a>(acts: &[Act<'a>]) -> BTreeSet<&'a str> {
+fn is_number(text: &str) -> bool {
+    !text.is_empty() && text.bytes().all(|byte| byte.is_ascii_digit())
+}
+
+/// Steps that one person signed in the same minute as [`OTHERS`] others or more. A minute is counted
+/// from 1970 in UTC: the same instant is in the same minute in every time zone.
+fn together(steps: &[Done]) -> BTreeSet<&str> {
     let mut minutes: BTreeMap<(&str, i64), BTreeSet<&str>> = BTreeMap::new();
-    for act in acts.iter().filter(|act| act.kind.gives().is_some()) {
-        minutes.entry((act.by, act.minute)).or_default().insert(act.step);
+    for step in steps {
+        for signature in &step.signatures {
+            let minute = signature.at.timestamp().div_euclid(60);
+            minutes.entry((&signature.by, minute)).or_default().insert(&step.id);
+        }
     }
     minutes.into_values().filter(|steps| steps.len() > OTHERS).flatten().collect()
 }
 
 impl Counts {
-    /// Counts one run of a step by what was stated about it.
-    fn count(&mut self, step: &Step, own: &[Act], is_together: bool) {
-        let is_deviation =
-            |act: &Act| matches!(act.kind, Kind::DeviationRaised | Kind::DeviationAccepted);
-        let is_signed = own.iter().any(|act| act.kind.gives().is_some());
+    /// Counts one run of a step.
+    fn count(&mut self, step: &Done, read: &[&Read], is_together: bool) {
+        self.title.clone_from(&step.title);
         self.runs += 1;
-        self.deviated += u64::from(own.iter().any(is_deviation));
-        self.signed += u64::from(is_signed);
+        self.deviated += u64::from(step.deviations > 0);
+        self.signed += u64::from(!step.signatures.is_empty());
         self.together += u64::from(is_together);
-        let mut failed: BTreeMap<String, bool> = BTreeMap::new();
-        for (blank, verdict) in own.iter().filter_map(|act| act.reading) {
-            let Some(reading) = step.readings.iter().find(|one| one.id == blank) else { continue };
-            let name = name_of(blank);
-            *failed.entry(name.to_owned()).or_default() |= verdict != Verdict::Within;
+        let mut failed: BTreeMap<&str, bool> = BTreeMap::new();
+        for one in read {
+            *failed.entry(name_of(&one.blank)).or_default() |= one.failed;
+        }
+        for (name, failed) in failed {
             let counts = self.readings.entry(name.to_owned()).or_default();
-            counts.name(step, reading);
-        }
-        for (name, has_failed) in failed {
-            let counts = self.readings.entry(name).or_default();
             counts.runs += 1;
-            counts.failed += u64::from(has_failed);
+            counts.failed += u64::from(failed);
         }
-    }
-
-    fn join(&mut self, other: Counts) {
-        self.title = other.title;
-        self.machines.extend(other.machines);
-        self.runs += other.runs;
-        self.deviated += other.deviated;
-        self.signed += other.signed;
-        self.together += other.together;
-        for (name, own) in other.readings {
-            let counts = self.readings.entry(name).or_default();
-            counts.label = own.label;
-            counts.protects |= own.protects;
-            counts.runs += own.runs;
-            counts.failed += own.failed;
+        for one in read {
+            if let Some(counts) = self.readings.get_mut(name_of(&one.blank)) {
+                counts.name(one);
+            }
         }
     }
 
@@ -268,18 +225,18 @@ fn is_often(count: u64, runs: u64, percent: u64) -> bool {
 fn name_of(blank: &str) -> &str {
     let what = blank.rsplit('/').next().unwrap_or(blank);
     match what.rsplit_once('-') {
-        Some((name, row)) if !row.is_empty() && row.bytes().all(|b| b.is_ascii_digit()) => name,
+        Some((name, row)) if is_number(row) => name,
         _ => what,
     }
 }
 
 impl OfReading {
     /// The label of the first blank of its name stands for all of them.
-    fn name(&mut self, step: &Step, reading: &Reading) {
+    fn name(&mut self, read: &Read) {
         if self.label.is_empty() {
-            self.label.clone_from(&reading.label);
+            self.label.clone_from(&read.label);
         }
-        self.protects |= step.is_lockout() || step.is_never_accepted(reading);
+        self.protects |= read.protects;
     }
 
     fn asked(&self, blank: &str) -> Option<Asked> {
@@ -290,6 +247,14 @@ impl OfReading {
             protects: self.protects,
         })
     }
+}
+
+/// Questions as lines of text, with how many there are; nothing when there are none.
+pub fn text(questions: &[Question], language: Language) -> String {
+    let lines = questions.iter().flat_map(|one| one.lines(language)).map(|line| line + "\n");
+    let count = language.text("questions-count", &[("count", questions.len().into())]) + "\n";
+    let counted = (!questions.is_empty()).then_some(count);
+    lines.chain(counted).collect()
 }
 
 /// A question in a language, for programs.

@@ -9,7 +9,7 @@ use std::collections::BTreeMap;
 use serde::Serialize;
 
 use super::capability::Capability;
-use super::chart::Lines;
+use super::chart::{Lines, NoLines};
 use super::rules::Rule;
 use crate::quantity::Number;
 use crate::record::entry::Verdict;
@@ -22,7 +22,8 @@ pub struct History {
     pub machines: Vec<Machine>,
     /// Each blank that was read, by machine, then in the order of identifiers.
     pub series: Vec<Series>,
-    /// Each changeover, in the order in which they began.
+    /// Of each machine the latest changeovers, [`super::gather::MOST_CHANGEOVERS`] at most, in the order in
+    /// which they began.
     pub changeovers: Vec<Changeover>,
     /// What a person may want to change in a recipe.
     pub proposals: Vec<Proposal>,
@@ -39,6 +40,17 @@ pub struct Share {
     pub all: u64,
 }
 
+/// Minutes of several changeovers: of those whose records say them.
+#[derive(Debug, Clone, Copy, Default, PartialEq, Eq, Serialize)]
+pub struct Spent {
+    /// How many changeovers.
+    pub changeovers: u64,
+    /// Minutes of all of them.
+    pub minutes: u64,
+    /// Planned minutes of all of them.
+    pub planned: u64,
+}
+
 /// A machine, all its changeovers together.
 #[derive(Debug, Clone, Default, PartialEq, Eq, Serialize)]
 pub struct Machine {
@@ -48,6 +60,10 @@ pub struct Machine {
     pub name: String,
     /// How many changeovers there are.
     pub changeovers: u64,
+    /// The time they took.
+    pub time: Spent,
+    /// The time of their stops.
+    pub stop: Spent,
     /// How many readings were signed, corrected ones too.
     pub readings: u64,
     /// Blanks whose first reading was within its limits, of all that were read.
@@ -101,15 +117,17 @@ pub struct Series {
     /// Lag-1 autocorrelation of all values: near zero when one changeover does not follow from the one
     /// before. None when all are equal.
     pub autocorrelation: Option<Number>,
-    /// Centre line and limits; none while there are too few readings for them.
+    /// Centre line and limits.
     pub lines: Option<Lines>,
+    /// Why there are none.
+    pub no_lines: Option<NoLines>,
     /// How often each rule fired, on all values.
     pub signals: BTreeMap<Rule, u64>,
     /// How often a moving range lay above its limit.
     pub range_signals: u64,
     /// Whether the limits asked for are kept with room to spare.
     pub capability: Capability,
-    /// The latest points, [`super::gather::MOST_POINTS`] at most.
+    /// The latest points, [`super::track::MOST_POINTS`] at most.
     pub points: Vec<Point>,
 }
 
@@ -244,13 +262,14 @@ pub struct Evidence {
     pub reading: String,
 }
 
-/// A record, or entries of it, that do not count.
+/// A record, or entries of it, that do not count. A record may stand here twice.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize)]
 pub struct LeftOut {
     /// Name of the record.
     pub record: String,
     /// How many of its entries; none for the record as a whole.
     pub entries: Option<u64>,
-    /// Short names of what the audit found.
+    /// Short names of what the audit found, or `superseded`, or `too-many-digits` for readings that no
+    /// instrument shows.
     pub why: Vec<&'static str>,
 }

@@ -274,7 +274,7 @@ pub(super) fn locks_at_once(group: &GroupLockout) -> usize {
 }
 
 /// Minutes since midnight of `14:00`.
-pub(super) fn clock(text: &str) -> Option<u32> {
+pub(crate) fn clock(text: &str) -> Option<u32> {
     let (hours, minutes) = text.split_once(':')?;
     let two = |digits: &str| -> Option<u32> {
         let plain = digits.len() == 2 && digits.bytes().all(|digit| digit.is_ascii_digit());

@@ -2,11 +2,11 @@
 
 use std::collections::BTreeMap;
 
-use super::model::{EnergySource, Figure, Hazard, KitItem, Step};
+use super::model::{EnergySource, Figure, Hazard, Instrument, KitItem, Mark, Stage, Step};
 use crate::language::Language;
 use crate::plant::load::Loaded;
 use crate::plant::machine::Machine;
-use crate::plant::shape::{HazardEntry, PartEntry, RecipeFile};
+use crate::plant::shape::{HazardEntry, PartEntry, RecipeFile, ToolEntry};
 
 /// Whether a group of the kit is what people wear, in whatever language it was written.
 pub fn is_protective(group: &str) -> bool {
@@ -21,10 +21,16 @@ pub(super) struct Sources<'a> {
     pub hazards: &'a [Hazard],
     /// All hazard messages, with the gear each asks for.
     pub catalogue: &'a BTreeMap<String, Loaded<HazardEntry>>,
+    /// The recipe on the machine.
+    pub old: &'a RecipeFile,
     /// The recipe wanted.
     pub recipe: &'a RecipeFile,
+    /// What the plant says of its tools.
+    pub tools: &'a [ToolEntry],
     /// Energy sources of the machine.
     pub energy: &'a [EnergySource],
+    /// How many people the job names to work inside.
+    pub people: usize,
     /// How many people put a personal lock on a group box; at a shift change the arriving ones come
     /// before the others go.
     pub crew: usize,
@@ -40,71 +46,165 @@ pub(super) struct Sources<'a> {
 
 /// Everything to fetch, by group, each thing once.
 pub(super) fn kit(sources: &Sources) -> Vec<KitItem> {
-    let &Sources { steps, hazards, catalogue, recipe, energy, crew, machine, roll, rolls, .. } =
-        sources;
-    let language = sources.language;
-    let (parts, material) = (language.word("kit-parts"), language.word("kit-material"));
-    let (tools, instruments) = (language.word("kit-tools"), language.word("kit-instruments"));
-    let (worn, locks) = (language.word("kit-protective"), language.word("kit-locks"));
-    let mut kit = Vec::new();
-    let mut put = |group: &str, item: &str, detail: &str| {
-        let entry =
-            KitItem { group: group.to_owned(), item: item.to_owned(), detail: detail.to_owned() };
-        if !kit.contains(&entry) {
-            kit.push(entry);
+    let mut kit = Kit { sources, items: Vec::new() };
+    kit.parts();
+    kit.material();
+    kit.tools();
+    kit.instruments();
+    kit.worn();
+    kit.locks();
+    kit.items
+}
+
+struct Kit<'a> {
+    sources: &'a Sources<'a>,
+    items: Vec<KitItem>,
+}
+
+impl<'a> Kit<'a> {
+    /// A thing of a group, with what the plant says of it.
+    fn item(&self, group: &'static str, item: &str) -> KitItem {
+        let own = self.sources.tools.iter().find(|own| own.item == item);
+        KitItem {
+            group: self.sources.language.word(group).to_owned(),
+            item: item.to_owned(),
+            detail: String::new(),
+            place: own.map_or(String::new(), |own| own.place.clone()),
+            count: 1,
+            stock: own.and_then(|own| own.count),
+            step: None,
+            is_here: false,
         }
-    };
-    for PartEntry { item, place } in &recipe.parts {
-        put(parts, item, place);
     }
-    if let Some(PartEntry { item, place }) = roll {
-        let wanted = rolls.map(|rolls| {
-            let count = rolls.value.as_str().into();
-            language.text("kit-for-order", &[("rolls", count)])
+
+    /// Puts a thing in; one that is there already is needed first where either is.
+    fn put(&mut self, new: KitItem) {
+        let is_same = |old: &&mut KitItem| {
+            (&old.group, &old.item, &old.detail, &old.place)
+                == (&new.group, &new.item, &new.detail, &new.place)
+        };
+        match self.items.iter_mut().find(is_same) {
+            Some(old) => {
+                old.count = old.count.max(new.count);
+                old.step = old.step.into_iter().chain(new.step).min();
+            }
+            None => self.items.push(new),
+        }
+    }
+
+    /// The steps that are done, in order.
+    fn done(&self) -> impl Iterator<Item = &'a Step> + use<'a> {
+        self.sources.steps.iter().filter(|step| step.stays.is_none())
+    }
+
+    fn first(&self, is_wanted: impl Fn(&Step) -> bool) -> Option<u32> {
+        self.done().find(|step| is_wanted(step)).map(|step| step.number)
+    }
+
+    fn parts(&mut self) {
+        for part in &self.sources.recipe.parts {
+            let item = self.item("kit-parts", &part.item);
+            let place = if part.place.is_empty() { item.place } else { part.place.clone() };
+            let stock = item.stock.or((!place.is_empty()).then_some(part.count));
+            let is_here = self.sources.old.parts.contains(part);
+            self.put(KitItem { count: part.count, place, stock, is_here, ..item });
+        }
+    }
+
+    fn material(&mut self) {
+        let Sources { recipe, roll, rolls, language, .. } = self.sources;
+        let step = self.first(|step| step.marks.contains(&Mark::MaterialIn));
+        if let Some(roll) = roll {
+            let item = self.item("kit-material", &roll.item);
+            let count = rolls.and_then(|rolls| rolls.value.parse().ok()).unwrap_or(roll.count);
+            let detail = rolls.map(|rolls| {
+                language.text("kit-for-order", &[("rolls", rolls.value.as_str().into())])
+            });
+            let detail = detail.unwrap_or_default();
+            self.put(KitItem { detail, place: roll.place.clone(), count, step, ..item });
+        }
+        for PartEntry { item, place, count } in &recipe.material {
+            let item = self.item("kit-material", item);
+            self.put(KitItem { place: place.clone(), count: *count, step, ..item });
+        }
+    }
+
+    fn tools(&mut self) {
+        for (step, tool) in self.done().flat_map(|step| step.tools.iter().map(move |t| (step, t))) {
+            let item = self.item("kit-tools", tool);
+            self.put(KitItem { step: Some(step.number), ..item });
+        }
+    }
+
+    fn instruments(&mut self) {
+        let read = self.done().flat_map(|step| {
+            let instruments = step.readings.iter().filter_map(|own| own.instrument.as_ref());
+            instruments.map(|instrument| (Some(step.number), instrument))
         });
-        let detail: Vec<&str> = wanted.iter().map(String::as_str).chain([place.as_str()]).collect();
-        put(material, item, detail.join("; ").trim_end_matches("; "));
+        let wrenches = self.sources.machine.wrenches().map(|wrench| (None, &wrench.facts));
+        for (step, instrument) in read.chain(wrenches) {
+            let item = self.instrument(instrument);
+            self.put(KitItem { step, ..item });
+        }
     }
-    for PartEntry { item, place } in &recipe.material {
-        put(material, item, place);
-    }
-    let done = || steps.iter().filter(|step| step.stays.is_none());
-    for tool in done().flat_map(|step| &step.tools) {
-        put(tools, tool, "");
-    }
-    let readings = done().flat_map(|step| &step.readings);
-    let read = readings.filter_map(|reading| reading.instrument.as_ref());
-    for instrument in read.chain(machine.wrenches().map(|wrench| &wrench.facts)) {
-        let due = match instrument.calibration_due.as_str() {
+
+    fn instrument(&self, instrument: &Instrument) -> KitItem {
+        let Sources { machine, language, .. } = self.sources;
+        // A step in another language names it otherwise; on the cart lies one.
+        let own = machine.instruments.get(&instrument.id).map(|own| &own.facts);
+        let written = machine.file.body.instruments.get(&instrument.id);
+        let detail = match instrument.calibration_due.as_str() {
             "" => String::new(),
             due => language.text("kit-calibrated", &[("date", due.into())]),
         };
-        // A step in another language names it otherwise; on the cart lies one.
-        let own = machine.instruments.get(&instrument.id).map(|own| &own.facts);
-        put(instruments, &own.unwrap_or(instrument).name, &due);
+        let item = self.item("kit-instruments", &own.unwrap_or(instrument).name);
+        KitItem { detail, is_here: written.is_some_and(|own| own.fixed), ..item }
     }
-    let gear = hazards.iter().filter_map(|hazard| catalogue.get(&hazard.id));
-    for gear in gear.flat_map(|hazard| &hazard.body.gear) {
-        put(worn, gear, "");
-    }
-    for part in energy.iter().flat_map(|source| &source.hot_parts) {
-        if !part.gloves.is_empty() {
-            put(worn, &part.gloves, "");
+
+    /// Gear for as many people as meet its hazard at once.
+    fn worn(&mut self) {
+        let Sources { hazards, catalogue, energy, people, .. } = self.sources;
+        for hazard in *hazards {
+            let shows = |step: &Step| step.hazards.contains(&hazard.id);
+            let gear = catalogue.get(&hazard.id).map(|hazard| hazard.body.gear.as_slice());
+            for gear in gear.unwrap_or_default() {
+                let item = self.item("kit-protective", gear);
+                let count = self.people_at(*people, shows);
+                self.put(KitItem { count, step: self.first(shows), ..item });
+            }
+        }
+        for source in *energy {
+            let handles = |step: &Step| step.sources.contains(&source.id);
+            for part in source.hot_parts.iter().filter(|part| !part.gloves.is_empty()) {
+                let item = self.item("kit-protective", &part.gloves);
+                let count = self.people_at(*people, |_| true);
+                self.put(KitItem { count, step: self.first(handles), ..item });
+            }
         }
     }
-    match (energy.len(), crew) {
-        (0, _) => {}
-        (devices, 0) => {
-            let parts = [("count", devices.to_string().into())];
-            let count = language.text("kit-each-person", &parts);
-            put(locks, language.word("kit-personal"), &count);
-        }
-        (devices, crew) => {
-            let parts = [("count", devices.to_string().into())];
-            put(locks, language.word("kit-device"), &language.text("kit-of-each", &parts));
-            put(locks, language.word("kit-box"), "");
-            put(locks, language.word("kit-personal-box"), &crew.to_string());
+
+    fn people_at(&self, named: usize, is_wanted: impl Fn(&Step) -> bool) -> u32 {
+        let most = self.done().filter(|step| is_wanted(step)).map(|step| step.people).max();
+        most.unwrap_or(1).max(u32::try_from(named).unwrap_or(u32::MAX))
+    }
+
+    fn locks(&mut self) {
+        let &Sources { energy, crew, language, .. } = self.sources;
+        let step = self.first(|step| step.stage == Stage::Lock);
+        let devices = [("count", energy.len().to_string().into())];
+        let number = |count: usize| u32::try_from(count).unwrap_or(u32::MAX);
+        let mut put = |key, count: usize, detail| {
+            let item = self.item("kit-locks", language.word(key));
+            self.put(KitItem { count: number(count), step, detail, ..item });
+        };
+        match (energy.len(), crew) {
+            (0, _) => {}
+            (count, 0) => put("kit-personal", count, language.text("kit-each-person", &devices)),
+            (count, crew) => {
+                put("kit-device", count, language.text("kit-of-each", &devices));
+                put("kit-box", 1, String::new());
+                put("kit-personal-box", crew, crew.to_string());
+            }
         }
     }
-    kit
 }

@@ -29,6 +29,7 @@ mod positions;
 mod prepare;
 mod rows;
 mod settings;
+mod shifts;
 mod steps;
 pub(crate) mod trust;
 mod web;
@@ -42,6 +43,7 @@ pub use compute::{Computed, compute};
 pub use inspections::{Due, inspections, lockouts};
 pub use model::Packet;
 pub use prepare::{Prepared, prepare, prepare_again};
+pub use shifts::{Planned, Shift, enough_for_shifts, shifts, when};
 pub use trust::trust;
 
 /// The digest of a packet: SHA-256 of its canonical line.

@@ -602,8 +602,24 @@ pub struct KitItem {
     pub group: String,
     /// What.
     pub item: String,
-    /// How many, or where it lies; may be empty.
+    /// How many, or until when it is calibrated; may be empty. Where it lies, in a packet from before
+    /// `place`.
     pub detail: String,
+    /// Where it lies; empty when nobody says.
+    #[serde(default, skip_serializing_if = "String::is_empty")]
+    pub place: String,
+    /// How many are fetched.
+    #[serde(default = "one", skip_serializing_if = "is_one")]
+    pub count: u32,
+    /// How many there are; none when nobody counts them.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub stock: Option<u32>,
+    /// Number of the step that needs it first; none when only the job as a whole does.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub step: Option<u32>,
+    /// Whether it is at the machine already and nobody fetches it.
+    #[serde(default, skip_serializing_if = "std::ops::Not::not")]
+    pub is_here: bool,
 }
 
 /// What becomes of a setting in this changeover.

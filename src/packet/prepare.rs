@@ -372,6 +372,11 @@ fn recipe_facts(findings: &mut Findings, plant: &Plant, recipe: &Loaded<RecipeFi
         let at = recipe.place.at("machines").item(index);
         known_machine(findings, plant, &at, id);
     }
+    for (key, parts) in [("parts", &recipe.body.parts), ("material", &recipe.body.material)] {
+        for (index, _) in parts.iter().enumerate().filter(|(_, part)| part.count == 0) {
+            findings.not_a_count(&recipe.place.at(key).item(index).at("count"));
+        }
+    }
 }
 
 /// Reports a machine nobody knows; true when it is known.

@@ -3,6 +3,8 @@
 //! Every figure is a formula like the writer's own, so that it is worked out, shown and found wrong in
 //! the same way. What depends on the order (`job.pieces`) is worked out for each job.
 
+use std::collections::BTreeSet;
+
 use super::compute::{Computer, Solved};
 use super::house::House;
 use super::model::{Figure, Working, in_brackets};
@@ -11,7 +13,9 @@ use crate::formula::{Evaluated, Formula, Reads, Sheet, SheetError, Table, Wrong}
 use crate::language::Words;
 use crate::plant::load::Loaded;
 use crate::plant::machine;
-use crate::plant::shape::{FilmEntry, Format, PartEntry, RollEntry, StockFile, WebEntry};
+use crate::plant::shape::{
+    FilmEntry, Format, PartEntry, RollEntry, StockFile, ToolEntry, WebEntry,
+};
 use crate::quantity::{
     Dimension, Limits, Measure, Number, Quantity, Rounding, Unit, beside, decimals_in,
 };
@@ -322,6 +326,21 @@ pub(super) fn stock(findings: &mut crate::finding::Findings, stock: &Loaded<Stoc
         }
         rolls(findings, &at.at("rolls"), film);
     }
+    tools(findings, &stock.place.at("tools"), &stock.body.tools);
+}
+
+/// Each tool has its name once, and there is one of it at least.
+fn tools(findings: &mut crate::finding::Findings, at: &Place, tools: &[ToolEntry]) {
+    let mut names = BTreeSet::new();
+    for (index, tool) in tools.iter().enumerate() {
+        let at = at.item(index);
+        if !names.insert(&tool.item) {
+            findings.tool_twice(&at.at("item"), &tool.item);
+        }
+        if tool.count == Some(0) {
+            findings.not_a_count(&at.at("count"));
+        }
+    }
 }
 
 fn rolls(findings: &mut crate::finding::Findings, at: &Place, film: &FilmEntry) {
@@ -385,7 +404,8 @@ pub(super) fn roll(computer: &Computer, entry: &WebEntry, solved: &Solved) -> Op
     let language = computer.house.language;
     let width = language.decimals(&roll.width);
     let parts = [("film", film.name.as_str().into()), ("width", width.into())];
-    Some(PartEntry { item: language.text("web-roll-item", &parts), place: roll.place.clone() })
+    let item = language.text("web-roll-item", &parts);
+    Some(PartEntry { item, place: roll.place.clone(), count: 1 })
 }
 
 /// A figure in the plant's units: those that come first, others in brackets.

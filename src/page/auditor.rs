@@ -8,7 +8,7 @@ use std::sync::LazyLock;
 use serde::Serialize;
 
 use super::packet::{css_text, style};
-use super::site::{Fact, State};
+use super::site::{Fact, QuestionView, State};
 use super::{PAGES_CSS, SITE_CSS, render};
 use crate::language::Language;
 
@@ -43,6 +43,8 @@ pub struct AuditView {
     pub logs: Vec<[String; 3]>,
     /// Every finding.
     pub findings: Vec<FoundView>,
+    /// What counts over the records ask; no findings.
+    pub questions: Vec<QuestionView>,
     /// The line of the auditor's key; empty when nobody signs.
     pub signer: String,
     /// The command that checks the signature; empty when nobody signs.
@@ -115,7 +117,7 @@ fn running_foot(view: &AuditView) -> String {
 
 #[cfg(test)]
 mod tests {
-    use super::{AuditView, FoundView, HeadView, audit_html};
+    use super::{AuditView, FoundView, HeadView, QuestionView, audit_html};
     use crate::language::Language;
 
     #[test]
@@ -134,6 +136,11 @@ mod tests {
                 machines: vec![Default::default(); 2],
                 logs: vec![Default::default()],
                 findings: vec![found],
+                questions: vec![QuestionView {
+                    words: "<script>".to_owned(),
+                    means: "It may be so.".to_owned(),
+                    ..QuestionView::default()
+                }],
                 command: "ssh-keygen -Y verify".to_owned(),
                 ..AuditView::default()
             };

@@ -51,7 +51,7 @@ const PARTS: [Part; 5] = [
         &chapters!["files" "quantities" "layouts" "instruments" "procedures" "reuse" "edit" "import" "redline" "writing" "languages"],
     ),
     ("Keep safe", &chapters!["safety" "lockout" "groups" "hazards" "stop"]),
-    ("Print, fill in, sign", &chapters!["paper" "tablet" "signing" "approvals"]),
+    ("Print, fill in, sign", &chapters!["shift" "paper" "tablet" "signing" "approvals"]),
     ("Prove and look up", &chapters!["proof" "troubleshooting" "words"]),
 ];
 

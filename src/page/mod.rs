@@ -14,9 +14,11 @@ mod decimal;
 pub mod drawing;
 pub mod form;
 pub mod handbook;
+pub mod kit;
 pub mod markdown;
 pub mod packet;
 pub mod paths;
+pub mod plan;
 pub mod proof;
 pub mod qr;
 pub mod redline;
@@ -56,6 +58,9 @@ pub(crate) const LEGEND_CSS: &str = include_str!("../../site/assets/legend.css")
 /// What the pages of changes add.
 const REDLINE_CSS: &str = include_str!("../../site/assets/redline.css");
 
+/// What the pages of plans add.
+const PLAN_CSS: &str = include_str!("../../site/assets/plan.css");
+
 /// What the tablet's page adds.
 const STEPS_CSS: &str = include_str!("../../site/assets/steps.css");
 
@@ -76,6 +81,7 @@ pub fn assets() -> impl Iterator<Item = (&'static str, &'static str)> {
         ("assets/sheet.css", SHEET_CSS),
         ("assets/legend.css", LEGEND_CSS),
         ("assets/redline.css", REDLINE_CSS),
+        ("assets/plan.css", PLAN_CSS),
         ("assets/search.js", SEARCH_JS),
         ("assets/steps.css", STEPS_CSS),
         ("assets/steps.js", STEPS_JS),
@@ -90,6 +96,9 @@ const TEMPLATES: &[(&str, &str)] = &[
     ("uses.html", include_str!("../../site/templates/uses.html")),
     ("uses-list.html", include_str!("../../site/templates/uses-list.html")),
     ("lists.html", include_str!("../../site/templates/lists.html")),
+    ("history-parts.html", include_str!("../../site/templates/history-parts.html")),
+    ("history.html", include_str!("../../site/templates/history.html")),
+    ("history-machine.html", include_str!("../../site/templates/history-machine.html")),
     ("search.html", include_str!("../../site/templates/search.html")),
     ("legend.html", include_str!("../../site/templates/legend.html")),
     ("parts.html", include_str!("../../site/templates/parts.html")),
@@ -106,6 +115,13 @@ const TEMPLATES: &[(&str, &str)] = &[
     ("jobs.html", include_str!("../../site/templates/jobs.html")),
     ("job.html", include_str!("../../site/templates/job.html")),
     ("plan-stop.html", include_str!("../../site/templates/plan-stop.html")),
+    ("plan-parts.html", include_str!("../../site/templates/plan-parts.html")),
+    ("plan.html", include_str!("../../site/templates/plan.html")),
+    ("shift-timeline.html", include_str!("../../site/templates/shift-timeline.html")),
+    ("shifts.html", include_str!("../../site/templates/shifts.html")),
+    ("shift.html", include_str!("../../site/templates/shift.html")),
+    ("shift-order.html", include_str!("../../site/templates/shift-order.html")),
+    ("shift-kit.html", include_str!("../../site/templates/shift-kit.html")),
     ("steps.html", include_str!("../../site/templates/steps.html")),
     ("machines.html", include_str!("../../site/templates/machines.html")),
     ("machine.html", include_str!("../../site/templates/machine.html")),
@@ -148,18 +164,23 @@ fn engine(language: Language) -> Tera {
         said(language, &given, |text| Cow::Borrowed(text))
     });
     engine.register_function("th", Marked(language));
-    let templates = TEMPLATES.iter().copied().chain([alone()]);
+    let templates = TEMPLATES.iter().copied().chain(alone());
     let templates = templates.map(|(name, template)| (name, worded(language, template)));
     engine.add_raw_templates(templates).expect("the program's own templates are read by a test");
     engine
 }
 
-/// The record's page in a frame of its own: the same words, without the site around them.
-fn alone() -> (&'static str, &'static str) {
-    static PAGE: LazyLock<String> = LazyLock::new(|| {
-        include_str!("../../site/templates/record.html").replacen("frame.html", "alone.html", 1)
+/// Pages of a record and a shift in a frame of their own: the same words, without the site around them.
+fn alone() -> [(&'static str, &'static str); 2] {
+    static PAGES: LazyLock<[String; 2]> = LazyLock::new(|| {
+        [
+            include_str!("../../site/templates/record.html"),
+            include_str!("../../site/templates/shift.html"),
+        ]
+        .map(|page| page.replacen("frame.html", "alone.html", 1))
     });
-    (site::RECORD_ALONE, &PAGE)
+    let [record, shift] = &*PAGES;
+    [(site::RECORD_ALONE, record), (site::SHIFT_ALONE, shift)]
 }
 
 /// A template with its texts without variables written in: pages have thousands of them, and a call

@@ -3,12 +3,16 @@
 //! Every page is at the root or one folder deep, so a link is the page's root (`""` or `"../"`) and a
 //! path of these.
 
+use crate::canonical::sha256_hex;
+
 /// The start page.
 pub const START: &str = "index.html";
 /// All jobs.
 pub const JOBS: &str = "jobs/index.html";
 /// All machines.
 pub const MACHINES: &str = "machines/index.html";
+/// All shifts.
+pub const SHIFTS: &str = "shifts/index.html";
 /// All procedures.
 pub const PROCEDURES: &str = "procedures/index.html";
 /// Schemas of the files people write.
@@ -23,6 +27,9 @@ pub const REGISTER: &str = "register/index.html";
 pub const REDLINE: &str = "redline/index.html";
 /// All records: the auditor's report.
 pub const RECORDS: &str = "records/index.html";
+
+/// What the records say of past changeovers.
+pub const HISTORY: &str = "history/index.html";
 
 /// The first page of the handbook, when it is part of the site.
 pub fn handbook() -> String {
@@ -63,6 +70,35 @@ pub fn job(id: &str) -> String {
     page("jobs", id)
 }
 
+/// Page of a shift, by its name in links.
+pub fn shift(name: &str) -> String {
+    page("shifts", name)
+}
+
+/// The name of a shift in links: its day, and the shift in plain small letters. Where that is not the
+/// whole name, a piece of its digest tells it from others; a job without a shift has the day alone.
+pub fn shift_name(date: &str, shift: &str) -> String {
+    let plain = |text: &str| -> String {
+        let plain = |c: char| if c.is_ascii_alphanumeric() { c.to_ascii_lowercase() } else { '-' };
+        text.chars().take(LONGEST_SHIFT).map(plain).collect()
+    };
+    let name = match shift {
+        "" => plain(date),
+        shift => format!("{}-{}", plain(date), plain(shift)),
+    };
+    let is_whole = name == format!("{date}-{shift}") || (shift.is_empty() && name == date);
+    match is_whole {
+        true => name,
+        false => {
+            let digest = sha256_hex(format!("{date} {shift}").as_bytes());
+            format!("{name}-{}", digest.get(..8).unwrap_or_default())
+        }
+    }
+}
+
+/// Letters of a shift that stand in links.
+const LONGEST_SHIFT: usize = 40;
+
 /// The packet of a job.
 pub fn packet(id: &str) -> String {
     page("packets", id)
@@ -86,6 +122,11 @@ pub fn checklist(id: &str) -> String {
 /// What to fetch for a job.
 pub fn kit(id: &str) -> String {
     page("kits", id)
+}
+
+/// The crew's plan of a job.
+pub fn plan(id: &str) -> String {
+    page("plans", id)
 }
 
 /// The lockout of a job: sources, locks, proofs of zero, release.
@@ -133,6 +174,25 @@ pub fn evidence(job: &str, file: &str) -> String {
     format!("records/{}/{}", segment(job), segment(file))
 }
 
+/// The history of a machine.
+pub fn history(machine: &str) -> String {
+    page("history", machine)
+}
+
+/// Charts of a machine's readings in a procedure, when they have pages of their own; from 1. No machine
+/// has a point in its name.
+pub fn history_charts(machine: &str, procedure: &str, number: usize) -> String {
+    match number {
+        1 => page("history", &format!("{machine}.{procedure}")),
+        _ => page("history", &format!("{machine}.{procedure}.{number}")),
+    }
+}
+
+/// The machine that a page of the history is about.
+pub fn machine_of_history(name: &str) -> &str {
+    name.split('.').next().unwrap_or_default()
+}
+
 /// A file of the register, copied beside its page.
 pub fn register_file(file: &str) -> String {
     format!("register/{}", segment(file))
@@ -173,7 +233,36 @@ fn segment(name: &str) -> String {
 
 #[cfg(test)]
 mod tests {
-    use super::{evidence, job};
+    use super::{evidence, history, history_charts, job, machine_of_history, shift_name};
+
+    #[test]
+    fn shifts_of_a_day_have_a_name_each_in_plain_letters() {
+        assert_eq!(shift_name("2026-11-26", "early"), "2026-11-26-early");
+        assert_eq!(shift_name("2026-11-26", ""), "2026-11-26");
+        let odd = ["Early", "fr\u{fc}h", "a/b", "a b", "../..", "sp\u{e4}t", "<b>", "early "];
+        let long = "x".repeat(500);
+        let mut names: Vec<String> =
+            odd.iter().chain([&&*long]).map(|shift| shift_name("2026-11-26", shift)).collect();
+        for name in &names {
+            assert!(name.len() < 64 + 16, "{name}");
+            assert!(name.chars().all(|c| c.is_ascii_alphanumeric() || c == '-'), "{name}");
+        }
+        names.sort();
+        names.dedup();
+        assert_eq!(names.len(), odd.len() + 1);
+    }
+
+    #[test]
+    fn a_page_of_charts_says_whose_they_are() {
+        let first = history_charts("pouch-6", "first-piece", 1);
+        assert_eq!(first, "history/pouch-6.first-piece.html");
+        let second = history_charts("pouch-6", "first-piece", 2);
+        assert_eq!(second, "history/pouch-6.first-piece.2.html");
+        for path in [history("pouch-6"), first, second] {
+            let name = path.strip_prefix("history/").unwrap();
+            assert_eq!(machine_of_history(name), "pouch-6");
+        }
+    }
 
     #[test]
     fn identifiers_pass_unchanged() {

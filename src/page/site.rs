@@ -3,6 +3,7 @@
 //! The caller fills a view from the plant and the records; nothing here judges or counts for it.
 //! Links are paths from the site's root ([`super::paths`]); an empty link is shown as plain text.
 
+mod history;
 mod legend;
 mod log;
 mod placard;
@@ -10,6 +11,7 @@ pub mod preview;
 mod register;
 mod schemas;
 mod search;
+mod shift;
 mod start;
 mod tags;
 mod uses;
@@ -25,12 +27,20 @@ use super::packet::{PacketView, ScrewView, style};
 use super::proof::{self, Signature};
 use super::strip::has_strips;
 use super::{PAGES_CSS, SITE_CSS, markdown, paths, render, words};
+pub use history::{
+    ChangeoverLine, HistoryLine, HistoryView, MachineHistoryView, PointLine, ProposalView,
+    QuestionView, Questions, SeriesLine, SeriesView, history_html, machine_history_html,
+};
 pub use legend::legend_html;
 pub use log::{LogFile, LogView, log_html};
 pub use placard::{PlacardView, PlacardZone, placard_html};
 pub use register::{ApprovalLine, InspectionLine, RegisterEntry, RegisterView, register_html};
 pub use schemas::{SchemaLine, SchemasView, schemas_html};
 pub use search::{SearchEntry, SearchGroup, SearchView, search_html};
+pub(super) use shift::SHIFT_ALONE;
+pub use shift::{
+    ShiftJob, ShiftLine, ShiftView, ShiftsView, shift_alone_html, shift_html, shifts_html,
+};
 pub use start::{JobsView, StartView, in_working_order, jobs_pages, start_html};
 pub use tags::{TagView, TagsView, tags_html};
 pub use uses::{
@@ -143,6 +153,8 @@ pub struct JobLine {
     pub day: String,
     /// Shift; may be empty.
     pub shift: String,
+    /// The page of its shift; empty when there is none.
+    pub shift_page: String,
     /// The order.
     pub order: String,
     /// The machine.
@@ -292,6 +304,8 @@ pub struct MachineView {
     pub jobs: Vec<JobLine>,
     /// How many more it has.
     pub more_jobs: usize,
+    /// Its history; empty when it has no record.
+    pub history: String,
 }
 
 /// A job: its settings with working, its moves and drawings.
@@ -303,6 +317,8 @@ pub struct JobView {
     pub line: JobLine,
     /// Its marking strips; empty when no rail has a position.
     pub strip: String,
+    /// Its crew plan.
+    pub plan: String,
     /// The packet as worded.
     pub packet: PacketView,
 }
@@ -312,7 +328,8 @@ impl JobView {
     pub fn new(frame: Frame, line: JobLine, packet: &Packet, words: PacketView) -> JobView {
         let view = words.in_site(packet);
         let strip = if has_strips(packet) { paths::strip(&line.id) } else { String::new() };
-        JobView { frame, line, strip, packet: view }
+        let plan = paths::plan(&line.id);
+        JobView { frame, line, strip, plan, packet: view }
     }
 }
 
@@ -401,6 +418,8 @@ pub struct ProcedureView {
     pub approvals: Vec<Fact>,
     /// Its inspections on machines, when the plant keeps a register.
     pub inspections: Vec<InspectionLine>,
+    /// What counts over the records ask its writer.
+    pub questions: Questions,
 }
 
 /// A reading in a record.
@@ -491,6 +510,8 @@ pub struct RecordView {
     pub entries: Vec<EntryView>,
     /// The newest checkpoint of the machine's log, with the log's page; empty when there is none.
     pub log: Link,
+    /// The history of the machine; empty when there is none.
+    pub history: String,
     /// Files beside the page, in `records/<job>/`.
     pub evidence: Vec<EvidenceFile>,
 }
@@ -521,6 +542,8 @@ pub struct RecordsView {
     pub findings: Vec<FindingView>,
     /// The page of approvals and inspections; empty when there is none.
     pub register: String,
+    /// What the records say of past changeovers; empty when no record does.
+    pub history: String,
 }
 
 /// What a template of the site gets: the view, and where the page stands.

@@ -249,8 +249,29 @@ pub enum Judging {
 #[derive(Debug, Clone, PartialEq, Eq, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
 pub struct StockFile {
-    /// Films by identifier; a recipe names one in `web: { film: .. }`.
+    /// Films by identifier; a recipe names one in `web: { film: .. }`. None when left out.
+    #[serde(default)]
     pub films: Named<FilmEntry>,
+    /// Tools, instruments and change parts of which the plant says where they lie or how many there
+    /// are, by the name that steps, machines and recipes call them. Nobody counts a tool that does not
+    /// stand here.
+    #[serde(default)]
+    pub tools: Vec<ToolEntry>,
+}
+
+/// A tool, an instrument or a change part: where it lies, and how many there are.
+#[derive(Debug, Clone, PartialEq, Eq, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub struct ToolEntry {
+    /// What it is called, each once: `Torque wrench 25 N·m`.
+    pub item: String,
+    /// Where it lies: `Tool crib`; it stands on the kit list. Nothing when left out.
+    #[serde(default)]
+    pub place: String,
+    /// How many there are, at least 1: `2`. Two jobs that need more than that at the same time are a
+    /// warning. Not counted when left out.
+    #[serde(default)]
+    pub count: Option<u32>,
 }
 
 /// A film and its rolls.
@@ -498,6 +519,10 @@ pub struct InstrumentEntry {
     #[serde(default)]
     #[schemars(extend("pattern" = schema::DAY_OR_NOTHING))]
     pub calibration_due: Option<String>,
+    /// `true` when it is built into the machine, such as a gauge or a display: nobody fetches it.
+    /// `false` when left out.
+    #[serde(default)]
+    pub fixed: bool,
 }
 
 /// A screw and how it is tightened.
@@ -1135,6 +1160,10 @@ pub struct PartEntry {
     /// Where it lies: `Rack B2`. Nothing when left out.
     #[serde(default)]
     pub place: String,
+    /// How many are fetched, at least 1: `3`. One when left out. There are no more of a change part
+    /// with a place than this, unless `stock.yaml` counts it.
+    #[serde(default = "one")]
+    pub count: u32,
 }
 
 /// `jobs/<id>.yaml`.

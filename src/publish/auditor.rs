@@ -4,10 +4,11 @@ use super::lines;
 use crate::audit::sheet::{Audit, machine_words};
 use crate::audit::{AuditFinding, Report, Severity};
 use crate::finding::show::Located;
+use crate::history::drift::Question;
 use crate::language::Language;
 use crate::page::auditor::{AuditView, FoundView, HeadView, audit_html};
 use crate::page::proof::{self, Signature};
-use crate::page::site::{Fact, State, Tone};
+use crate::page::site::{Fact, Link, QuestionView, State, Tone};
 use crate::page::words;
 
 /// Who signs the report.
@@ -44,19 +45,28 @@ impl Auditor {
     }
 }
 
+/// What is said beside what the audit found.
+#[derive(Debug, Clone, Copy, Default)]
+pub struct Remarks<'a> {
+    /// What the list of signers was refused for.
+    pub refused: &'a [Located<'a>],
+    /// What counts over the records ask: no findings.
+    pub questions: &'a [Question],
+}
+
 /// The report of an audit as a page.
 pub fn html(
     audit: &Audit,
-    refused: &[Located],
+    remarks: &Remarks,
     auditor: Option<&Auditor>,
     language: Language,
 ) -> String {
-    audit_html(&view(audit, refused, auditor, language))
+    audit_html(&view(audit, remarks, auditor, language))
 }
 
 fn view(
     audit: &Audit,
-    refused: &[Located],
+    &Remarks { refused, questions }: &Remarks,
     auditor: Option<&Auditor>,
     language: Language,
 ) -> AuditView {
@@ -76,8 +86,18 @@ fn view(
         records: audit.reports.iter().map(|report| record(report, language)).collect(),
         logs: logs(audit),
         findings: findings(audit, refused, language),
+        questions: questions.iter().map(|one| question(one, language)).collect(),
         signer: auditor.map(Auditor::line).unwrap_or_default(),
         command: auditor.map(|own| own.verify_command(&audit.at)).unwrap_or_default(),
+    }
+}
+
+/// A question without a way to its procedure: the report is one file.
+pub(super) fn question(one: &Question, language: Language) -> QuestionView {
+    QuestionView {
+        place: Link::new(one.place().shown(language), ""),
+        words: one.words().shown(language),
+        means: one.means().shown(language),
     }
 }
 

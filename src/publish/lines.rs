@@ -15,8 +15,8 @@ use crate::page::packet::{energy_line, screw};
 use crate::page::site::{
     EntryReading, EntryView, EvidenceFile, Fact, FindingView, Frame, HazardLine, JobLine, Link,
     MachineLine, MachineView, PlacardView, PlacardZone, ProcedureLine, ProcedureStep,
-    ProcedureView, RailLine, RecipeLine, RecordView, SearchEntry, SettingLine, Spoken, State, Tone,
-    ZoneLine, in_working_order,
+    ProcedureView, Questions, RailLine, RecipeLine, RecordView, SearchEntry, SettingLine, Spoken,
+    State, Tone, ZoneLine, in_working_order,
 };
 use crate::page::steps::PersonLine;
 use crate::page::{paths, words};
@@ -91,6 +91,7 @@ pub(super) fn job(
         date: job.body.date.clone(),
         day: words::date(language, &job.body.date),
         shift: job.body.shift.clone(),
+        shift_page: paths::shift(&paths::shift_name(&job.body.date, &job.body.shift)),
         order: job.body.order.clone(),
         machine: Link::new(name, paths::machine(&job.body.machine)),
         from: recipe(&job.body.from),
@@ -305,6 +306,7 @@ pub(super) fn machine(
         settings: settings(language, computed().collect()),
         jobs,
         more_jobs,
+        history: String::new(),
     }
 }
 
@@ -588,6 +590,7 @@ pub(super) fn procedure(
             .collect(),
         approvals: Vec::new(),
         inspections: Vec::new(),
+        questions: Questions::default(),
     }
 }
 
@@ -765,6 +768,7 @@ pub(super) fn list_entries(language: Language, has_register: bool) -> Vec<Search
     let lists = [
         ("site-title-start", paths::START),
         ("site-title-jobs", paths::JOBS),
+        ("shift-shifts", paths::SHIFTS),
         ("frame-machines", paths::MACHINES),
         ("frame-procedures", paths::PROCEDURES),
         ("frame-records", paths::RECORDS),
@@ -900,6 +904,7 @@ pub(super) fn record(
         namespace,
         entries: report.entries.iter().map(entry).collect(),
         log: Link::default(),
+        history: String::new(),
         evidence,
     }
 }

@@ -5,9 +5,12 @@
 #![allow(clippy::disallowed_methods, reason = "this is the edge at which a site is written")]
 
 pub mod auditor;
+pub mod history;
 pub(crate) mod lines;
 pub mod logs;
+pub mod plans;
 mod register;
+pub mod shift;
 pub mod site;
 mod uses;
 

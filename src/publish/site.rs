@@ -11,26 +11,32 @@ use rayon::prelude::*;
 
 use super::Tree;
 use super::logs::{self, SiteLog};
-use super::{lines, register, uses};
+use super::shift::{self, Known};
+use super::{history, lines, plans, register, uses};
 use crate::audit::Report;
 use crate::canonical::{line, sha256_hex};
 use crate::finding::show::{Located, Texts};
+use crate::history::drift::Question;
+use crate::history::model::History;
 use crate::language::Language;
-use crate::packet::{Due, Packet, Packets, Prepared};
+use crate::packet::{Due, Packet, Packets, Prepared, Shift, shifts};
 use crate::page::form::Form;
 use crate::page::packet::{PacketIssue, PacketView, packet_html};
+use crate::page::plan::plan_html;
 use crate::page::redline::{RedlineView, redline_html, redline_text_pages};
 use crate::page::site::{
     Fact, Frame, InspectionLine, JobLine, JobView, JobsView, Link, MachineView, MachinesView,
     ProcedureView, ProceduresView, RecordLine, RecordsView, RegisterView, SchemaLine, SchemasView,
-    SearchGroup, SearchView, StartView, TagsView, job_html, jobs_pages, legend_html, machine_html,
-    machines_html, placard_html, procedure_html, procedures_html, record_alone_html, record_html,
-    records_html, register_html, schemas_html, search_html, start_html, tags_html, uses_pages,
+    SearchEntry, SearchGroup, SearchView, ShiftsView, StartView, TagsView, job_html, jobs_pages,
+    legend_html, machine_html, machines_html, placard_html, procedure_html, procedures_html,
+    record_alone_html, record_html, records_html, register_html, schemas_html, search_html,
+    shift_html, shifts_html, start_html, tags_html, uses_pages,
 };
 use crate::page::steps::{Desk, StepsView, steps_html};
 use crate::page::strip::{has_strips, strip_html};
 use crate::page::{assets, drawing, paths};
 use crate::plant::load::Plant;
+use crate::plant::machine::Machine;
 use crate::plant::schema;
 use crate::record::entry::NO_PREVIOUS;
 use crate::record::state::State;
@@ -63,6 +69,10 @@ pub struct Site<'a> {
     pub redline: Option<RedlineView>,
     /// Whether the handbook is put beside it.
     pub handbook: bool,
+    /// What the records say of past changeovers.
+    pub history: History,
+    /// What counts over the records ask.
+    pub questions: Vec<Question>,
 }
 
 impl Site<'_> {
@@ -81,14 +91,14 @@ impl Site<'_> {
     }
 
     /// The record that a job goes on with; none before the first sign-off on its packet.
-    fn record_of(&self, job: &str) -> Option<&Recorded> {
+    pub(super) fn record_of(&self, job: &str) -> Option<&Recorded> {
         let (_, record) = self.last(job)?;
         (record.report.state != Some(State::Superseded)).then_some(record)
     }
 }
 
 /// The packet that was signed, when it can be read.
-fn signed_packet(record: &Recorded) -> Option<Packet> {
+pub(super) fn signed_packet(record: &Recorded) -> Option<Packet> {
     serde_json::from_slice(record.raw.packet.as_deref()?).ok()
 }
 
@@ -196,6 +206,10 @@ pub enum Part {
     Lists,
     /// A machine and its placard.
     Machine(String),
+    /// A shift, by its name in links.
+    Shift(String),
+    /// The list of shifts.
+    Shifts,
     /// The list of machines.
     Machines,
     /// A procedure.
@@ -206,6 +220,10 @@ pub enum Part {
     Record(String),
     /// The list of records, and the logs.
     Records,
+    /// What the records say of past changeovers.
+    Histories,
+    /// The same of one machine.
+    History(String),
     /// The schemas of the files people write.
     Schemas,
     /// What changed since an earlier state.
@@ -242,13 +260,17 @@ impl Part {
         Some(match folder {
             _ if path == paths::JOBS => Part::Lists,
             _ if path == paths::MACHINES => Part::Machines,
+            _ if path == paths::SHIFTS => Part::Shifts,
             _ if path == paths::PROCEDURES => Part::Procedures,
             _ if path == paths::RECORDS => Part::Records,
+            _ if path == paths::HISTORY => Part::Histories,
+            "history" => Part::History(paths::machine_of_history(name).to_owned()),
             "schemas" => Part::Schemas,
             "redline" => Part::Redline,
             "lists" => Part::Lists,
             "machines" | "placards" => Part::Machine(id),
             "procedures" => Part::Procedure(id),
+            "shifts" => Part::Shift(id),
             "records" => Part::Record(id),
             "logs" => Part::Records,
             "register" => Part::Register,
@@ -271,22 +293,28 @@ impl<'a> Pages<'a> {
         let frame = frame(site.prepared.plant, site.handbook);
         let register = register::view(frame.clone(), site.prepared, site.day);
         let sheets = site.packets.keys().map(|job| (job.as_str(), OnceLock::new())).collect();
-        let maker = Maker { site, frame, has_register: register.is_some(), sheets };
+        let named = |shift: Shift<'a>| (shift::name(&shift), shift);
+        let shifts = shifts(site.prepared.plant).into_iter().map(named).collect();
+        let maker = Maker { site, frame, has_register: register.is_some(), sheets, shifts };
         Pages { maker, register, lines: OnceLock::new() }
     }
 
     /// Every part there is; where two have a file of the same name, the later one has it.
     pub fn parts(&self) -> Vec<Part> {
-        let Site { prepared, records, .. } = self.maker.site;
+        let Site { prepared, records, history, .. } = self.maker.site;
         let jobs = self.maker.sheets.keys().map(|job| Part::Job((*job).to_owned()));
         let machines = prepared.machines.keys().cloned().map(Part::Machine);
         let procedures = prepared.plant.procedures.keys().cloned().map(Part::Procedure);
         let records = records.keys().cloned().map(Part::Record);
+        let shifts = self.maker.shifts.keys().cloned().map(Part::Shift);
+        let histories = history.machines.iter().map(|one| Part::History(one.id.clone()));
         let once = [
             Part::Lists,
             Part::Machines,
+            Part::Shifts,
             Part::Procedures,
             Part::Records,
+            Part::Histories,
             Part::Schemas,
             Part::Redline,
             Part::Register,
@@ -296,7 +324,8 @@ impl<'a> Pages<'a> {
             Part::Assets,
             Part::Mark,
         ];
-        jobs.chain(machines).chain(procedures).chain(records).chain(once).collect()
+        let many = jobs.chain(machines).chain(procedures).chain(records).chain(shifts);
+        many.chain(histories).chain(once).collect()
     }
 
     /// The files of a part; none when there is no such thing.
@@ -311,10 +340,14 @@ impl<'a> Pages<'a> {
             Part::Lists => maker.lists(&mut tree, self.lines()),
             Part::Machine(id) => maker.machine(&mut tree, id, self.lines()),
             Part::Machines => maker.machines(&mut tree),
+            Part::Shift(name) => maker.shift(&mut tree, name, self.lines())?,
+            Part::Shifts => maker.shifts(&mut tree, self.lines()),
             Part::Procedure(id) => maker.procedure(&mut tree, id),
             Part::Procedures => maker.procedures(&mut tree),
             Part::Record(name) => maker.record(&mut tree, name)?,
             Part::Records => maker.records(&mut tree),
+            Part::Histories => history::put_all(&mut tree, &maker.frame, maker.site),
+            Part::History(id) => history::put_machine(&mut tree, &maker.frame, maker.site, id),
             Part::Schemas => maker.schemas(&mut tree),
             Part::Redline => {
                 if let Some(redline) = &maker.site.redline {
@@ -389,6 +422,8 @@ struct Maker<'a> {
     has_register: bool,
     /// The packet that each job goes by, found once.
     sheets: BTreeMap<&'a str, OnceLock<Sheet>>,
+    /// The shifts by their names in links.
+    shifts: BTreeMap<String, Shift<'a>>,
 }
 
 impl Maker<'_> {
@@ -461,8 +496,10 @@ impl Maker<'_> {
         let tags = TagsView::new(frame, line.clone(), packet, digest);
         let desk = self.desk(&line.id, sheet);
         let steps = StepsView::new(packet, &view.packet, &line, &desk);
+        let plan = plans::of_job(self.site, &view.frame, &line, packet);
         let pages = vec![
             (paths::job(&line.id), job_html(&view)),
+            (paths::plan(&line.id), plan_html(&plan)),
             (paths::packet(&line.id), words.html(packet.language)),
             (paths::steps(&line.id), steps_html(&steps)),
             (paths::tags(&line.id), tags_html(&tags)),
@@ -494,6 +531,7 @@ impl Maker<'_> {
             note: self.site.prepared.plant.facts.body.note.clone(),
             jobs: jobs.clone(),
             findings: self.site.findings.iter().map(lines::finding).collect(),
+            history: history::page(&self.site.history),
         };
         tree.put(paths::START, start_html(&start));
         for (path, html) in jobs_pages(&JobsView { frame: self.frame.clone(), jobs }) {
@@ -508,11 +546,42 @@ impl Maker<'_> {
             self.jobs_of(id).filter_map(|job| lines.get(job.as_str()).cloned()).collect();
         let view = MachineView {
             inspections: self.inspections(|due| due.machine.file.body.id == *id),
+            history: history::page_of(&self.site.history, id),
             ..lines::machine(self.frame.clone(), prepared, machine, jobs)
         };
         tree.put(paths::machine(id), machine_html(&view));
         let view = lines::placard(self.frame.clone(), prepared, machine);
         tree.put(paths::placard(id), placard_html(&view));
+    }
+
+    /// A shift, with the packet that each of its jobs goes by.
+    fn shift(
+        &self,
+        tree: &mut Tree,
+        name: &str,
+        lines: &BTreeMap<&str, JobLine>,
+    ) -> Result<(), serde_json::Error> {
+        let Some(shift) = self.shifts.get(name) else { return Ok(()) };
+        let mut jobs = Vec::new();
+        for planned in &shift.jobs {
+            let id = planned.job.body.id.as_str();
+            let line = lines.get(id).cloned().unwrap_or_default();
+            jobs.push(Known { planned, line, sheet: self.sheet(id)? });
+        }
+        let view =
+            shift::view(self.frame.clone(), self.site.prepared, shift, &jobs, &self.site.findings);
+        tree.put(paths::shift(name), shift_html(&view));
+        Ok(())
+    }
+
+    fn shifts(&self, tree: &mut Tree, lines: &BTreeMap<&str, JobLine>) {
+        let line = |shift: &Shift| {
+            let ids = shift.jobs.iter().map(|planned| planned.job.body.id.as_str());
+            let jobs: Vec<&JobLine> = ids.filter_map(|id| lines.get(id)).collect();
+            shift::line(&self.frame, shift, &jobs)
+        };
+        let shifts = self.shifts.values().map(line).collect();
+        tree.put(paths::SHIFTS, shifts_html(&ShiftsView { frame: self.frame.clone(), shifts }));
     }
 
     /// The jobs of a machine.
@@ -537,6 +606,7 @@ impl Maker<'_> {
         let view = ProcedureView {
             approvals: register::approvals(self.frame.language, prepared, id),
             inspections: self.inspections(|due| due.procedure.front.id == *id),
+            questions: history::questions_about(self.frame.language, self.site, id),
             ..lines::procedure(self.frame.clone(), line, prepared, procedure)
         };
         tree.put(paths::procedure(id), procedure_html(&view));
@@ -592,6 +662,7 @@ impl Maker<'_> {
         let mut view = lines::record(self.frame.clone(), line, record, packet, namespace, signers);
         if let Some(machine) = packet.map(|packet| &packet.machine.id) {
             view.log = Link::new(self.site.checkpoint(machine), paths::log(machine));
+            view.history = history::page_of(&self.site.history, machine);
         }
         tree.put(paths::record(name), record_html(&view));
         self.evidence(tree, name, &record.raw);
@@ -622,7 +693,9 @@ impl Maker<'_> {
             Fact::new(language.word("record-findings"), findings.len().to_string()),
         ];
         let register = if self.has_register { paths::REGISTER } else { "" }.to_owned();
-        let view = RecordsView { frame: self.frame.clone(), summary, records, findings, register };
+        let history = history::page(&self.site.history);
+        let frame = self.frame.clone();
+        let view = RecordsView { frame, summary, records, findings, register, history };
         tree.put(paths::RECORDS, records_html(&view));
         logs::put(tree, &self.frame, self.site);
     }
@@ -671,11 +744,8 @@ impl Maker<'_> {
         SearchView {
             frame: self.frame.clone(),
             groups: vec![
-                group("search-pages", lines::list_entries(language, self.has_register)),
-                group(
-                    "frame-machines",
-                    machines().map(|one| lines::machine_entry(language, prepared, one)).collect(),
-                ),
+                group("search-pages", self.lists_to_find()),
+                group("frame-machines", machines().map(|one| self.machine_to_find(one)).collect()),
                 group("site-recipes", recipes.collect()),
                 group(
                     "frame-procedures",
@@ -684,6 +754,25 @@ impl Maker<'_> {
                 SearchGroup::of_jobs(language.word("frame-jobs"), jobs),
             ],
         }
+    }
+
+    fn machine_to_find(&self, machine: &Machine) -> SearchEntry {
+        let mut entry = lines::machine_entry(self.frame.language, self.site.prepared, machine);
+        let history = history::page_of(&self.site.history, &machine.file.body.id);
+        if !history.is_empty() {
+            entry.also.push(Link::new(self.frame.language.word("charts-history"), history));
+        }
+        entry
+    }
+
+    fn lists_to_find(&self) -> Vec<SearchEntry> {
+        let language = self.frame.language;
+        let history = history::page(&self.site.history);
+        let history = (!history.is_empty()).then(|| SearchEntry {
+            link: Link::new(language.word("charts-history"), history),
+            ..SearchEntry::default()
+        });
+        lines::list_entries(language, self.has_register).into_iter().chain(history).collect()
     }
 
     /// The record's own files, byte for byte, for anybody who checks them without us.

@@ -81,6 +81,26 @@ impl Number {
         Number::from(numerator).div(Number::from(denominator))
     }
 
+    /// The fraction of two integers of any size.
+    ///
+    /// # Errors
+    /// [`NoNumber::DivisionByZero`] for a denominator of zero, [`NoNumber::Overflow`].
+    pub(crate) fn of_parts(above: i128, below: i128) -> Result<Number, NoNumber> {
+        let fits = |part: i128| part.unsigned_abs() <= BOUND.unsigned_abs();
+        match below {
+            0 => Err(NoNumber::DivisionByZero),
+            _ if fits(above) && fits(below) => Ok(Number(Ratio::new(above, below))),
+            _ => Err(NoNumber::Overflow),
+        }
+    }
+
+    /// How many of its last places it is, when it has no more than `places` decimals.
+    pub(crate) fn steps_of_place(self, places: u32) -> Option<i128> {
+        let (whole, below) = (10_i128.checked_pow(places)?, *self.0.denom());
+        let is_finite = whole % below == 0;
+        self.0.numer().checked_mul(&(whole / below)).filter(|_| is_finite)
+    }
+
     /// Reads `12`, `-0.50`, `3/8`, `2 1/4` or `2-1/4`, with at most 18 digits in each part.
     ///
     /// # Errors

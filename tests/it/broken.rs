@@ -7,6 +7,7 @@
 mod energy;
 mod hazards;
 mod keys;
+mod kit;
 mod lockout;
 mod order;
 mod people;
@@ -926,6 +927,7 @@ const ROWS: &[&[Row]] = &[
     energy::ROWS,
     hazards::ROWS,
     keys::ROWS,
+    kit::ROWS,
     lockout::ROWS,
     order::ROWS,
     people::ROWS,

@@ -5,11 +5,12 @@ use std::process::{Command, Stdio};
 
 use crate::plant::{Plant, Run, copy_folder, files_of, root};
 
-pub const COMMANDS: [&str; 18] = [
+pub const COMMANDS: [&str; 20] = [
     "start",
     "check",
     "derive",
     "packet",
+    "shift",
     "publish",
     "preview",
     "redline",
@@ -24,6 +25,7 @@ pub const COMMANDS: [&str; 18] = [
     "schemas",
     "where-used",
     "import",
+    "history",
 ];
 
 /// The examples of a help text, each as its words.
@@ -77,6 +79,9 @@ fn exit_codes_tell_findings_from_what_could_not_run() {
         ("derive PLANT J-1", 0, "Strip width"),
         ("derive PLANT J-9", 2, "there is no job `J-9`; the plant has: J-1"),
         ("derive PLANT ../plant/jobs/J-1", 2, "there is no job"),
+        ("shift PLANT 2026-01-12 early --out a.html", 0, "1 job"),
+        ("shift PLANT 2026-01-12 late --out a.html", 2, "2026-01-12 early"),
+        ("shift PLANT 2026-01-12 --out a.html", 2, "no job is planned for the shift `2026-01-12`"),
         ("derive PLANT J-1 strip", 0, "2 * 40 mm + 2 * 5 mm"),
         ("derive PLANT J-1 stripe", 2, "it has: strip, web_width, knife_rail"),
         ("packet PLANT J-9 --out a.html", 2, "there is no job `J-9`"),

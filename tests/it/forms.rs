@@ -1,7 +1,7 @@
 //! The compact forms of each packet: what they must hold, compared with the packet itself, never with
 //! what a page was made from.
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 
 use witnessmark::finding::Findings;
 use witnessmark::packet;
@@ -181,10 +181,18 @@ fn the_kit_list_has_every_thing_with_its_place_or_its_date() {
         check_head(packet, page);
         let text = seen(page);
         for item in &packet.kit {
-            let line = plain(&format!("{} {}", item.item, item.detail));
-            assert!(text.contains(&line), "{line}");
+            for said in [&item.item, &item.detail, &item.place] {
+                assert!(text.contains(&plain(said)), "{said}");
+            }
         }
-        assert_eq!(page.matches("class=\"tick\"").count(), packet.kit.len());
+        let things = packet.kit.iter().map(|item| (&item.group, &item.item, &item.place));
+        let things: BTreeSet<_> = things.collect();
+        assert_eq!(page.matches("class=\"tick\"").count(), things.len());
+        // What lies at one place stands together: each place is a heading once.
+        for place in things.iter().map(|(_, _, place)| *place).filter(|place| !place.is_empty()) {
+            let is_head = format!("<h2>{} <span", plain(place).replace('&', "&amp;"));
+            assert!(page.matches(&is_head).count() <= 1, "{place}");
+        }
     });
 }
 

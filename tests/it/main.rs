@@ -42,6 +42,7 @@ mod register;
 mod reuse;
 mod sarif;
 mod schemas;
+mod shifts;
 mod tamper;
 mod uses;
 

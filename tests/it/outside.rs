@@ -13,6 +13,7 @@ use crate::dice::Dice;
 use crate::plant::root;
 
 mod fittings;
+mod history;
 mod measures;
 mod moves;
 mod rails;
@@ -66,6 +67,7 @@ fn all() -> Cases {
     moves::ask(&mut cases);
     webs::ask(&mut cases);
     fittings::ask(&mut cases);
+    history::ask(&mut cases);
     cases
 }
 

@@ -13,6 +13,7 @@ import sys
 from fractions import Fraction
 
 import fittings
+import history
 import measures
 import moves
 import rails
@@ -25,10 +26,15 @@ CHECKS = {
     **moves.CHECKS,
     **webs.CHECKS,
     **fittings.CHECKS,
+    **history.CHECKS,
 }
 
 # How far a spoiled number is moved, as a share of it: more than the check of its kind tolerates.
-SPOILED_BY = {"web": Fraction(1, 10_000), "torque": Fraction(3, 100)}
+SPOILED_BY = {
+    "web": Fraction(1, 10_000),
+    "torque": Fraction(3, 100),
+    "sums": Fraction(1, 10**6),
+}
 USUALLY_SPOILED_BY = Fraction(1, 10**9)
 
 # How many cases of a kind are spoiled, and how many differences are printed.

@@ -5,7 +5,7 @@ use crate::finding::{Findings, Place};
 use crate::language::Words;
 
 /// Every rule that warns; a plant may treat each as an error.
-pub const WARNINGS: [&str; 44] = [
+pub const WARNINGS: [&str; 45] = [
     "allow-unused",
     "allow-without-reason",
     "avoidance-is-a-step",
@@ -44,6 +44,7 @@ pub const WARNINGS: [&str; 44] = [
     "stop-position-missing",
     "stray-file",
     "text-not-translated",
+    "too-few-at-once",
     "translation-is-old",
     "two-instructions",
     "uncertain-instrument",

@@ -7,6 +7,7 @@ rules-remedy = wie das zu beheben ist
 rules-why-energy = Wer eine Quelle sperrt, muss ihre Art, ihre Größe und den Nachweis ihres Nullzustands kennen (29 CFR 1910.147(d)(1), (d)(5)-(6)).
 rules-why-hazards = Eine Warnung schützt nur, wenn sie sagt, was verletzt, wie schwer, und wie man es vermeidet (ANSI Z535.4).
 rules-why-keys = Eine Unterschrift ist so viel wert wie die Liste der Schlüssel, auf der sie beruht.
+rules-why-kit = Wonach zwei Gruppen zugleich greifen, darauf wartet eine von ihnen, während ihre Maschine offen steht.
 rules-why-lockout = Nur ausgebildete und befugte Personen sperren, und jede mit einem eigenen Schloss (29 CFR 1910.147(d)(4), (f)(3)).
 rules-why-names = Ein Name, der auf nichts zeigt, ließe weg, was jemand gemeint hat, und an der Maschine fiele es niemandem auf.
 rules-why-numbers = Eine Einstellung, die nicht zu lesen, zu erreichen oder zu messen ist, wird geschätzt.

@@ -7,6 +7,7 @@ rules-remedy = how to mend that
 rules-why-energy = Who locks a source has to know its kind, its magnitude and how its zero is proved (29 CFR 1910.147(d)(1), (d)(5)-(6)).
 rules-why-hazards = A warning protects only when it says what hurts, how badly, and how to keep clear (ANSI Z535.4).
 rules-why-keys = A signature is worth what the list of keys behind it is worth.
+rules-why-kit = What two crews reach for at the same time makes one of them wait, with the machine stopped and open.
 rules-why-lockout = Only people who are trained and authorised lock out, and each under a lock of their own (29 CFR 1910.147(d)(4), (f)(3)).
 rules-why-names = A name that points at nothing would leave out what somebody meant, and nobody at the machine would notice.
 rules-why-numbers = A setting that cannot be read, reached or measured is set by guess.

@@ -7,6 +7,7 @@ rules-remedy = cómo corregirlo
 rules-why-energy = Quien bloquea una fuente debe saber su clase, su magnitud y cómo se comprueba su cero (29 CFR 1910.147(d)(1), (d)(5)-(6)).
 rules-why-hazards = Una advertencia protege solo si dice qué hace daño, cuánto, y cómo evitarlo (ANSI Z535.4).
 rules-why-keys = Una firma vale lo que vale la lista de claves que la respalda.
+rules-why-kit = Lo que dos cuadrillas van a buscar a la vez hace esperar a una de ellas, con la máquina parada y abierta.
 rules-why-lockout = Solo bloquean personas formadas y autorizadas, y cada una con un candado propio (29 CFR 1910.147(d)(4), (f)(3)).
 rules-why-names = Un nombre que no señala nada dejaría fuera lo que alguien quiso decir, y en la máquina nadie lo notaría.
 rules-why-numbers = Un ajuste que no se puede leer, alcanzar o medir se hace a ojo.

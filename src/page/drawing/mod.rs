@@ -6,6 +6,7 @@
 //! policy holds. All numbers of a drawing stand in a table beside it too.
 
 mod alone;
+pub mod bars;
 mod chart;
 mod described;
 mod fixed;

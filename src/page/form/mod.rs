@@ -7,6 +7,7 @@ mod brief;
 pub(super) use brief::ranges;
 mod checklist;
 mod held;
+mod kit;
 mod lockout;
 mod moves;
 
@@ -65,7 +66,7 @@ impl Form {
             Form::Checklist => {
                 self.page("form-checklist.html", packet, view, checklist::sheet(packet, view))
             }
-            Form::Kit => self.page("form-kit.html", packet, view, ()),
+            Form::Kit => self.page("form-kit.html", packet, view, kit::places(packet)),
             Form::Lockout => {
                 self.page("form-lockout.html", packet, view, lockout::parts(packet, view))
             }

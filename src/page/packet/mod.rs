@@ -24,6 +24,7 @@ use crate::packet::model::{
     ProcedureFacts, RecipeFacts, Signal, SourceFile, in_brackets,
 };
 
+use super::kit::item_line;
 use super::site::Fact;
 use super::{PACKET_CSS, SITE_CSS, paths, qr, render, symbol, words};
 use crate::packet::kit;
@@ -213,7 +214,7 @@ pub struct HazardView {
 }
 
 /// Safety signs that stand together.
-#[derive(Debug, Clone, PartialEq, Eq, Serialize)]
+#[derive(Debug, Clone, Default, PartialEq, Eq, Serialize)]
 pub struct SignsView {
     /// Identifiers, which are also those of their drawings; may be empty.
     pub ids: Vec<&'static str>,
@@ -235,7 +236,7 @@ pub struct KitGroup {
 pub struct KitLine {
     /// What.
     pub item: String,
-    /// How many, or where it lies; may be empty.
+    /// How many, until when it is calibrated, where it lies; may be empty.
     pub detail: String,
     /// The sign that tells to wear it; none beside other things.
     pub signs: SignsView,
@@ -503,6 +504,11 @@ fn signs_view(signs: impl Iterator<Item = &'static SafetySign>, language: Langua
     SignsView { ids: signs.iter().map(|sign| sign.id).collect(), names: names.join(", ") }
 }
 
+/// The sign that tells to wear a thing.
+pub(super) fn gear_sign(item: &str, language: Language) -> SignsView {
+    signs_view(signs::for_gear(item).into_iter(), language)
+}
+
 /// Identifiers of all signs on the page.
 fn shown_signs(packet: &Packet) -> impl Iterator<Item = &str> {
     let beside = packet.hazards.iter().flat_map(|hazard| &hazard.signs).map(String::as_str);
@@ -537,9 +543,11 @@ fn kit_groups(kit: &[KitItem], language: Language) -> Vec<KitGroup> {
 }
 
 fn kit_line(item: &KitItem, language: Language) -> KitLine {
+    let detail = [item.detail.as_str(), &item.place];
+    let detail: Vec<&str> = detail.into_iter().filter(|text| !text.is_empty()).collect();
     KitLine {
-        item: item.item.clone(),
-        detail: item.detail.clone(),
+        item: item_line(language, item),
+        detail: detail.join("; "),
         signs: signs_view(worn(item).into_iter(), language),
     }
 }

@@ -10,14 +10,16 @@ use crate::canonical::{line, sha256_hex};
 use crate::language::Language;
 use crate::packet::model::{Inspection, Packet, RailLayout};
 
+use super::drawing::{Chart, Lines, Point};
 use super::packet::{PacketIssue, PacketView, packet_html, screw};
 use super::site::{
-    self, ApprovalLine, EntryReading, EntryView, EvidenceFile, Fact, FindingView, Frame,
-    HazardLine, InspectionLine, JobLine, JobView, JobsView, Link, MachineLine, MachineView,
-    MachinesView, PlacardView, PlacardZone, ProcedureLine, ProcedureStep, ProcedureView,
-    ProceduresView, RailLine, RecipeLine, RecordLine, RecordView, RecordsView, RegisterEntry,
-    RegisterView, SearchEntry, SearchGroup, SearchView, SettingLine, Spoken, StartView, State,
-    TagsView, Tone, ZoneLine,
+    self, ApprovalLine, ChangeoverLine, EntryReading, EntryView, EvidenceFile, Fact, FindingView,
+    Frame, HazardLine, HistoryLine, HistoryView, InspectionLine, JobLine, JobView, JobsView, Link,
+    MachineHistoryView, MachineLine, MachineView, MachinesView, PlacardView, PlacardZone,
+    PointLine, ProcedureLine, ProcedureStep, ProcedureView, ProceduresView, ProposalView,
+    QuestionView, Questions, RailLine, RecipeLine, RecordLine, RecordView, RecordsView,
+    RegisterEntry, RegisterView, SearchEntry, SearchGroup, SearchView, SeriesLine, SeriesView,
+    SettingLine, Spoken, StartView, State, TagsView, Tone, ZoneLine,
 };
 use super::strip::strip_html;
 use super::{assets, paths, words};
@@ -91,6 +93,7 @@ fn job() -> JobLine {
         record: paths::record(&packet.job.id),
         done: true,
         why: String::new(),
+        shift_page: String::new(),
     }
 }
 
@@ -134,6 +137,7 @@ fn start() -> StartView {
         note: packet().plant.note,
         jobs: vec![job(), refused_job()],
         findings: findings(),
+        history: paths::HISTORY.to_owned(),
     }
 }
 
@@ -188,6 +192,7 @@ fn machine() -> MachineView {
         }],
         jobs: vec![job()],
         more_jobs: 0,
+        history: paths::history("sachet-6"),
     }
 }
 
@@ -266,6 +271,7 @@ fn procedure() -> ProcedureView {
         used: vec![Link::new("Six-lane sachet line", paths::machine("sachet-6"))],
         approvals: vec![Fact::new("procedure:knives", "approved: Ines Varga, 4 May 2026")],
         inspections: Vec::new(),
+        questions: questions(),
     }
 }
 
@@ -325,6 +331,7 @@ fn record() -> RecordView {
         namespace: "signoff@ternpoint.example".into(),
         entries: vec![entry(1, "performed", "1 Tell everyone who works at the line"), measured],
         log: Default::default(),
+        history: paths::history("sachet-6"),
         evidence: vec![
             EvidenceFile {
                 name: "packet.json".into(),
@@ -398,6 +405,134 @@ fn records() -> RecordsView {
         ],
         findings: findings(),
         register: paths::REGISTER.to_owned(),
+        history: paths::HISTORY.to_owned(),
+    }
+}
+
+fn questions() -> Questions {
+    let one = QuestionView {
+        place: Link::new("Set the knives (knives, revision 5)", paths::procedure("knives")),
+        words: "deviated from in 9 of 10 runs. Does the step say what can be done?".into(),
+        means: "It may ask for what the machine cannot give; or something is worn.".into(),
+    };
+    Questions { list: vec![one], more: 2 }
+}
+
+fn series_line() -> SeriesLine {
+    SeriesLine {
+        link: Link::new("Strip width", format!("{}#series-1", paths::history("sachet-6"))),
+        machine: "Six-lane sachet line".into(),
+        procedure: "Check the first pieces".into(),
+        count: "10".into(),
+        first_pass: "9 of 10".into(),
+        cpk: "1.21".into(),
+        fired: vec!["N5: 1".into()],
+    }
+}
+
+fn proposal() -> ProposalView {
+    ProposalView {
+        words: "Strip width ends at 56.4 mm and not at 56.0 mm.".into(),
+        because: vec!["8 of 8 changeovers ended above the target.".into()],
+        edit: "strip: 56.4 mm".into(),
+        evidence: vec![Link::new("J-4107, 56.4 mm", paths::record("J-4107"))],
+    }
+}
+
+fn history() -> HistoryView {
+    HistoryView {
+        frame: frame(),
+        facts: vec![Fact::new("Changeovers", "10")],
+        machines: vec![HistoryLine {
+            link: Link::new("Six-lane sachet line", paths::history("sachet-6")),
+            changeovers: "10".into(),
+            minutes: "52 (41 to 75)".into(),
+            average: "54 / 60".into(),
+            first_pass: "180 of 200".into(),
+            fired: 1,
+            proposals: 1,
+            questions: 3,
+        }],
+        fired: vec![series_line()],
+        more_fired: 4,
+        proposals: vec![proposal()],
+        more_proposals: 1,
+        questions: questions(),
+        left_out: vec![Fact::new("J-4099", "signature-bad")],
+        more_left_out: 1,
+    }
+}
+
+fn machine_history() -> MachineHistoryView {
+    let point = |number: u64| PointLine {
+        number,
+        day: "2026-12-03".into(),
+        record: Link::new("J-4107", format!("{}#entry-2", paths::record("J-4107"))),
+        recipe: "sea-salt-23".into(),
+        reading: "49.6".into(),
+        target: "50".into(),
+        value: "\u{2212}0.4".into(),
+        range: "2".into(),
+        fired: "N5".into(),
+    };
+    MachineHistoryView {
+        frame: frame(),
+        title: "History of Six-lane sachet line".into(),
+        machine: Link::new("Six-lane sachet line", paths::machine("sachet-6")),
+        whole: Link::new("all of it", paths::history("sachet-6")),
+        facts: vec![Fact::new("Changeovers", "10")],
+        changeovers: vec![ChangeoverLine {
+            day: "3 December 2026".into(),
+            record: Link::new("J-4107", paths::record("J-4107")),
+            from: "Sea salt".into(),
+            to: "Pepper".into(),
+            minutes: ["52".into(), "60".into()],
+            stop: ["41".into(), "45".into()],
+            first_pass: "19 of 20".into(),
+            corrections: "1".into(),
+            deviations: vec!["Set the knives: 1".into()],
+        }],
+        more_changeovers: 3,
+        proposals: vec![proposal()],
+        series: vec![series_line()],
+        more_series: 1,
+        charts: vec![SeriesView {
+            anchor: "series-1".into(),
+            label: "Strip width".into(),
+            step: Link::new("Check the first pieces", paths::procedure("knives")),
+            of: "reading less target, mm".into(),
+            svg: super::drawing::chart(&flow_chart(), Language::English).unwrap(),
+            fired: vec!["N5: 1".into()],
+            facts: vec![Fact::new("Mean", "50.81")],
+            capability: vec![Default::default(); 2],
+            capability_note: "Of the last 10 readings.".into(),
+            points: (1..=3).map(point).collect(),
+            earlier: 7,
+        }],
+        rules: vec![Fact::new("N5", "Nelson 5: two of three beyond two sigma on one side")],
+        questions: questions(),
+    }
+}
+
+/// A chart with a point that a rule fired on.
+fn flow_chart() -> Chart {
+    let point = |value: &str, range: &str| Point {
+        value: value.into(),
+        range: (!range.is_empty()).then(|| range.into()),
+        ..Point::default()
+    };
+    let mut points = vec![point("49.6", ""), point("47.6", "2"), point("53.9", "6.3")];
+    points[2].range_rules = vec!["MR".into()];
+    let lines = Lines { upper: "55.8".into(), centre: "50.81".into(), lower: "45.8".into() };
+    let range_lines = Lines { upper: "6.13".into(), centre: "1.88".into(), lower: String::new() };
+    Chart {
+        id: "series-1-chart".into(),
+        name: "Strip width".into(),
+        unit: "mm".into(),
+        first: 8,
+        points,
+        lines: Some(lines),
+        range_lines: Some(range_lines),
     }
 }
 
@@ -440,6 +575,8 @@ pub(super) fn pages() -> Vec<(String, String)> {
         (paths::RECORDS.to_owned(), site::records_html(&records())),
         (paths::REGISTER.to_owned(), site::register_html(&register())),
         (paths::record(&id), site::record_html(&record())),
+        (paths::HISTORY.to_owned(), site::history_html(&history())),
+        (paths::history("sachet-6"), site::machine_history_html(&machine_history())),
     ]
 }
 

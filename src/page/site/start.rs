@@ -32,6 +32,8 @@ pub struct StartView {
     pub jobs: Vec<JobLine>,
     /// What is wrong with the plant's files.
     pub findings: Vec<FindingView>,
+    /// What the records say of past changeovers; empty when no record does.
+    pub history: String,
 }
 
 /// The template asks whether there are jobs at all; those it shows come in order.
@@ -63,6 +65,8 @@ struct Tonight<'a> {
 #[derive(Serialize)]
 struct Day<'a> {
     day: &'a str,
+    /// Its shifts, in the order of their jobs.
+    shifts: Vec<Link>,
     jobs: &'a [JobLine],
 }
 
@@ -107,9 +111,21 @@ fn days<'a>(jobs: &'a [JobLine]) -> Vec<Day<'a>> {
     let same_day = |one: &JobLine, two: &JobLine| one.date == two.date;
     let day = |jobs: &'a [JobLine]| -> Option<Day<'a>> {
         let [first, ..] = jobs else { return None };
-        Some(Day { day: &first.day, jobs })
+        Some(Day { day: &first.day, shifts: shifts(jobs), jobs })
     };
     jobs.chunk_by(same_day).filter_map(day).collect()
+}
+
+/// The pages of the shifts that jobs are in, each once.
+fn shifts(jobs: &[JobLine]) -> Vec<Link> {
+    let mut shifts: Vec<Link> = Vec::new();
+    for job in jobs.iter().filter(|job| !job.shift_page.is_empty()) {
+        let link = Link::new(&job.shift, &job.shift_page);
+        if !shifts.contains(&link) {
+            shifts.push(link);
+        }
+    }
+    shifts
 }
 
 /// The list of all jobs, the latest day first, for [`paths::jobs_page`].
@@ -173,6 +189,7 @@ mod tests {
             date: format!("2026-{:02}-{:02}", 1 + number / 90, 1 + number / 3 % 28),
             day: format!("{} September 2026", 1 + number / 3 % 28),
             shift: "late shift".into(),
+            shift_page: paths::shift("2026-09-14-late-shift-1a2b3c4d"),
             order: format!("Order {number}: 24,000 sachets for the Halden warehouse"),
             machine: Link::new("Six-lane pouch line", paths::machine("pouch-6")),
             from: "Coarse black pepper, 23 mm pouch, six lanes".into(),

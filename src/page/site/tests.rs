@@ -99,6 +99,7 @@ fn texts_of_a_plant_are_never_markup() {
             note: attack.into(),
             jobs: vec![job.clone()],
             findings: vec![finding],
+            history: attack.into(),
         }),
         record_html(&RecordView { line: job, entries: vec![entry], ..RecordView::default() }),
         procedure_html(&ProcedureView { frame, steps: vec![step], ..ProcedureView::default() }),

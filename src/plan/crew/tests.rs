@@ -239,8 +239,15 @@ fn cases(most: usize, minutes: u32) -> impl Strategy<Value = (Vec<Task>, Vec<u32
         if backwards {
             tasks.reverse();
         }
-        let people = people.into_iter().map(BTreeSet::from_iter).collect();
-        (tasks, places, Crew { people })
+        let crew = Crew { people: people.into_iter().map(BTreeSet::from_iter).collect() };
+        // A crew that lacks a role is soon said; most cases are to be planned.
+        let some = crew.people[0].first().copied();
+        for task in tasks.iter_mut().filter(|task| !is_possible(task, &crew)) {
+            if task.minutes != 1 {
+                task.needs = some.into_iter().collect();
+            }
+        }
+        (tasks, places, crew)
     })
 }
 
