@@ -17,7 +17,8 @@ pub enum Tie {
     /// One of them is for everybody: a step of the lockout or of a test, powered work in a zone, the
     /// stop and the run.
     Everybody,
-    /// One needs power, the other hands in a zone or energy away.
+    /// One needs power, the other hands in a zone or energy away; or both need power, and one person has
+    /// the controls.
     Power,
     /// It proves what was done before it, or needs that proof.
     Proof,
@@ -132,7 +133,7 @@ impl Tied<'_> {
             ([self, later].map(Tied::has_power), [self, later].map(Tied::has_hands));
         if self.is_for_everybody || later.is_for_everybody {
             Some(Tie::Everybody)
-        } else if (powered && handles) || (handled && powers) {
+        } else if (powered && (handles || powers)) || (handled && powers) {
             Some(Tie::Power)
         } else {
             later.proves(self).then_some(Tie::Proof)
