@@ -59,7 +59,7 @@ fn people(roles: &[&[usize]]) -> Crew {
 fn shift(name: &str, apart: u32, crew: &Crew, rounds: u32) {
     let mut tasks = Vec::new();
     for (machine, earliest) in (0..MACHINES).zip((0..).map(|job| job * apart)) {
-        add_job(&mut tasks, &mut Dice(7 + machine as u64), machine, earliest, true);
+        add_job(&mut tasks, &mut Dice(7 + machine as u64), machine, earliest, false);
     }
     let places = vec![1; MACHINES * ZONES];
     let plan = schedule(&tasks, &places, crew).unwrap();
@@ -127,10 +127,10 @@ fn holds(tasks: &[Task], plan: &Schedule) {
     assert!(busy.windows(2).all(|two| two[0].0 != two[1].0 || two[0].2 <= two[1].1));
 }
 
-/// A job by itself.
+/// A job by itself; every fourth is one that a person can do alone.
 fn one_job(seed: u64) -> Vec<Task> {
     let mut tasks = Vec::new();
-    add_job(&mut tasks, &mut Dice(1000 + seed), 0, 0, seed % 4 != 0);
+    add_job(&mut tasks, &mut Dice(1000 + seed), 0, 0, seed.is_multiple_of(4));
     tasks
 }
 
@@ -141,7 +141,7 @@ fn add_job(
     dice: &mut Dice,
     machine: usize,
     earliest: u32,
-    has_heavy_parts: bool,
+    is_for_one: bool,
 ) {
     let first = tasks.len();
     let mut ready: Vec<usize> = Vec::new();
@@ -159,7 +159,7 @@ fn add_job(
         let begun = tasks.len();
         for _ in 0..5 + dice.below(6) {
             let role = if dice.below(3) == 0 { MECHANIC } else { OPERATOR };
-            let is_heavy = has_heavy_parts && dice.below(8) == 0;
+            let is_heavy = dice.below(8) == 0 && !is_for_one;
             let needs = if is_heavy { vec![role, OPERATOR] } else { vec![role] };
             // Some steps of a zone need not wait for the one before.
             let after = if dice.below(4) == 0 { locked.clone() } else { last };
@@ -173,7 +173,8 @@ fn add_job(
         last = vec![add(tasks, dice, 3, last, vec![MECHANIC])];
     }
     for _ in 0..3 + dice.below(3) {
-        last = vec![add(tasks, dice, 6, last, vec![OPERATOR, QUALITY])];
+        let needs = if is_for_one { vec![OPERATOR] } else { vec![OPERATOR, QUALITY] };
+        last = vec![add(tasks, dice, 6, last, needs)];
     }
     for _ in 0..3 + dice.below(3) {
         add(tasks, dice, 7, last.clone(), vec![OPERATOR]);

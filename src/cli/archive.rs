@@ -155,16 +155,18 @@ impl<'a> Archive<'a> {
         }
         let current = self.packet_today(name, court);
         let mut report = judged(name, &raw, court, current.as_deref());
+        // By itself: what an approval lacks makes no reading untrue.
+        let run = run::told(&raw, &report).ok().map(|(run, _)| run);
+        let run = run.filter(|_| copied(name).is_none());
         let register = &court.prepared.register.register;
         report.findings.extend(drafts_used(register, house, &raw));
         for copy in self.copies_of(name) {
             let other = store::read(&records::folder(self.plant, copy)?)?;
             report.findings.extend(copies::diverged(&raw, copy, &other));
         }
-        let (mut size, mut run) = (Sizes::new(), None);
+        let mut size = Sizes::new();
         if copied(name).is_none() {
             logs::count(&mut size, name, &raw);
-            run = run::told(&raw, &report).ok().map(|(run, _)| run);
         }
         let report = if court.entries { report } else { report.without_entries() };
         Ok(Some((report, size, run)))

@@ -129,9 +129,10 @@ pub(super) fn site<'a>(
     let domain = &plant.facts.body.domain;
     let judge = logs::Judge { plant: folder, domain, trust, now: None };
     let logs = logs::published(&judge, &sizes)?;
-    let mut records = records::judge(shelf.records, prepared, packets, trust, None);
+    let past = |records: &_, reports: &_| publish::history::past(records, reports, plant);
+    let (mut records, (history, questions)) =
+        records::judge(shelf.records, prepared, packets, trust, None, past);
     records::diverged(&mut records, &shelf.copies);
-    let (history, questions) = publish::history::past(&records, plant);
     Ok(site::Site {
         prepared,
         packets: packets.clone(),

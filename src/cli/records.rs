@@ -6,7 +6,7 @@ use std::path::{Path, PathBuf};
 use chrono::{DateTime, FixedOffset};
 use rayon::prelude::*;
 
-use crate::audit::{self, Subject, audit_all, clock, series};
+use crate::audit::{self, Report, Subject, audit_all, clock, series};
 use crate::failure::Failure;
 use crate::language::Words;
 use crate::packet::{self, Packets, Prepared};
@@ -125,14 +125,16 @@ pub(super) fn diverged(
     }
 }
 
-/// Judges records; `now` is none where the answer must not depend on the day it is asked.
-pub(super) fn judge(
+/// Judges records; `now` is none where the answer must not depend on the day it is asked. `look` sees
+/// each record with what the audit says of it by itself, before they are held against each other.
+pub(super) fn judge<T>(
     records: BTreeMap<String, RawRecord>,
     prepared: &Prepared,
     packets: &Packets,
     trust: &TrustList,
     now: Option<DateTime<FixedOffset>>,
-) -> BTreeMap<String, Recorded> {
+    look: impl FnOnce(&BTreeMap<String, RawRecord>, &[Report]) -> T,
+) -> (BTreeMap<String, Recorded>, T) {
     let begun: BTreeSet<&str> = records.keys().map(|name| job_of(name)).collect();
     let digests: BTreeMap<&str, String> = packets
         .iter()
@@ -156,6 +158,7 @@ pub(super) fn judge(
         })
         .collect();
     let mut reports = audit_all(&subjects);
+    let looked = look(&records, &reports);
     clock::across(&mut reports);
     series::across(&mut reports);
     let house = packet::house(prepared.plant, &prepared.people);
@@ -163,9 +166,7 @@ pub(super) fn judge(
     for (report, raw) in reports.iter_mut().zip(records.values()) {
         report.findings.extend(audit::register::drafts_used(register, &house, raw));
     }
-    records
-        .into_iter()
-        .zip(reports)
-        .map(|((name, raw), report)| (name, Recorded { raw, report }))
-        .collect()
+    let judged = records.into_iter().zip(reports);
+    let judged = judged.map(|((name, raw), report)| (name, Recorded { raw, report }));
+    (judged.collect(), looked)
 }

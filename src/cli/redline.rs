@@ -145,8 +145,8 @@ pub(super) fn compare(
 /// The packets that were signed, and how far their jobs are.
 fn signed(folder: &Path, judged: &Judged) -> Result<Vec<Printed>, Failure> {
     let shelf = records::read(folder)?;
-    let records =
-        records::judge(shelf.records, &judged.prepared, &judged.packets, &judged.trust, None);
+    let Judged { prepared, packets, trust, .. } = judged;
+    let (records, ()) = records::judge(shelf.records, prepared, packets, trust, None, |_, _| ());
     let signed = |(record, own): (String, site::Recorded)| {
         let job = job_of(&record).to_owned();
         let (digest, state) = own.report.packet.zip(own.report.state)?;

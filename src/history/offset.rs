@@ -14,7 +14,7 @@ use std::collections::VecDeque;
 use super::model::{Evidence, Proposal};
 use super::moments::Moments;
 use super::run::{Read, Run, SetHere};
-use crate::quantity::{NoNumber, Number, Rounding, Unit};
+use crate::quantity::{NoNumber, Number, Rounding, Unit, decimals_in};
 use crate::record::time;
 
 /// So many changeovers in a row have to end on one side.
@@ -25,6 +25,9 @@ const MOST_EVIDENCE: usize = 12;
 
 /// Significant digits of the interval.
 const DIGITS: u32 = 12;
+
+/// Most decimals of an offset.
+const MOST_PLACES: u32 = 12;
 
 /// Quantiles 0.975 of Student's distribution for 7 to 29 degrees of freedom, in thousandths. With more
 /// than 30 values the last one stays: the interval is a little wider than it need be.
@@ -112,7 +115,6 @@ impl Leaning {
         }
         let half = self.deviations.half_width(t, DIGITS)?;
         let offset = mean.round_to_step(step, Rounding::HalfEven).ok()?;
-        let target = Number::parse(&self.target).ok()?;
         let Newest { machine, recipe, revision, unit, setting } = self.newest;
         let edit = edit(&setting, offset, &unit).ok()?;
         Some(Proposal {
@@ -122,7 +124,7 @@ impl Leaning {
             setting: setting.id,
             name: setting.name,
             unit,
-            ends_at: target.add(offset).ok()?.to_string(),
+            ends_at: ends_at(&self.target, offset)?,
             target: self.target,
             offset: signed(offset),
             count,
@@ -137,6 +139,12 @@ impl Leaning {
     }
 }
 
+/// The target and the offset, with the decimals of the target, or more where the offset has more.
+fn ends_at(target: &str, offset: Number) -> Option<String> {
+    let places = offset.exact_places(MOST_PLACES).unwrap_or(MOST_PLACES).max(decimals_in(target));
+    Some(Number::parse(target).ok()?.add(offset).ok()?.decimal(places))
+}
+
 /// Takes out what somebody has answered since: the recipe has another formula by now, or is gone.
 pub fn keep_open(proposals: &mut Vec<Proposal>, formula: impl Fn(&str, &str) -> Option<String>) {
     proposals.retain(|own| formula(&own.recipe, &own.setting).as_ref() == Some(&own.formula));
@@ -149,7 +157,10 @@ fn signed(offset: Number) -> String {
 /// The lines of the recipe, with the offset in the formula.
 fn edit(setting: &SetHere, offset: Number, unit: &str) -> Result<String, NoNumber> {
     let sign = if offset.is_negative() { '-' } else { '+' };
-    let formula = format!("({}) {sign} {}", setting.formula.trim(), added(offset.abs(), unit)?);
+    let own = setting.formula.trim();
+    let is_name = own.chars().all(|c| c.is_ascii_alphanumeric() || c == '_' || c == '.');
+    let own = if is_name { own.to_owned() } else { format!("({own})") };
+    let formula = format!("{own} {sign} {}", added(offset.abs(), unit)?);
     // In single quotes YAML reads every character as it stands, but the quote itself, which is doubled.
     let formula = formula.replace('\'', "''");
     Ok(format!("settings:\n  {}:\n    formula: '{formula}'\n", setting.id))
@@ -169,7 +180,7 @@ fn added(amount: Number, unit: &str) -> Result<String, NoNumber> {
 #[cfg(test)]
 mod tests {
     use super::super::run::{Read, Run, SetHere, Value};
-    use super::{Leaning, STUDENT, edit, student};
+    use super::{Leaning, STUDENT, edit, keep_open, student};
     use crate::formula::Formula;
     use crate::history::model::Proposal;
     use crate::quantity::Number;
@@ -251,7 +262,7 @@ mod tests {
         assert_eq!(found.edit, "settings:\n  strip:\n    formula: '(2 * flat + fin) + 0.4 mm'\n");
         assert_eq!(found.evidence.len(), 8);
         assert_eq!(proposal(&always("60.0", "60.4", 7), "0.1"), None);
-        let below = proposal(&always("60.0", "59.5", 9), "0.5").unwrap();
+        let below = proposal(&always("60", "59.5", 9), "0.5").unwrap();
         assert_eq!((&*below.offset, &*below.ends_at), ("-0.5", "59.5"));
         assert!(below.edit.contains("(2 * flat + fin) - 0.5 mm"));
     }
@@ -310,6 +321,29 @@ mod tests {
             let formula = text.split('\'').nth(1).unwrap();
             assert!(Formula::parse(formula).is_ok(), "{formula}");
         }
+    }
+
+    #[test]
+    fn a_name_alone_needs_no_brackets() {
+        let setting = SetHere { formula: "web.strip".to_owned(), ..setting("1") };
+        let text = edit(&setting, number("0.4"), "mm").unwrap();
+        assert!(text.ends_with("formula: 'web.strip + 0.4 mm'\n"), "{text}");
+    }
+
+    /// Somebody has written it into the recipe: the next revision has another formula.
+    #[test]
+    fn what_was_answered_is_not_asked_again() {
+        let found = || vec![proposal(&always("60.0", "60.4", 8), "0.1").unwrap()];
+        let left = |formula: Option<&str>| {
+            let mut all = found();
+            keep_open(&mut all, |recipe, setting| {
+                assert_eq!((recipe, setting), ("salt", "strip"));
+                formula.map(str::to_owned)
+            });
+            all.len()
+        };
+        assert_eq!(left(Some("2 * flat + fin")), 1);
+        assert_eq!((left(Some("(2 * flat + fin) + 0.4 mm")), left(None)), (0, 0));
     }
 
     #[test]

@@ -196,10 +196,12 @@ fn whole(report: &Report) -> Result<(), LeftOut> {
     if report.state == Some(State::Superseded) {
         return Err(left_out(report, vec!["superseded"]));
     }
-    match errors(report, Option::is_none) {
-        why if why.is_empty() => Ok(()),
-        why => Err(left_out(report, why)),
+    let mut why = errors(report, Option::is_none);
+    // Where no entry counts, nothing is left of the record.
+    if report.entries.iter().all(|entry| !entry.sound) {
+        why.extend(errors(report, Option::is_some));
     }
+    if why.is_empty() { Ok(()) } else { Err(left_out(report, why)) }
 }
 
 fn some_left_out(report: &Report) -> Option<LeftOut> {

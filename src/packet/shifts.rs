@@ -9,7 +9,7 @@ use super::again::Packets;
 use super::group::clock;
 use crate::finding::Findings;
 use crate::language::Words;
-use crate::plan::kit::{Fetching, TooFew, too_few};
+use crate::plan::kit::{Fetching, Meets, TooFew, too_few};
 use crate::plant::load::{Loaded, Plant};
 use crate::plant::shape::JobFile;
 
@@ -77,7 +77,11 @@ pub fn enough_for_shifts(findings: &mut Findings, plant: &Plant, packets: &Packe
 
 /// How sure it is that jobs meet.
 pub fn when(found: &TooFew) -> Words {
-    Words::of(if found.is_sure { "kit-at-once" } else { "kit-cannot-tell" })
+    Words::of(match found.meets {
+        Meets::Alone => "kit-alone",
+        Meets::Surely => "kit-at-once",
+        Meets::Perhaps => "kit-cannot-tell",
+    })
 }
 
 /// Minutes of a time in a shift that ends at another: what comes before the end on the clock is after

@@ -51,13 +51,13 @@ const PARTS: [Part; 5] = [
         &chapters!["files" "quantities" "layouts" "instruments" "procedures" "reuse" "edit" "import" "redline" "writing" "languages"],
     ),
     ("Keep safe", &chapters!["safety" "lockout" "groups" "hazards" "stop"]),
-    ("Print, fill in, sign", &chapters!["shift" "paper" "tablet" "signing" "approvals"]),
-    ("Prove and look up", &chapters!["proof" "troubleshooting" "words"]),
+    ("Print, fill in, sign", &chapters!["shift" "crew" "paper" "tablet" "signing" "approvals"]),
+    ("Prove and look up", &chapters!["proof" "history" "troubleshooting" "words"]),
 ];
 
 /// Chapters about what can hurt people: each begins with who comes before this program.
-pub const SAFETY: [&str; 7] =
-    ["first-plant", "limits", "safety", "lockout", "groups", "hazards", "stop"];
+pub const SAFETY: [&str; 8] =
+    ["first-plant", "limits", "safety", "lockout", "groups", "hazards", "stop", "crew"];
 
 /// A command and its help.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize)]

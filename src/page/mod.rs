@@ -58,9 +58,6 @@ pub(crate) const LEGEND_CSS: &str = include_str!("../../site/assets/legend.css")
 /// What the pages of changes add.
 const REDLINE_CSS: &str = include_str!("../../site/assets/redline.css");
 
-/// What the pages of plans add.
-const PLAN_CSS: &str = include_str!("../../site/assets/plan.css");
-
 /// What the tablet's page adds.
 const STEPS_CSS: &str = include_str!("../../site/assets/steps.css");
 
@@ -81,7 +78,6 @@ pub fn assets() -> impl Iterator<Item = (&'static str, &'static str)> {
         ("assets/sheet.css", SHEET_CSS),
         ("assets/legend.css", LEGEND_CSS),
         ("assets/redline.css", REDLINE_CSS),
-        ("assets/plan.css", PLAN_CSS),
         ("assets/search.js", SEARCH_JS),
         ("assets/steps.css", STEPS_CSS),
         ("assets/steps.js", STEPS_JS),
@@ -177,10 +173,21 @@ fn alone() -> [(&'static str, &'static str); 2] {
             include_str!("../../site/templates/record.html"),
             include_str!("../../site/templates/shift.html"),
         ]
-        .map(|page| page.replacen("frame.html", "alone.html", 1))
+        .map(|page| without_sheets(&page.replacen("frame.html", "alone.html", 1)))
     });
     let [record, shift] = &*PAGES;
     [(site::RECORD_ALONE, record), (site::SHIFT_ALONE, shift)]
+}
+
+/// A template without the style sheets that it links to: a page that is one file has them inside.
+fn without_sheets(template: &str) -> String {
+    const END: &str = "{%- endblock style %}";
+    match template.split_once("{% block style %}") {
+        Some((before, after)) => {
+            before.to_owned() + after.split_once(END).map_or(after, |(_, rest)| rest)
+        }
+        None => template.to_owned(),
+    }
 }
 
 /// A template with its texts without variables written in: pages have thousands of them, and a call

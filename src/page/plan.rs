@@ -8,6 +8,7 @@ use serde::Serialize;
 
 use super::drawing::bars::{self, Bars};
 use super::site::{Frame, JobLine, Link, Spoken};
+use super::stop::StopView;
 use super::{paths, render, words};
 use crate::language::{Language, Part};
 use crate::packet::model::{Packet, Step};
@@ -32,6 +33,8 @@ pub struct PlanView {
     pub line: JobLine,
     /// Who does what when.
     pub timeline: TimelineView,
+    /// What the stop costs, and what could move out of it.
+    pub stop: StopView,
     /// What was signed; none before the first signature.
     pub actual: Option<ActualView>,
 }
@@ -318,7 +321,11 @@ impl<'p> Worked<'p> {
         }
         let names: Vec<&str> =
             self.staff.workers.iter().map(|worker| worker.name.as_str()).collect();
-        self.say("timeline-named", &[("names", names.join(", ").into())])
+        let named = self.say("timeline-named", &[("names", names.join(", ").into())]);
+        match self.staff.left_out {
+            0 => named,
+            more => format!("{named} {}", self.say("timeline-left-out", &[("count", more.into())])),
+        }
     }
 
     fn choice(&self, choice: &Choice) -> ChoiceLine {
@@ -580,3 +587,6 @@ fn letters(index: usize) -> String {
         more => letters(more - 1) + &last.to_string(),
     }
 }
+
+#[cfg(test)]
+mod tests;

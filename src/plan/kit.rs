@@ -82,8 +82,19 @@ pub struct TooFew {
     pub wanted: u32,
     /// Identifiers of the jobs, in their order.
     pub jobs: Vec<String>,
-    /// Whether they meet by their planned times; otherwise nobody can tell.
-    pub is_sure: bool,
+    /// How sure it is that they meet.
+    pub meets: Meets,
+}
+
+/// How sure it is that jobs want a thing at the same time.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Meets {
+    /// One job alone wants more than there are.
+    Alone,
+    /// By their planned times they meet.
+    Surely,
+    /// Nobody can tell: a time is missing.
+    Perhaps,
 }
 
 /// A thing that a job wants.
@@ -162,16 +173,14 @@ pub fn too_few(jobs: &[Fetching]) -> Vec<TooFew> {
         let stock = thing.stock?;
         let sure = meeting(jobs, &thing.wanted, false);
         let is_sure = sure.count > stock;
-        let meeting = if is_sure { sure } else { meeting(jobs, &thing.wanted, true) };
-        // One job alone is short whatever the others do: its own recipe says how many it takes.
-        let is_short = meeting.count > stock && meeting.jobs.len() > 1;
-        is_short.then_some(TooFew {
-            item: thing.item,
-            stock,
-            wanted: meeting.count,
-            jobs: meeting.jobs,
-            is_sure,
-        })
+        let Meeting { count: wanted, jobs } =
+            if is_sure { sure } else { meeting(jobs, &thing.wanted, true) };
+        let meets = match jobs.len() {
+            0 | 1 => Meets::Alone,
+            _ if is_sure => Meets::Surely,
+            _ => Meets::Perhaps,
+        };
+        (wanted > stock).then_some(TooFew { item: thing.item, stock, wanted, jobs, meets })
     };
     things(jobs).into_iter().filter_map(found).collect()
 }
@@ -271,6 +280,7 @@ fn together<'a>(jobs: &[Fetching], wanted: impl Iterator<Item = &'a Wanted>) -> 
 
 #[cfg(test)]
 mod tests {
+    use super::Meets::{self, Alone, Perhaps, Surely};
     use super::{Fetching, shelves, things, too_few};
     use crate::packet::Packet;
     use crate::packet::model::KitItem;
@@ -304,9 +314,9 @@ mod tests {
     }
 
     /// Jobs by machine and start; each takes an hour and wants this. Expected: how many are wanted, and
-    /// whether that is sure; none when there are enough.
+    /// how sure that is; none when there are enough.
     #[track_caller]
-    fn check(jobs: &[(&str, Option<u32>)], kit: &str, expected: Option<(u32, bool)>) {
+    fn check(jobs: &[(&str, Option<u32>)], kit: &str, expected: Option<(u32, Meets)>) {
         let made =
             |(at, (machine, _)): (usize, &(&str, _))| job(&format!("J-{at}"), machine, 60, &[kit]);
         let packets: Vec<Packet> = jobs.iter().enumerate().map(made).collect();
@@ -315,18 +325,18 @@ mod tests {
             .zip(jobs)
             .map(|(packet, (_, starts))| Fetching { packet, starts: *starts });
         let found = too_few(&fetching.collect::<Vec<_>>());
-        assert_eq!(found.first().map(|one| (one.wanted, one.is_sure)), expected, "{jobs:?} {kit}");
+        assert_eq!(found.first().map(|one| (one.wanted, one.meets)), expected, "{jobs:?} {kit}");
     }
 
     #[test]
     fn jobs_meet_when_their_times_overlap() {
         let key = "1 key @ Crib / 1";
-        check(&[("a", Some(0)), ("b", Some(59))], key, Some((2, true)));
+        check(&[("a", Some(0)), ("b", Some(59))], key, Some((2, Surely)));
         check(&[("a", Some(0)), ("b", Some(60))], key, None);
         check(&[("a", Some(60)), ("b", Some(0))], key, None);
-        check(&[("a", Some(30)), ("b", Some(0))], key, Some((2, true)));
-        check(&[("a", Some(0)), ("b", None)], key, Some((2, false)));
-        check(&[("a", None), ("b", None)], key, Some((2, false)));
+        check(&[("a", Some(30)), ("b", Some(0))], key, Some((2, Surely)));
+        check(&[("a", Some(0)), ("b", None)], key, Some((2, Perhaps)));
+        check(&[("a", None), ("b", None)], key, Some((2, Perhaps)));
         check(&[("a", None)], key, None);
         check(&[], key, None);
     }
@@ -335,27 +345,28 @@ mod tests {
     fn a_machine_does_its_jobs_one_after_the_other() {
         let key = "1 key @ Crib / 1";
         check(&[("a", None), ("a", None)], key, None);
-        check(&[("a", None), ("a", None), ("b", None)], key, Some((2, false)));
+        check(&[("a", None), ("a", None), ("b", None)], key, Some((2, Perhaps)));
         check(&[("a", Some(0)), ("a", Some(30)), ("b", Some(90))], key, None);
-        check(&[("a", Some(0)), ("a", Some(60)), ("b", Some(90))], key, Some((2, true)));
+        check(&[("a", Some(0)), ("a", Some(60)), ("b", Some(90))], key, Some((2, Surely)));
     }
 
     #[test]
     fn what_nobody_counts_is_never_too_few() {
         check(&[("a", None), ("b", None)], "5 key @ Crib", None);
+        check(&[("a", Some(0))], "3 key @ Crib / 2", Some((3, Alone)));
         check(&[("a", None), ("b", None)], "1 key @ Crib / 2", None);
-        check(&[("a", None), ("b", None)], "2 key @ Crib / 3", Some((4, false)));
+        check(&[("a", None), ("b", None)], "2 key @ Crib / 3", Some((4, Perhaps)));
         // Sure of three, and four if it comes badly: what is sure is said.
         let jobs = [("a", Some(0)), ("b", Some(0)), ("c", Some(0)), ("d", None)];
-        check(&jobs, "1 key @ Crib / 2", Some((3, true)));
-        check(&jobs, "1 key @ Crib / 3", Some((4, false)));
+        check(&jobs, "1 key @ Crib / 2", Some((3, Surely)));
+        check(&jobs, "1 key @ Crib / 3", Some((4, Perhaps)));
     }
 
     #[test]
     fn numbers_without_end_do_no_harm() {
         let most = format!("{} key @ Crib / 1", u32::MAX);
         let jobs = [("a", Some(u32::MAX)), ("b", Some(u32::MAX - 10)), ("c", None)];
-        check(&jobs, &most, Some((u32::MAX, true)));
+        check(&jobs, &most, Some((u32::MAX, Alone)));
     }
 
     #[test]

@@ -19,5 +19,7 @@ pub mod timeline;
 
 pub mod actual;
 
+pub mod kit;
+
 #[cfg(test)]
 pub(crate) mod fixture;

@@ -32,6 +32,8 @@ pub struct Staff {
     pub workers: Vec<Worker>,
     /// Whether job or shift says who they are.
     pub is_named: bool,
+    /// How many more are named than a plan counts on.
+    pub left_out: usize,
 }
 
 impl Staff {
@@ -59,12 +61,13 @@ impl Staff {
             let roles = is_named.then(|| BTreeSet::from([member.role.clone()]));
             workers.push(Worker { id: member.id.clone(), name: member.name.clone(), roles });
         }
+        let left_out = workers.len().saturating_sub(MOST_NAMED);
         workers.truncate(MOST_NAMED);
         if !is_named && workers.len() < MOST_PEOPLE {
             let nobody = Worker { id: String::new(), name: String::new(), roles: None };
             workers.resize(MOST_PEOPLE, nobody);
         }
-        Staff { workers, is_named }
+        Staff { workers, is_named, left_out }
     }
 
     /// The first people.

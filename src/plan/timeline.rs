@@ -391,23 +391,5 @@ impl Kinds {
     }
 }
 
-/// When the plan of a shift begins, by the clock, and how many minutes later each job may start.
-///
-/// A job without a time may start at once. Times after the end of the shift are of the evening before.
-pub fn clock(starts: &[Option<u32>], ends: Option<u32>) -> (Option<u32>, Vec<u32>) {
-    const DAY: u32 = 24 * 60;
-    let known = || starts.iter().flatten().copied();
-    let crosses = ends.is_some_and(|ends| known().any(|start| start >= ends));
-    let shifted = |start: u32| match ends {
-        Some(ends) if crosses && start < ends => start + DAY,
-        _ => start,
-    };
-    let zero = known().map(shifted).min();
-    let later = |start: &Option<u32>| {
-        start.map(shifted).zip(zero).map_or(0, |(start, zero)| start.saturating_sub(zero))
-    };
-    (zero.map(|zero| zero % DAY), starts.iter().map(later).collect())
-}
-
 #[cfg(test)]
 mod tests;

@@ -8,8 +8,9 @@ use std::collections::BTreeMap;
 
 use rayon::prelude::*;
 
-use super::site::{Recorded, Site};
+use super::site::Site;
 use super::{Tree, auditor};
+use crate::audit::Report;
 use crate::history::capability::{Capability, Figures, Indices};
 use crate::history::chart::BASE;
 use crate::history::drift::{Drift, Question};
@@ -29,6 +30,7 @@ use crate::page::site::{
 use crate::page::{paths, words};
 use crate::plant::load::Plant;
 use crate::quantity::{Number, decimals_in};
+use crate::record::RawRecord;
 use crate::record::time;
 
 /// Charts on one page: with the points of each, some 300 kB at most.
@@ -48,15 +50,19 @@ const MOST_EVIDENCE: usize = 12;
 
 /// What the records say together, and what counts over them ask.
 ///
-/// Proposals that the recipes of today have answered are left out.
-pub fn past(records: &BTreeMap<String, Recorded>, plant: &Plant) -> (History, Vec<Question>) {
-    let mut records: Vec<(&String, &Recorded)> = records.iter().collect();
-    records.sort_by_key(|(name, record)| {
-        let began = began(record);
-        (began.is_none(), began, *name)
+/// Each report is what the audit says of a record by itself: what an approval lacks makes no reading
+/// untrue. Proposals that the recipes of today have answered are left out.
+pub fn past(
+    records: &BTreeMap<String, RawRecord>,
+    reports: &[Report],
+    plant: &Plant,
+) -> (History, Vec<Question>) {
+    let mut records: Vec<(&RawRecord, &Report)> = records.values().zip(reports).collect();
+    records.sort_by_key(|(_, report)| {
+        let began = began(report);
+        (began.is_none(), began, &report.job)
     });
-    let told: Vec<Told> =
-        records.par_iter().map(|(_, record)| run::told(&record.raw, &record.report)).collect();
+    let told: Vec<Told> = records.par_iter().map(|(raw, report)| run::told(raw, report)).collect();
     let (mut gathering, mut drift) = (Gathering::default(), Drift::default());
     for told in told {
         if let Ok((run, _)) = &told {
@@ -73,8 +79,8 @@ pub fn past(records: &BTreeMap<String, Recorded>, plant: &Plant) -> (History, Ve
 }
 
 /// When a record began, by its first entry.
-fn began(record: &Recorded) -> Option<Moment> {
-    let first = record.report.entries.iter().find(|entry| entry.number == 1)?;
+fn began(report: &Report) -> Option<Moment> {
+    let first = report.entries.iter().find(|entry| entry.number == 1)?;
     time::parse(&first.says.as_ref()?.at).ok()
 }
 

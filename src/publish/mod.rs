@@ -8,7 +8,7 @@ pub mod auditor;
 pub mod history;
 pub(crate) mod lines;
 pub mod logs;
-pub mod plans;
+mod plans;
 mod register;
 pub mod shift;
 pub mod site;

@@ -4,12 +4,16 @@
 
 use super::site::{Recorded, Site};
 use crate::audit::Statement;
+use crate::language::Language;
+use crate::packet::group;
 use crate::packet::model::Packet;
 use crate::packet::{Prepared, group};
 use crate::page::plan::{PlanView, TimelineView, Worked};
 use crate::page::site::{Frame, JobLine};
+use crate::page::stop::StopView;
 use crate::plan::actual::{Signed, actual};
-use crate::plan::timeline::{self, Job};
+use crate::plan::kit::Fetching;
+use crate::plan::timeline::Job;
 use crate::record::entry::Kind;
 use crate::record::time;
 
@@ -22,26 +26,25 @@ pub(super) fn of_job(site: &Site, frame: &Frame, line: &JobLine, packet: &Packet
         .shown()
         .zip(record)
         .and_then(|((_, plan), record)| worked.actual(&actual(packet, plan, &signed(record))?));
-    PlanView { frame: frame.clone(), line: line.clone(), timeline: worked.view(), actual: compared }
+    PlanView {
+        frame: frame.clone(),
+        line: line.clone(),
+        timeline: worked.view(),
+        stop: StopView::of(packet),
+        actual: compared,
+    }
 }
 
-/// The plan of jobs of one shift, whose people are shared. Jobs on one machine come in the order of
-/// their starts, those without one first, and else by name.
-pub fn of_shift<'p>(
-    prepared: &Prepared,
-    packets: impl IntoIterator<Item = &'p Packet>,
-) -> TimelineView {
-    let mut jobs: Vec<(Option<u32>, &Packet)> =
-        packets.into_iter().map(|packet| (starts(prepared, &packet.job.id), packet)).collect();
-    let shifts = &prepared.plant.facts.body.shifts;
-    let first = jobs.first().map(|(_, packet)| packet.job.shift.as_str());
-    let ends = first.and_then(|shift| group::clock(&shifts.get(shift)?.ends));
-    let stated: Vec<Option<u32>> = jobs.iter().map(|(starts, _)| *starts).collect();
-    let (zero, later) = timeline::clock(&stated, ends);
-    let mut planned: Vec<Job> =
-        jobs.drain(..).zip(later).map(|((_, packet), earliest)| Job { packet, earliest }).collect();
-    planned.sort_by_key(|job| (job.earliest, job.packet.job.id.as_str()));
-    Worked::new(prepared.plant.language, planned, zero).view()
+/// The plan of the jobs of one shift, whose people are shared. Jobs on one machine come one after the
+/// other, in the order of the shift. Nothing without a packet.
+pub(super) fn of_shift(language: Language, jobs: &[Fetching]) -> TimelineView {
+    if jobs.is_empty() {
+        return TimelineView::default();
+    }
+    let zero = jobs.iter().filter_map(|job| job.starts).min();
+    let later = |job: &Fetching| job.starts.unwrap_or(0).saturating_sub(zero.unwrap_or(0));
+    let planned = jobs.iter().map(|job| Job { packet: job.packet, earliest: later(job) });
+    Worked::new(language, planned.collect(), zero).view()
 }
 
 /// When a job starts, in minutes of its day, when its file says so.

@@ -35,7 +35,7 @@ pub fn view(
     let packets = jobs.iter().filter_map(|known| Some(&known.sheet?.packet));
     let fetching: Vec<Fetching> = jobs.iter().filter_map(fetching).collect();
     ShiftView {
-        timeline: plans::of_shift(prepared, packets),
+        timeline: plans::of_shift(frame.language, &fetching),
         kit: shelf_views(frame.language, &fetching),
         too_few: too_few(&fetching).iter().map(|few| said(frame.language, few)).collect(),
         day: words::date(frame.language, shift.date),

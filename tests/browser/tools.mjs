@@ -118,12 +118,12 @@ export function assertInside(pdf, name) {
  * The foot is set in 8.5 pt, all else in 9 pt or more, drawings too. A browser shrinks the whole
  * sheet when something on it is too wide, which shows here first.
  */
-export function assertSizes(pdf, name) {
+export function assertSizes(pdf, name, least = 8.5) {
   const zoom = 3;
   const xml = execFileSync('pdftohtml', ['-xml', '-stdout', '-i', '-zoom', `${zoom}`, pdf], { maxBuffer: 1 << 26 });
   const sizes = [...`${xml}`.matchAll(/<fontspec [^>]*size="(\d+)"/g)].map((match) => match[1]);
   assert.ok(sizes.length > 0, name);
-  assert.ok(Math.min(...sizes) >= Math.floor(8.5 * zoom), `${name}: sizes / ${zoom}: ${sizes}`);
+  assert.ok(Math.min(...sizes) >= Math.floor(least * zoom), `${name}: sizes / ${zoom}: ${sizes}`);
 }
 
 /** What the screen says, the paper says too; the paper may break lines elsewhere. */

@@ -5,6 +5,7 @@
 mod again;
 mod audit;
 mod broken;
+mod charts;
 mod collect;
 mod commands;
 mod crash;
@@ -22,6 +23,7 @@ mod fuzz;
 mod groups;
 mod handbook;
 mod hazards;
+mod history;
 mod hostile;
 mod import;
 mod keys;
@@ -44,6 +46,7 @@ mod sarif;
 mod schemas;
 mod shifts;
 mod tamper;
+mod timeline;
 mod uses;
 
 /// A module that nobody declares is a test that nobody runs.

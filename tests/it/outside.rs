@@ -16,6 +16,7 @@ mod fittings;
 mod history;
 mod measures;
 mod moves;
+mod plans;
 mod rails;
 mod webs;
 
@@ -68,6 +69,7 @@ fn all() -> Cases {
     webs::ask(&mut cases);
     fittings::ask(&mut cases);
     history::ask(&mut cases);
+    plans::ask(&mut cases);
     cases
 }
 

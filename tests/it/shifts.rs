@@ -147,7 +147,7 @@ fn too_few_of_a_thing_is_said_on_the_page_and_by_the_command() {
         stock + "\ntools:\n  - { item: Safety cutter, place: Crib, count: 1 }\n",
     );
     let said =
-        "There are too few of Safety cutter: 1. SM-1046, SM-1045 need 2, and nobody can tell";
+        "There are too few of Safety cutter: 1. Wanted are 2, by SM-1046, SM-1045: nobody can tell";
     plant.run(&["shift", "PLANT", "2026-11-26", "early", "--out", "shift.html"]).ends(1).says(said);
     let page = std::fs::read_to_string(plant.beside("shift.html")).unwrap();
     assert!(seen(&page).contains(said), "{}", seen(&page));

@@ -16,6 +16,7 @@ import fittings
 import history
 import measures
 import moves
+import plans
 import rails
 import webs
 from same import Differs
@@ -27,6 +28,7 @@ CHECKS = {
     **webs.CHECKS,
     **fittings.CHECKS,
     **history.CHECKS,
+    **plans.CHECKS,
 }
 
 # How far a spoiled number is moved, as a share of it: more than the check of its kind tolerates.

@@ -13,4 +13,4 @@ shelf-for-stop = bis zum Halt
 shelf-before-stop = vor dem Halt, Schritt { $step }
 shelf-for-step = Schritt { $step }
 shelf-counted = { $count } × { $item }
-shelf-too-few = Zu wenige von { $item }: es gibt { $count }. { $jobs } brauchen { $wanted }, { $when }.
+shelf-too-few = Zu wenige von { $item }: es gibt { $count }. Gebraucht werden { $wanted }, für { $jobs }: { $when }.

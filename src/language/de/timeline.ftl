@@ -4,6 +4,10 @@ timeline-title = Mannschaftsplan { $job }
 timeline-heading = Wer wann was macht
 timeline-first = Wer prüft, ist eine andere Person und zählt für den ganzen Schritt. Der Plan ist ein Rat: Paket, Schlösser und Schichtleitung gehen vor.
 timeline-named = Gerechnet wird mit: { $names }.
+timeline-left-out = { $count ->
+    [one] 1 weitere Person ist genannt und zählt hier nicht.
+   *[other] { $count } weitere sind genannt und zählen hier nicht.
+}
 timeline-nobody-named = Niemand sagt, wer da ist: jede Person, die hier zählt, kann jede Rolle übernehmen. Mit `people` im Auftrag oder in seiner Schicht nennen.
 timeline-person = Person { $number }
 timeline-caution = Bevor nach diesem Plan gearbeitet wird:
@@ -64,7 +68,7 @@ timeline-before = vor dem Stillstand
 timeline-during = im Stillstand
 timeline-after = nach dem Stillstand
 timeline-actual = Geplant und unterschrieben
-timeline-actual-known = Bekannt ist, wann jemand unterschrieben hat, nicht, wann die Arbeit zu Ende war. Die erste Unterschrift steht dort, wo der erste Schritt im Plan endet. Der Stillstand zählt von der Unterschrift des Abstellens bis zu der des Anlaufs.
+timeline-actual-known = Bekannt ist, wann jemand unterschrieben hat, nicht, wann die Arbeit zu Ende war. Zeiten sind Stunden und Minuten seit dem Beginn des Plans. Die erste Unterschrift steht dort, wo der erste Schritt im Plan endet. Der Stillstand zählt von der Unterschrift des Abstellens bis zu der des Anlaufs.
 timeline-actual-signed = { $count ->
     [one] Unterschrieben: { $done } von 1 Schritt; später als geplant: { $late }.
    *[other] Unterschrieben: { $done } von { $count } Schritten; später als geplant: { $late }.

@@ -13,4 +13,4 @@ shelf-for-stop = by the stop
 shelf-before-stop = before the stop, step { $step }
 shelf-for-step = step { $step }
 shelf-counted = { $count } × { $item }
-shelf-too-few = There are too few of { $item }: { $count }. { $jobs } need { $wanted }, { $when }.
+shelf-too-few = There are too few of { $item }: { $count }. Wanted are { $wanted }, by { $jobs }: { $when }.

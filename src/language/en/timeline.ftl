@@ -4,6 +4,10 @@ timeline-title = Crew plan { $job }
 timeline-heading = Who does what when
 timeline-first = Who checks is another person, and is counted for the whole step. The plan is advice: the packet, the locks and the lead of the shift come first.
 timeline-named = Counted on: { $names }.
+timeline-left-out = { $count ->
+    [one] 1 more is named and not counted on.
+   *[other] { $count } more are named and not counted on.
+}
 timeline-nobody-named = Nobody says who is there: each person counted here can take every role. Name them with `people` in the job or in its shift.
 timeline-person = Person { $number }
 timeline-caution = Before this plan is used:
@@ -64,7 +68,7 @@ timeline-before = before the stop
 timeline-during = in the stop
 timeline-after = after the stop
 timeline-actual = Planned and signed
-timeline-actual-known = What is known is when somebody signed, not when the work ended. The first signature stands where the first step ends in the plan. The stop is counted from the signature of the shutdown to that of the run.
+timeline-actual-known = What is known is when somebody signed, not when the work ended. Times are hours and minutes from the beginning of the plan. The first signature stands where the first step ends in the plan. The stop is counted from the signature of the shutdown to that of the run.
 timeline-actual-signed = { $count ->
     [one] Signed: { $done } of 1 step; later than planned: { $late }.
    *[other] Signed: { $done } of { $count } steps; later than planned: { $late }.

@@ -13,4 +13,4 @@ shelf-for-stop = para la parada
 shelf-before-stop = antes de la parada, paso { $step }
 shelf-for-step = paso { $step }
 shelf-counted = { $count } × { $item }
-shelf-too-few = Faltan unidades de { $item }: hay { $count }. { $jobs } necesitan { $wanted }, { $when }.
+shelf-too-few = Faltan unidades de { $item }: hay { $count }. Hacen falta { $wanted }, para { $jobs }: { $when }.

@@ -4,6 +4,10 @@ timeline-title = Plan del equipo { $job }
 timeline-heading = Quién hace qué y cuándo
 timeline-first = Quien comprueba es otra persona y cuenta durante todo el paso. El plan es un consejo: el paquete, los candados y el responsable de turno van primero.
 timeline-named = Se cuenta con: { $names }.
+timeline-left-out = { $count ->
+    [one] Se nombra a 1 más y no se cuenta con ella.
+   *[other] Se nombra a { $count } más y no se cuenta con ellas.
+}
 timeline-nobody-named = Nadie dice quién está: cada persona que aquí cuenta puede asumir cualquier función. Nómbrelas con `people` en el trabajo o en su turno.
 timeline-person = Persona { $number }
 timeline-caution = Antes de usar este plan:
@@ -64,7 +68,7 @@ timeline-before = antes de la parada
 timeline-during = en la parada
 timeline-after = después de la parada
 timeline-actual = Previsto y firmado
-timeline-actual-known = Lo que se sabe es cuándo firmó alguien, no cuándo terminó el trabajo. La primera firma está donde el primer paso termina en el plan. La parada se cuenta desde la firma del paro hasta la de la marcha.
+timeline-actual-known = Lo que se sabe es cuándo firmó alguien, no cuándo terminó el trabajo. Los tiempos son horas y minutos desde el comienzo del plan. La primera firma está donde el primer paso termina en el plan. La parada se cuenta desde la firma del paro hasta la de la marcha.
 timeline-actual-signed = { $count ->
     [one] Firmados: { $done } de 1 paso; más tarde de lo previsto: { $late }.
    *[other] Firmados: { $done } de { $count } pasos; más tarde de lo previsto: { $late }.

@@ -254,3 +254,85 @@ pub fn ticks(minutes: u32) -> impl Iterator<Item = u32> {
     let step = STEPS.into_iter().find(fits).unwrap_or(minutes / 16 + 1);
     (0..=minutes / step).map(move |at| at * step)
 }
+
+#[cfg(test)]
+mod tests {
+    use super::{Bar, Bars, Stop, ticks};
+
+    fn plan() -> Bars {
+        let bar = |person, from, to, label: &str| Bar {
+            person,
+            from,
+            to,
+            label: label.into(),
+            ..Bar::default()
+        };
+        let words = ["stops", "stands", "runs"].map(str::to_owned);
+        Bars {
+            id: "plan".into(),
+            title: "Plan".into(),
+            about: "Two people.".into(),
+            people: vec!["Ada".into(), "Bartholomew Longname-Example".into()],
+            bars: vec![
+                Bar { is_critical: true, ..bar(0, 0, 50, "1") },
+                bar(0, 50, 51, "2"),
+                bar(0, 51, 51, "3"),
+                Bar { checks: true, ..bar(1, 0, 50, "1") },
+            ],
+            stops: vec![Stop { name: String::new(), from: 20, to: 51, words }],
+            ticks: ticks(60).map(|minute| (minute, minute.to_string())).collect(),
+            minutes: 60,
+        }
+    }
+
+    #[test]
+    fn what_a_bar_means_is_told_by_outline_and_mark() {
+        let drawing = plan().svg();
+        for (piece, count) in [
+            ("class=\"bar critical\"", 1),
+            ("class=\"tip\"", 1),
+            ("class=\"bar checks\"", 1),
+            // The short one, and the moment as a line.
+            ("class=\"bar\"", 2),
+            // Two lines with words at both.
+            ("class=\"stop\"", 2),
+            (">stops<", 1),
+            (">runs<", 1),
+            // No room in the bar: above it, with a line to it.
+            ("class=\"leader\"", 1),
+        ] {
+            assert_eq!(drawing.matches(piece).count(), count, "{piece}");
+        }
+        for word in ["style=", "<style", "<script", "#0", "#f", "rgb(", "href"] {
+            assert!(!drawing.contains(word), "{word}");
+        }
+    }
+
+    #[test]
+    fn names_of_any_kind_stay_text_and_any_length_is_drawn() {
+        let hostile = "<script>alert(1)</script>&\"'\u{0}";
+        let mut bars = plan();
+        bars.people = vec![hostile.into(), hostile.into()];
+        bars.bars.iter_mut().for_each(|bar| bar.label = hostile.into());
+        bars.title = hostile.into();
+        bars.stops.iter_mut().for_each(|stop| stop.name = hostile.into());
+        let drawing = bars.svg();
+        assert!(!drawing.contains("<script") && !drawing.contains('\u{0}'));
+        let nothing = Bars::default().svg();
+        assert!(nothing.starts_with("<svg") && nothing.ends_with("</svg>\n"));
+        let long = Bar { from: 0, to: u32::MAX, ..Bar::default() };
+        Bars { minutes: u32::MAX, bars: vec![long], people: vec![String::new()], ..plan() }.svg();
+    }
+
+    #[test]
+    fn an_axis_has_few_ticks_at_round_times() {
+        let at = |minutes| ticks(minutes).collect::<Vec<_>>();
+        assert_eq!(at(0), [0]);
+        assert_eq!(at(44), [0, 5, 10, 15, 20, 25, 30, 35, 40]);
+        assert_eq!(at(366).len(), 13);
+        assert_eq!(at(366)[1], 30);
+        for minutes in [79, 80, 1000, 100_000, u32::MAX] {
+            assert!(ticks(minutes).count() <= 18, "{minutes}");
+        }
+    }
+}

@@ -112,7 +112,7 @@ fn drawn(chart: &Chart, readings: &Panel, ranges: Option<&Panel>, language: Lang
     panel(&mut out, readings, language);
     if let Some(ranges) = ranges {
         let name = with_unit(language.word("charts-ranges"), &chart.unit);
-        row_name(&mut out, ranges.top - LINE + 8, &name);
+        row_name(&mut out, ranges.names - LINE + 8, &name);
         panel(&mut out, ranges, language);
     }
     numbers(&mut out, chart, last);
@@ -126,12 +126,15 @@ fn with_unit(name: &str, unit: &str) -> String {
 
 /// One of the two rows of points with its scale and lines.
 struct Panel<'a> {
+    /// Where the names of the rules begin, which stand above the panel.
+    names: i64,
     top: i64,
     bottom: i64,
     axis: Axis,
     /// A place for each point; none where there is no value.
     places: Vec<(i64, Option<i64>)>,
     marks: Vec<&'a [String]>,
+    named: Vec<Named>,
     lines: Vec<(&'static str, &'static str, &'a str, i64)>,
 }
 
@@ -156,14 +159,17 @@ impl<'a> Panel<'a> {
         let zero = from_zero.then_some(0);
         let all: Vec<i64> = all.copied().chain(zero).collect();
         let ends = (*all.iter().min()?, *all.iter().max()?);
+        let count = values.len();
+        let named = named(&marks);
+        let levels = named.iter().map(|one| one.level + 1).max().unwrap_or(0);
+        let (names, top) = (top, top + levels * LINE);
         let bottom = top + height;
         let axis = Axis::new(ends, (bottom - GROUND, top + GROUND));
-        let count = values.len();
         let place = |(index, value): (i64, Option<i64>)| {
             (across(index, count), value.map(|value| axis.y(value)))
         };
         let places = (0..).zip(values).map(place).collect();
-        Some(Panel { top, bottom, places, axis, marks, lines })
+        Some(Panel { names, top, bottom, places, axis, marks, named, lines })
     }
 }
 
@@ -209,6 +215,31 @@ fn panel(out: &mut String, panel: &Panel, language: Language) {
     points(out, panel);
 }
 
+/// The name of a rule, above the first of the points that fired alike one after the other.
+struct Named {
+    /// Place of the point among all.
+    index: usize,
+    x: i64,
+    /// Line it stands in, 0 is the nearest to the panel.
+    level: i64,
+    text: String,
+}
+
+/// From right to left, each into the nearest line that is free: so no line from a name to its point
+/// runs through another name.
+fn named(marks: &[&[String]]) -> Vec<Named> {
+    let mut levels = Levels::default();
+    let is_first =
+        |index: usize| index.checked_sub(1).and_then(|i| marks.get(i)) != marks.get(index);
+    let rules = marks.iter().enumerate().rev().filter(|(_, rules)| !rules.is_empty());
+    let named = rules.filter(|(index, _)| is_first(*index)).map(|(index, rules)| {
+        let (text, at) = (rules.join(", "), i64::try_from(index).unwrap_or(0));
+        let x = across(at, marks.len());
+        Named { index, x, level: levels.place(-x - labels::width(&text), -x), text }
+    });
+    named.collect()
+}
+
 /// Where the names of the lines stand: beside their line, and never on each other.
 fn apart(panel: &Panel) -> Vec<i64> {
     let mut from = panel.top - LINE;
@@ -235,24 +266,22 @@ fn run(out: &mut String, panel: &Panel) {
     }
 }
 
-/// Each point, and the rules above the first of those that fired alike one after the other.
+/// Each point, and above the panel the names of the rules that fired.
 fn points(out: &mut String, panel: &Panel) {
-    let mut levels = Levels::default();
-    let mut before: &[String] = &[];
+    for named in &panel.named {
+        let Some((x, Some(y))) = panel.places.get(named.index) else { continue };
+        let from = panel.top - named.level * LINE;
+        line(out, "leader", (*x, from - LINE + 8), (*x, y - FIRED));
+        side(out, "start", (named.x + 8, from - 12), &named.text);
+    }
     for ((x, y), rules) in panel.places.iter().zip(&panel.marks) {
-        let Some(y) = *y else { continue };
-        if rules.is_empty() {
-            put(out, format_args!("<circle cx=\"{x}\" cy=\"{y}\" r=\"{POINT}\"/>\n"));
-        } else {
-            fired(out, *x, y);
+        match y {
+            Some(y) if rules.is_empty() => {
+                put(out, format_args!("<circle cx=\"{x}\" cy=\"{y}\" r=\"{POINT}\"/>\n"));
+            }
+            Some(y) => fired(out, *x, *y),
+            None => {}
         }
-        if !rules.is_empty() && *rules != before {
-            let name = rules.join(", ");
-            let half = labels::width(&name) / 2;
-            let level = levels.place(x - half, x + half);
-            mark(out, (*x, y - FIRED - 10 - level * LINE), &name);
-        }
-        before = rules;
     }
 }
 
@@ -270,12 +299,6 @@ fn fired(out: &mut String, x: i64, y: i64) {
             POINT / 2,
         ),
     );
-}
-
-fn mark(out: &mut String, (x, y): (i64, i64), name: &str) {
-    let width = labels::width(name) - 14;
-    rect(out, "patch", (x - width / 2, y - TEXT + 5), (width, TEXT));
-    side(out, "middle", (x, y), name);
 }
 
 /// Numbers of the points beneath the panels: round ones, as close as they have room.

@@ -9,9 +9,12 @@ use std::path::Path;
 use crate::canonical::{line, sha256_hex};
 use crate::language::Language;
 use crate::packet::model::{Inspection, Packet, RailLayout};
+use crate::plan::timeline::Job;
 
 use super::drawing::{Chart, Lines, Point};
+use super::kit::shelf_views;
 use super::packet::{PacketIssue, PacketView, packet_html, screw};
+use super::plan::{PlanView, Worked, plan_html};
 use super::site::{
     self, ApprovalLine, ChangeoverLine, EntryReading, EntryView, EvidenceFile, Fact, FindingView,
     Frame, HazardLine, HistoryLine, HistoryView, InspectionLine, JobLine, JobView, JobsView, Link,
@@ -19,10 +22,13 @@ use super::site::{
     PointLine, ProcedureLine, ProcedureStep, ProcedureView, ProceduresView, ProposalView,
     QuestionView, Questions, RailLine, RecipeLine, RecordLine, RecordView, RecordsView,
     RegisterEntry, RegisterView, SearchEntry, SearchGroup, SearchView, SeriesLine, SeriesView,
-    SettingLine, Spoken, StartView, State, TagsView, Tone, ZoneLine,
+    SettingLine, ShiftJob, ShiftLine, ShiftView, ShiftsView, Spoken, StartView, State, TagsView,
+    Tone, ZoneLine,
 };
+use super::stop::StopView;
 use super::strip::strip_html;
 use super::{assets, paths, words};
+use crate::plan::kit::Fetching;
 
 /// Six lanes, nine knife holders of which two are spares, two guides, five perforating knives, three
 /// sources, 18 steps.
@@ -77,6 +83,7 @@ fn job() -> JobLine {
     JobLine {
         id: packet.job.id.clone(),
         day: words::date(Language::English, &packet.job.date),
+        shift_page: paths::shift(&paths::shift_name(&packet.job.date, &packet.job.shift)),
         date: packet.job.date,
         shift: packet.job.shift,
         order: packet.job.order,
@@ -103,6 +110,7 @@ fn refused_job() -> JobLine {
         id: "J-4110".into(),
         date: "2026-12-04".into(),
         shift: String::new(),
+        shift_page: String::new(),
         state: state("refused", Tone::Bad),
         page: String::new(),
         papers: Vec::new(),
@@ -546,6 +554,14 @@ fn search() -> SearchView {
     SearchView { frame: frame(), groups }
 }
 
+fn plan() -> PlanView {
+    let packet = packet();
+    let jobs = vec![Job { packet: &packet, earliest: 0 }];
+    let timeline = Worked::new(Language::English, jobs, None).view();
+    let stop = StopView::of(&packet);
+    PlanView { frame: frame(), line: job(), timeline, stop, actual: None }
+}
+
 /// Every page of the made-up plant, by its path.
 pub(super) fn pages() -> Vec<(String, String)> {
     let job_page =
@@ -556,6 +572,7 @@ pub(super) fn pages() -> Vec<(String, String)> {
         site::jobs_pages(&JobsView { frame: frame(), jobs: start().jobs }).remove(0),
         (paths::job(&id), site::job_html(&job_page)),
         (paths::packet(&id), packet_html(&packet(), &digest(), &issue())),
+        (paths::plan(&id), plan_html(&plan())),
         (paths::MACHINES.to_owned(), site::machines_html(&machines())),
         (paths::machine("sachet-6"), site::machine_html(&machine())),
         (paths::placard("sachet-6"), site::placard_html(&placard())),
@@ -577,7 +594,47 @@ pub(super) fn pages() -> Vec<(String, String)> {
         (paths::record(&id), site::record_html(&record())),
         (paths::HISTORY.to_owned(), site::history_html(&history())),
         (paths::history("sachet-6"), site::machine_history_html(&machine_history())),
+        (job().shift_page, site::shift_html(&shift())),
+        (paths::SHIFTS.to_owned(), site::shifts_html(&shifts())),
     ]
+}
+
+/// A shift with one job that has everything.
+pub(super) fn shift() -> ShiftView {
+    let packet = packet();
+    let job = ShiftJob {
+        line: job(),
+        starts: "12:30".into(),
+        minutes: 95,
+        crew: vec!["P. Dorn".into(), "K. Reyes".into()],
+        people: 2,
+        is_draft: true,
+        is_outdated: true,
+        exceptions: 1,
+        findings: 2,
+    };
+    ShiftView {
+        frame: frame(),
+        day: job.line.day.clone(),
+        shift: job.line.shift.clone(),
+        ends: "14:00".into(),
+        jobs: vec![job],
+        timeline: plan().timeline,
+        kit: shelf_views(Language::English, &[Fetching { packet: &packet, starts: None }]),
+        too_few: vec!["There are too few of it.".into()],
+    }
+}
+
+fn shifts() -> ShiftsView {
+    let job = job();
+    let line = ShiftLine {
+        date: job.date,
+        day: job.day,
+        link: Link::new(job.shift, job.shift_page),
+        jobs: vec![Link::new(job.id, job.page)],
+        open: 0,
+    };
+    ShiftsView { frame: frame(), shifts: vec![line] }
 }
 
 /// Files beside the pages, so that every link of the made-up site has a target.

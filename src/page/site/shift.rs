@@ -14,7 +14,7 @@ use crate::language::Language;
 use crate::page::kit::ShelfView;
 use crate::page::packet::style;
 use crate::page::plan::TimelineView;
-use crate::page::{PAGES_CSS, PLAN_CSS, SITE_CSS, paths};
+use crate::page::{PAGES_CSS, SITE_CSS, paths};
 
 /// Shifts on the list of shifts.
 const MOST_SHIFTS: usize = 300;
@@ -32,7 +32,7 @@ pub struct ShiftView {
     pub ends: String,
     /// Its jobs, by the time at which they start; those without one come last.
     pub jobs: Vec<ShiftJob>,
-    /// Who does what when.
+    /// Who does what when; nothing without a packet.
     pub timeline: TimelineView,
     /// What its jobs fetch, by place.
     pub kit: Vec<ShelfView>,
@@ -105,12 +105,12 @@ pub(in crate::page) const SHIFT_ALONE: &str = "shift-alone.html";
 
 /// A shift as one file, without a site around it.
 pub fn shift_alone_html(view: &ShiftView) -> String {
-    static SHEETS: LazyLock<[style::Sheet; 3]> =
-        LazyLock::new(|| [SITE_CSS, PAGES_CSS, PLAN_CSS].map(style::Sheet::read));
+    static SHEETS: LazyLock<[style::Sheet; 2]> =
+        LazyLock::new(|| [SITE_CSS, PAGES_CSS].map(style::Sheet::read));
     let title = title(view.frame.language, view);
     let page = Page::new(&view.frame, view, &title, paths::START).html(SHIFT_ALONE);
-    let [site, pages, plan] = &*SHEETS;
-    style::put(&page, &[site, pages, plan])
+    let [site, pages] = &*SHEETS;
+    style::put(&page, &[site, pages])
 }
 
 fn title(language: Language, view: &ShiftView) -> String {

@@ -36,6 +36,9 @@ fn empty_views_make_pages_that_say_so() {
     assert!(procedure_html(&ProcedureView::default()).contains("On no machine of this plant."));
     assert!(records_html(&RecordsView::default()).contains("No records yet."));
     assert!(record_html(&RecordView::default()).contains("Nothing is signed yet."));
+    assert!(shift_html(&ShiftView::default()).contains("ask for nothing to be fetched"));
+    assert!(shifts_html(&ShiftsView::default()).contains("No shift has a job yet."));
+    assert!(history_html(&HistoryView::default()).contains("No record says anything yet."));
 }
 
 #[test]
@@ -101,11 +104,93 @@ fn texts_of_a_plant_are_never_markup() {
             findings: vec![finding],
             history: attack.into(),
         }),
+        shift_html(&ShiftView {
+            shift: attack.into(),
+            jobs: vec![ShiftJob {
+                line: job.clone(),
+                crew: vec![attack.into()],
+                starts: attack.into(),
+                ..ShiftJob::default()
+            }],
+            too_few: vec![attack.into()],
+            ..sample::shift()
+        }),
+        shift_alone_html(&ShiftView { shift: attack.into(), ..ShiftView::default() }),
+        shifts_html(&ShiftsView {
+            shifts: vec![ShiftLine {
+                link: Link::new(attack, paths::shift("a")),
+                jobs: vec![Link::new(attack, paths::job(attack))],
+                ..ShiftLine::default()
+            }],
+            ..ShiftsView::default()
+        }),
         record_html(&RecordView { line: job, entries: vec![entry], ..RecordView::default() }),
-        procedure_html(&ProcedureView { frame, steps: vec![step], ..ProcedureView::default() }),
+        procedure_html(&ProcedureView {
+            frame: frame.clone(),
+            steps: vec![step],
+            ..ProcedureView::default()
+        }),
+        history_html(&attacked_history(attack, frame.clone())),
+        machine_history_html(&attacked_charts(attack, frame)),
     ] {
         assert!(page.contains("&lt;script&gt;"), "{page}");
         assert!(!page.contains("<script") && !page.contains("\"'\""), "{page}");
+    }
+}
+
+fn attacked_questions(attack: &str) -> Questions {
+    let place = Link::new(attack, paths::procedure(attack));
+    let one = QuestionView { place, words: attack.into(), means: attack.into() };
+    Questions { list: vec![one], more: 1 }
+}
+
+fn attacked_history(attack: &str, frame: Frame) -> HistoryView {
+    let link = Link::new(attack, paths::history(attack));
+    let proposal = ProposalView {
+        words: attack.into(),
+        because: vec![attack.into()],
+        edit: attack.into(),
+        evidence: vec![link.clone()],
+    };
+    let series =
+        SeriesLine { link: link.clone(), fired: vec![attack.into()], ..SeriesLine::default() };
+    HistoryView {
+        frame,
+        machines: vec![HistoryLine { link, ..HistoryLine::default() }],
+        fired: vec![series],
+        proposals: vec![proposal],
+        questions: attacked_questions(attack),
+        left_out: vec![Fact::new(attack, attack)],
+        ..HistoryView::default()
+    }
+}
+
+fn attacked_charts(attack: &str, frame: Frame) -> MachineHistoryView {
+    let point = PointLine {
+        reading: attack.into(),
+        recipe: attack.into(),
+        record: Link::new(attack, paths::record(attack)),
+        ..PointLine::default()
+    };
+    let series = SeriesView {
+        label: attack.into(),
+        of: attack.into(),
+        points: vec![point],
+        ..SeriesView::default()
+    };
+    let changeover = ChangeoverLine {
+        from: attack.into(),
+        deviations: vec![attack.into()],
+        ..ChangeoverLine::default()
+    };
+    MachineHistoryView {
+        frame,
+        title: attack.into(),
+        machine: Link::new(attack, paths::machine(attack)),
+        changeovers: vec![changeover],
+        charts: vec![series],
+        questions: attacked_questions(attack),
+        ..MachineHistoryView::default()
     }
 }
 
@@ -143,7 +228,15 @@ fn worded(language: Language) -> Vec<String> {
         procedure_html(&ProcedureView { frame: frame(), ..ProcedureView::default() }),
         records_html(&RecordsView { frame: frame(), ..RecordsView::default() }),
         record_html(&record),
+        history_html(&attacked_history("N", frame())),
+        machine_history_html(&attacked_charts("N", frame())),
         search_html(&SearchView { frame: frame(), ..SearchView::default() }),
+        shift_html(&ShiftView {
+            frame: frame(),
+            jobs: vec![ShiftJob::default()],
+            ..ShiftView::default()
+        }),
+        shifts_html(&ShiftsView { frame: frame(), ..ShiftsView::default() }),
     ]
 }
 
@@ -168,7 +261,10 @@ fn pages_speak_one_language() {
                 assert!(!text.contains(english), "`{english}` in: {text}");
             }
             // A key that nobody has written shows as itself.
-            for topic in ["frame-", "site-", "record-", "placard-", "tags-", "search-", "parts-"] {
+            for topic in [
+                "frame-", "site-", "record-", "placard-", "tags-", "search-", "parts-", "shift-",
+                "shelf-", "charts-",
+            ] {
                 assert!(!text.contains(&format!(" {topic}")), "`{topic}` in: {text}");
             }
         }

@@ -14,12 +14,16 @@
 //! than some head and have no less behind them than some after, and all of these are tried. With one
 //! work it is the longest path through it.
 
+use std::cmp::Reverse;
 use std::collections::BTreeMap;
 
 use super::problem::Problem;
 
 /// With more groups of people than this not every set of them is looked at.
 const FEW_GROUPS: usize = 6;
+
+/// Most beginnings from which a load is counted: any of them gives a bound.
+const MOST_HEADS: usize = 1000;
 
 /// Works that some people or some room must carry.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -28,7 +32,8 @@ pub(super) struct Load {
     pub capacity: u64,
     /// The pools that they are; none when the load follows from another one.
     pub pools: Vec<usize>,
-    /// Works that take time, and how many of the carriers each takes at least.
+    /// Works that take time, and how many of the carriers each takes at least: those with the longest
+    /// way behind them first.
     pub shares: Vec<(usize, u64)>,
 }
 
@@ -45,6 +50,9 @@ pub(super) fn loads(problem: &Problem) -> Vec<Load> {
         }
     }
     let mut loads: Vec<Load> = by_shares.into_values().collect();
+    let tails = problem.tails();
+    let after = |work: usize| tails[work] - problem.works[work].minutes;
+    loads.iter_mut().for_each(|load| load.shares.sort_by_key(|share| Reverse(after(share.0))));
     let alone: Vec<Load> = loads.iter().filter_map(one_at_a_time).collect();
     loads.extend(alone);
     loads
@@ -98,21 +106,18 @@ pub(super) fn least_end(problem: &Problem, loads: &[Load]) -> u32 {
 impl Load {
     /// When the load is carried and the rest done, at the soonest.
     fn least_end(&self, problem: &Problem, heads: &[u32], tails: &[u32]) -> u64 {
-        let mut works: Vec<(u64, u64, u64)> = (self.shares.iter())
+        let works: Vec<(u64, u64, u64)> = (self.shares.iter())
             .map(|&(work, share)| {
                 let minutes = problem.works[work].minutes;
-                (
-                    u64::from(tails[work] - minutes),
-                    u64::from(heads[work]),
-                    share * u64::from(minutes),
-                )
+                let after = u64::from(tails[work] - minutes);
+                (after, u64::from(heads[work]), share * u64::from(minutes))
             })
             .collect();
-        works.sort_unstable_by(|one, other| other.cmp(one));
         let mut from: Vec<u64> = works.iter().map(|work| work.1).collect();
         from.sort_unstable();
         from.dedup();
-        let ends = from.into_iter().map(|from| {
+        let step = from.len() / MOST_HEADS + 1;
+        let ends = from.into_iter().step_by(step).map(|from| {
             let (mut carried, mut least) = (0, 0);
             for (after, _, work) in works.iter().filter(|work| work.1 >= from) {
                 carried += work;

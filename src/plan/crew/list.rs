@@ -14,10 +14,10 @@ use std::cmp::Reverse;
 use super::problem::{Free, Plan, Problem};
 
 /// How many works are planned in shuffled lists, all of them together.
-const SHUFFLED_WORKS: usize = 30_000;
+const SHUFFLED_WORKS: usize = 60_000;
 
-/// Most and fewest shuffled lists.
-const SHUFFLES: (usize, usize) = (8, 200);
+/// Most shuffled lists.
+const SHUFFLES: usize = 200;
 
 /// Most times that a plan is pushed to its end and back.
 const PUSHES: usize = 4;
@@ -42,8 +42,7 @@ pub(super) fn plan(problem: &Problem, bound: u32) -> Plan {
     let long = problem.works.iter().map(|work| Reverse(work.minutes));
     lists.try_list(&ranks(long.collect()));
     lists.try_list(&ranks((0..late.len()).collect()));
-    let count = SHUFFLED_WORKS / late.len().max(1);
-    for round in 0..count.clamp(SHUFFLES.0, SHUFFLES.1) {
+    for round in 0..(SHUFFLED_WORKS / late.len().max(1)).min(SHUFFLES) {
         let spread = u64::from(most) / [16, 8, 4, 2][round % 4] + 1;
         let mut seed = round as u64;
         let shuffled = late.iter().map(|late| late + mixed(&mut seed) % spread);
@@ -120,7 +119,8 @@ fn listed(problem: &Problem, list: &[u64], next: Next) -> Plan {
     let mut waits: Vec<usize> = problem.works.iter().map(|work| work.after.len()).collect();
     let mut ready: Vec<u32> = problem.works.iter().map(|work| work.earliest).collect();
     let mut open: Vec<usize> = (0..count).filter(|&work| waits[work] == 0).collect();
-    while let Some((at, start, way)) = chosen(problem, list, next, &open, &ready, &free) {
+    while let Some(chosen) = chosen(problem, list, next, &open, &ready, &free) {
+        let Chosen { at, start, way, .. } = chosen;
         let work = open.swap_remove(at);
         let it = &problem.works[work];
         let end = start + it.minutes;
@@ -137,7 +137,20 @@ fn listed(problem: &Problem, list: &[u64], next: Next) -> Plan {
     plan
 }
 
+/// The work that is planned next.
+#[derive(Clone, Copy)]
+struct Chosen {
+    /// The least of its kind is chosen: by beginning, list and order, or by list and order alone.
+    key: (u32, u64, usize),
+    /// Its place among the open works.
+    at: usize,
+    start: u32,
+    way: usize,
+}
+
 /// Which of the open works is next, when it begins, and in which way that is soonest.
+///
+/// A work that could not be chosen even if it began as soon as nothing holds it up is passed over.
 fn chosen(
     problem: &Problem,
     list: &[u64],
@@ -145,17 +158,23 @@ fn chosen(
     open: &[usize],
     ready: &[u32],
     free: &Free,
-) -> Option<(usize, u32, usize)> {
-    let soonest = |work: usize| {
+) -> Option<Chosen> {
+    let key = |start: u32, work: usize| match next {
+        Next::Soonest => (start, list[work], work),
+        Next::First => (0, list[work], work),
+    };
+    let mut least: Option<Chosen> = None;
+    for (at, &work) in open.iter().enumerate() {
+        if least.is_some_and(|least| key(ready[work], work) > least.key) {
+            continue;
+        }
         let ways = problem.works[work].ways.iter().enumerate();
         let starts = ways.map(|(way, it)| (free.start(problem, it, ready[work]), way));
-        starts.min().unwrap_or((ready[work], 0))
-    };
-    let key = |&(_, &work): &(usize, &usize)| {
-        let start = if next == Next::First { 0 } else { soonest(work).0 };
-        (start, list[work], work)
-    };
-    let (at, &work) = open.iter().enumerate().min_by_key(key)?;
-    let (start, way) = soonest(work);
-    Some((at, start, way))
+        let (start, way) = starts.min().unwrap_or((ready[work], 0));
+        let key = key(start, work);
+        if least.is_none_or(|least| key < least.key) {
+            least = Some(Chosen { key, at, start, way });
+        }
+    }
+    least
 }

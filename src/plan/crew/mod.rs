@@ -25,7 +25,7 @@ use problem::{Plan, Problem};
 use staff::Staff;
 
 /// How often the search for the best plan looks on, over all pieces of a question.
-const MOST_LOOKS: u32 = 20_000;
+const MOST_LOOKS: u32 = 40_000;
 
 /// One thing to be done.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -120,9 +120,14 @@ fn planned(problem: &Problem) -> (Plan, u32) {
     let count = problem.works.len();
     let mut plan = Plan { starts: vec![0; count], ways: vec![0; count], end: 0 };
     let (mut bound, mut looks) = (0, MOST_LOOKS);
-    for members in cut::pieces(problem) {
-        let part = problem.part(&members, plan.end);
-        let (part, least) = piece(&part, &mut looks);
+    let pieces = cut::pieces(problem);
+    for (at, members) in pieces.iter().enumerate() {
+        let part = problem.part(members, plan.end);
+        // What a piece does not use is left for those behind it.
+        let share = looks / u32::try_from(pieces.len() - at).unwrap_or(u32::MAX);
+        let mut left = share;
+        let (part, least) = piece(&part, &mut left);
+        looks -= share - left;
         for (at, &work) in members.iter().enumerate() {
             (plan.starts[work], plan.ways[work]) = (part.starts[at], part.ways[at]);
         }

@@ -19,7 +19,7 @@ pub(super) struct Problem {
 }
 
 /// One task.
-#[derive(Clone)]
+#[derive(Clone, PartialEq, Eq)]
 pub(super) struct Work {
     pub minutes: u32,
     pub earliest: u32,
@@ -32,7 +32,7 @@ pub(super) struct Work {
 }
 
 /// Whom a work takes from where.
-#[derive(Clone)]
+#[derive(Clone, PartialEq, Eq)]
 pub(super) struct Way {
     /// How many of which pool, each pool once.
     pub takes: Vec<(usize, usize)>,

@@ -8,17 +8,22 @@
 //! did, because those before it in this order end no later than they did, and no more people are at
 //! work and no more room is taken at its old beginning than were there.
 //!
-//! Which of several people who are alike does a work makes no difference: a work begins when enough of
-//! them are free, and from then on only what begins no sooner is planned, so that those who are free
-//! by then are alike in that too. Between groups that choice matters, and each is tried: who can do less is
-//! not always the one to take, when he is at work on it past the time at which the other is needed.
+//! Which of several people who are alike does a work makes no difference: a work begins when enough
+//! of them are free, and from then on only what begins no sooner is planned, so that those who are
+//! free by then are alike in that too. Between groups that choice matters, and each is tried: who can
+//! do less is not always the one to take, when he is at work on it past the time at which the other
+//! is needed.
 //!
 //! What is left out:
 //!
 //! 1. Where no plan from here ends before the best that is known, by the bounds of [`super::bound`].
 //! 2. Where the same works were planned before, and everybody was free no later, and everything held
 //!    up no longer: whatever follows here could follow there.
-//! 3. Where a work takes nobody's time, because it has no minutes and can begin at once, or takes
+//! 3. Where another work could begin and end before this one begins: planned before it, that one
+//!    takes nothing from it, and ends no later than it would after it.
+//! 4. Where two works are alike in everything, all but the first of them until that one is planned:
+//!    they could change their names.
+//! 5. Where a work takes nobody's time, because it has no minutes and can begin at once, or takes
 //!    nobody at all: it is planned at once, and takes nothing from the others.
 //!
 //! The search counts where it looks and stops when it has looked often enough. Then its plan is good,
@@ -49,6 +54,7 @@ pub(super) fn improve(
         problem,
         loads,
         tails: problem.tails(),
+        twins: twins(problem),
         bound,
         starts: vec![0; count],
         ways: vec![0; count],
@@ -60,11 +66,19 @@ pub(super) fn improve(
     search.look(&start)
 }
 
+/// The last one before each work that is like it in everything.
+fn twins(problem: &Problem) -> Vec<Option<usize>> {
+    let works = problem.works.iter().enumerate();
+    works.map(|(at, work)| problem.works[..at].iter().rposition(|other| other == work)).collect()
+}
+
 /// A plan under way, and what is known.
 struct Search<'a> {
     problem: &'a Problem,
     loads: &'a [Load],
     tails: Vec<u32>,
+    /// The last one before each work that is like it in everything.
+    twins: Vec<Option<usize>>,
     bound: u32,
     /// When each work that is planned begins.
     starts: Vec<u32>,
@@ -174,32 +188,32 @@ impl Search<'_> {
     fn least_end(&self, node: &Node, ready: &[u32]) -> u32 {
         let ends = (0..ready.len()).filter(|&work| !node.has(work));
         let longest = ends.map(|work| ready[work] + self.tails[work]).max().unwrap_or(0);
-        let carried = self.loads.iter().filter_map(|load| self.carried(node, load)).max();
+        let carried = self.loads.iter().map(|load| self.carried(node, load, ready)).max();
         longest.max(carried.unwrap_or(0))
     }
 
-    /// When those who carry a load have carried what is left of it, and the rest is done.
+    /// When those who carry a load have carried what is left of it, and the rest is done: as in
+    /// [`super::bound`], for the works with the longest way behind them, however many of them.
     ///
-    /// Each of them is busy until he is free, and none begins anything before what was planned last.
-    fn carried(&self, node: &Node, load: &Load) -> Option<u32> {
-        let (mut work, mut after) = (0, u32::MAX);
-        for &(at, share) in load.shares.iter().filter(|share| !node.has(share.0)) {
-            let minutes = self.problem.works[at].minutes;
-            work += u64::from(minutes) * share;
-            after = after.min(self.tails[at] - minutes);
-        }
-        let busy: u64 = match load.pools.is_empty() {
-            true => load.capacity * u64::from(node.last),
+    /// Each of the carriers is busy until he is free, and begins none of them before the first of
+    /// them can begin.
+    fn carried(&self, node: &Node, load: &Load, ready: &[u32]) -> u32 {
+        let left = || load.shares.iter().filter(|share| !node.has(share.0));
+        let Some(from) = left().map(|share| ready[share.0]).min() else { return 0 };
+        let mut busy: u64 = match load.pools.is_empty() {
+            true => load.capacity * u64::from(from),
             false => {
-                let times = load
-                    .pools
-                    .iter()
-                    .flat_map(|&pool| &node.free.times[self.problem.pools[pool].clone()]);
-                times.map(|&time| u64::from(time.max(node.last))).sum()
+                let pools = load.pools.iter().map(|&pool| self.problem.pools[pool].clone());
+                let times = pools.flat_map(|pool| &node.free.times[pool]);
+                times.map(|&time| u64::from(time.max(from))).sum()
             }
         };
-        let end = u64::div_ceil(busy + work, load.capacity) + u64::from(after);
-        (work > 0).then(|| u32::try_from(end).unwrap_or(u32::MAX))
+        let ends = left().map(|&(work, share)| {
+            let minutes = self.problem.works[work].minutes;
+            busy += u64::from(minutes) * share;
+            u64::div_ceil(busy, load.capacity) + u64::from(self.tails[work] - minutes)
+        });
+        u32::try_from(ends.max().unwrap_or(0)).unwrap_or(u32::MAX)
     }
 
     /// Whether the same works were planned before and left everything free no later; if not, it is
@@ -238,7 +252,8 @@ impl Search<'_> {
     fn choices(&self, node: &Node, ready: &[u32]) -> Vec<Choice> {
         let mut choices = Vec::new();
         for (work, it) in self.problem.works.iter().enumerate() {
-            if node.has(work) || !it.after.iter().all(|&before| node.has(before)) {
+            let mut first = it.after.iter().chain(&self.twins[work]);
+            if node.has(work) || !first.all(|&before| node.has(before)) {
                 continue;
             }
             for (way, takes) in it.ways.iter().enumerate() {
@@ -252,7 +267,16 @@ impl Search<'_> {
             }
         }
         choices.sort_unstable();
+        let first = choices.iter().copied().min_by_key(|choice| (self.ends(choice), *choice));
+        let comes_later = |choice: &Choice| {
+            first.is_some_and(|first| *choice != first && self.ends(&first) <= choice.start)
+        };
+        choices.retain(|choice| !comes_later(choice));
         choices
+    }
+
+    fn ends(&self, choice: &Choice) -> u32 {
+        choice.start + self.problem.works[choice.work].minutes
     }
 
     /// The same with one work more.

@@ -1,6 +1,6 @@
 use std::collections::BTreeSet;
 
-use super::{Asked, Choice, Job, Plan, Span, Staff, choices, chosen, clock, longest};
+use super::{Asked, Choice, Job, Plan, Span, Staff, choices, chosen, longest};
 use crate::packet::model::{
     EnergyState, GroupLockout, Meaning, Member, Packet, Present, Row, Sign, Stage, Step, Table,
     Zone,
@@ -175,6 +175,15 @@ fn where_nobody_is_stated_the_crew_is_counted_first() {
 }
 
 #[test]
+fn of_a_long_list_the_first_are_counted_and_the_rest_is_told() {
+    let mut packet = packet(DAY);
+    packet.job.people = (0..15).map(|at| present(&at.to_string(), &["technician"])).collect();
+    let staff = Staff::of(&[Job { packet: &packet, earliest: 0 }]);
+    assert_eq!((staff.workers.len(), staff.left_out), (12, 3));
+    assert_eq!(staff.sizes().collect::<Vec<_>>(), [1, 2, 3, 4, 5, 6, 12]);
+}
+
+#[test]
 fn jobs_on_one_machine_come_one_after_the_other_and_share_their_people() {
     let one = packet(DAY);
     let mut two = packet(DAY);
@@ -250,21 +259,6 @@ fn the_distance_from_the_bound_is_never_rounded_to_nothing() {
     assert_eq!((plan.above_bound(), plan.percent_above()), (1, 1));
     (plan.minutes, plan.bound) = (5, 0);
     assert_eq!(plan.percent_above(), 500);
-}
-
-#[track_caller]
-fn check_clock(starts: &[Option<u32>], ends: Option<u32>, expected: (Option<u32>, &[u32])) {
-    let (zero, later) = clock(starts, ends);
-    assert_eq!((zero, later.as_slice()), expected);
-}
-
-#[test]
-fn a_night_shift_begins_on_the_evening_before() {
-    check_clock(&[None, None], Some(840), (None, &[0, 0]));
-    check_clock(&[Some(390), None, Some(480)], Some(840), (Some(390), &[0, 0, 90]));
-    // 23:00 and 1:30 of a shift that ends at 6:00.
-    check_clock(&[Some(1380), Some(90)], Some(360), (Some(1380), &[0, 150]));
-    check_clock(&[Some(90)], Some(360), (Some(90), &[0]));
 }
 
 #[test]

@@ -43,6 +43,13 @@ pub const ROWS: &[Row] = &[
         }),
         &[("too-few-at-once", SECOND, 6)],
     ),
+    row(
+        Do(|plant| {
+            tools(plant, "  - { item: Tube, count: 1 }\n");
+            plant.edit(LARGE, "first_piece:", "parts: [{ item: Tube, count: 2 }]\nfirst_piece:");
+        }),
+        &[("too-few-at-once", JOB, 6)],
+    ),
     // A tool and an instrument that the plant counts.
     row(
         Do(|plant| {

@@ -88,14 +88,18 @@ fn a_run_of_the_same_rule_is_named_once_and_names_do_not_touch() {
     let drawing = drawn(&own);
     assert_eq!(drawing.matches("class=\"fired\"").count(), 43);
     assert_eq!(drawing.matches(">N2</text>").count(), 1);
-    let above: Vec<i64> = ["N70<", "N71<", "N72<"]
+    let names: Vec<(i64, i64)> = ["N70<", "N71<", "N72<"]
         .into_iter()
-        .flat_map(|name| {
+        .map(|name| {
             let line = drawing.lines().find(|line| line.contains(name)).unwrap();
-            places(line, "<text", "y")
+            (places(line, "<text", "x")[0], places(line, "<text", "y")[0])
         })
         .collect();
-    assert!(above[0] > above[1] && above[1] > above[2], "{above:?}");
+    // The one to the left stands higher: the line to its point passes the other on its left.
+    assert!(names.is_sorted(), "{names:?}");
+    assert!(names.windows(2).all(|pair| pair[1].1 - pair[0].1 >= 44), "{names:?}");
+    let panel = places(&drawing, "<rect class=\"web\"", "y")[0];
+    assert!(names.iter().all(|(_, y)| *y < panel), "above the panel: {names:?}");
     assert!(drawing.contains("and 31 more."), "{drawing}");
 }
 
