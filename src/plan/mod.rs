@@ -19,7 +19,5 @@ pub mod timeline;
 
 pub mod actual;
 
-pub mod kit;
-
 #[cfg(test)]
 pub(crate) mod fixture;
