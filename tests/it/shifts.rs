@@ -38,7 +38,7 @@ fn seen(html: &str) -> String {
         text += piece.split_once('>').map_or("", |(_, words)| words);
         text.push(' ');
     }
-    let text = text.replace("&#x27;", "'").replace("&quot;", "\"").replace("&amp;", "&");
+    let text = text.replace("&#39;", "'").replace("&quot;", "\"").replace("&amp;", "&");
     text.split_whitespace().collect::<Vec<_>>().join(" ")
 }
 
