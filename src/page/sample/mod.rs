@@ -100,7 +100,6 @@ fn job() -> JobLine {
         record: paths::record(&packet.job.id),
         done: true,
         why: String::new(),
-        shift_page: String::new(),
     }
 }
 
