@@ -250,6 +250,13 @@ fn the_numbers_on_the_pages_are_those_of_the_plan() {
 #[test]
 fn what_was_signed_stands_beside_the_plan() {
     let plant = Plant::demo();
+    std::fs::remove_dir_all(plant.folder().join("logs")).unwrap();
+    for record in std::fs::read_dir(plant.folder().join("records")).unwrap() {
+        let record = record.unwrap();
+        if record.file_name() != "SM-1042" {
+            std::fs::remove_dir_all(record.path()).unwrap();
+        }
+    }
     plant.run(&["publish", "PLANT", "--out", "site"]).ends(0);
     let page = std::fs::read_to_string(plant.beside("site/plans/SM-1042.html")).unwrap();
     let folder = plant.folder().join("records/SM-1042");
