@@ -9,7 +9,7 @@ pub const ROWS: &[Row] = &[
     // A step inside, one that only says where, a stage, a mark.
     row(
         Edit(KNIVES, "minutes: 3\n", "minutes: 3\nline: running\n"),
-        &[("line-cannot-run", KNIVES, 43)],
+        &[("line-cannot-run", KNIVES, 42)],
     ),
     row(
         Edit(PREPARE, "minutes: 12\n", "minutes: 12\nline: running\nmarks: [material-in]\n"),
@@ -20,7 +20,7 @@ pub const ROWS: &[Row] = &[
         Edit(PREPARE, "minutes: 12\n", "minutes: 12\npeople: 0\n"),
         &[("not-one-to-six", PREPARE, 40)],
     ),
-    row(Edit(KNIVES, "minutes: 3\n", "minutes: 3\npeople: 7\n"), &[("not-one-to-six", KNIVES, 43)]),
+    row(Edit(KNIVES, "minutes: 3\n", "minutes: 3\npeople: 7\n"), &[("not-one-to-six", KNIVES, 42)]),
     row(
         Edit(MACHINE, "    guard: Hinged guard G2", "    at_once: 7\n    guard: Hinged guard G2"),
         &[("not-one-to-six", MACHINE, 23)],
