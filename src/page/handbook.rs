@@ -44,23 +44,21 @@ macro_rules! chapters {
 /// A part of the handbook: its name, and its chapters in the order in which they are read.
 type Part = (&'static str, &'static [(&'static str, &'static str)]);
 
-const PARTS: [Part; 5] = [
+const PARTS: [Part; 6] = [
     ("Begin", &chapters!["first-plant" "limits"]),
     (
         "Write",
         &chapters!["files" "quantities" "layouts" "instruments" "procedures" "reuse" "edit" "import" "redline" "writing" "languages"],
     ),
     ("Keep safe", &chapters!["safety" "lockout" "groups" "hazards"]),
-    (
-        "Print, fill in, sign",
-        &chapters!["shift" "order-of-jobs" "crew" "paper" "tablet" "signing" "approvals"],
-    ),
+    ("Plan the shift", &chapters!["shift" "order-of-jobs" "stop" "crew"]),
+    ("Print, fill in, sign", &chapters!["paper" "tablet" "signing" "approvals"]),
     ("Prove and look up", &chapters!["proof" "history" "troubleshooting" "words"]),
 ];
 
 /// Chapters about what can hurt people: each begins with who comes before this program.
-pub const SAFETY: [&str; 7] =
-    ["first-plant", "limits", "safety", "lockout", "groups", "hazards", "crew"];
+pub const SAFETY: [&str; 8] =
+    ["first-plant", "limits", "safety", "lockout", "groups", "hazards", "stop", "crew"];
 
 /// A command and its help.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize)]

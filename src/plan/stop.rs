@@ -5,7 +5,7 @@
 //! that its writer did not mark: what could move is a question.
 
 use super::tasks::{Item, Tie, When, as_written, held, items};
-use crate::packet::model::{EnergyState, Packet, Stage, Step};
+use crate::packet::model::{EnergyState, Packet, Step};
 
 /// The stop of one packet.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -16,7 +16,7 @@ pub struct Stop {
     pub costs: Vec<u32>,
     /// How long the line stands at least, however many people work.
     pub minutes: u32,
-    /// How long it would stand in the packet's own order.
+    /// How long it would stand with every step where the packet has it.
     pub minutes_as_written: u32,
     /// The longest chain of work before the stop.
     pub minutes_before: u32,
@@ -34,7 +34,7 @@ impl Stop {
         self.items.iter().zip(self.costs.iter().copied()).filter(move |(own, _)| own.when == when)
     }
 
-    /// Minutes of stop that the plan saves against the packet's own order.
+    /// Minutes of stop that the plan saves by taking steps out of it.
     pub fn saved(&self) -> u32 {
         self.minutes_as_written.saturating_sub(self.minutes)
     }
@@ -121,7 +121,7 @@ fn could_move(packet: &Packet, items: &[Item]) -> Vec<CouldMove> {
         let takes = match held.get(&own.step) {
             Some((other, Tie::Procedure)) => Takes::AnotherPlace(*other),
             Some((other, _)) => Takes::LessAfter(*other),
-            None if packet.steps.get(own.step).is_some_and(may_be_asked) => Takes::Running,
+            None if may_be_asked(packet, own) => Takes::Running,
             None => return None,
         };
         Some(CouldMove { step: own.step, takes })
@@ -130,13 +130,15 @@ fn could_move(packet: &Packet, items: &[Item]) -> Vec<CouldMove> {
 }
 
 /// Whether nothing in the step says that the line must stand for it, and its writer did not say either.
-fn may_be_asked(step: &Step) -> bool {
-    let is_work = step.stage == Stage::Work && !step.is_lockout() && step.block.is_none();
-    !step.while_running
-        && is_work
-        && step.needs == EnergyState::Any
-        && step.zone.is_none()
-        && step.marks.is_empty()
+/// Where a machine names no zones, nobody can tell who reaches in: nothing is asked.
+fn may_be_asked(packet: &Packet, item: &Item) -> bool {
+    let is_open = |step: &Step| {
+        let is_apart = step.needs == EnergyState::Any && step.zone.is_none();
+        is_apart && step.marks.is_empty() && !step.while_running
+    };
+    !item.is_for_everybody
+        && !packet.zones.is_empty()
+        && packet.steps.get(item.step).is_some_and(is_open)
 }
 
 fn unplanned(packet: &Packet, items: &[Item]) -> Vec<usize> {

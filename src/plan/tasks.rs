@@ -33,6 +33,8 @@ pub struct Item {
     pub when: When,
     /// Whether the plan takes it out of the stop, in which the packet's order has it.
     pub is_moved: bool,
+    /// Whether everybody waits for it: locks, tests, power in a zone, the stop and the run.
+    pub is_for_everybody: bool,
     /// The tasks that end before it begins, by their places in the list, all before its own; none that
     /// another of them waits for anyway.
     pub after: Vec<usize>,
@@ -160,6 +162,7 @@ fn listed(ties: &Ties, sorted: &Sorted) -> Vec<Item> {
             step,
             when: sorted.whens.get(*at).copied().unwrap_or(When::During),
             is_moved: sorted.is_moved.get(*at).copied().unwrap_or_default(),
+            is_for_everybody: ties.is_for_everybody(*at),
             after,
             minutes: facts.minutes.unwrap_or_default(),
             roles: roles(facts),

@@ -5,7 +5,6 @@
 use super::site::{Recorded, Site};
 use crate::audit::Statement;
 use crate::language::Language;
-use crate::packet::group;
 use crate::packet::model::Packet;
 use crate::page::plan::{PlanView, TimelineView, Worked};
 use crate::page::site::{Frame, JobLine};

@@ -4,6 +4,7 @@
 use std::collections::BTreeSet;
 
 use witnessmark::packet::model::{Packet, Stage, Step};
+use witnessmark::plan::stop::stop;
 use witnessmark::plan::tasks::{Item, as_written, items};
 use witnessmark::procedure::order;
 use witnessmark::procedure::protect;
@@ -156,4 +157,32 @@ fn a_plan_holds_each_step_once_and_waits_for_nothing_twice() {
             assert!(items.is_sorted_by_key(|item| item.when), "{}", packet.job.id);
         }
     }
+}
+
+/// Every step that is done is counted once, costs at most its minutes, and nothing lengthens the stop.
+#[test]
+fn the_stop_of_each_packet_adds_up() {
+    let mut saved = std::collections::BTreeMap::new();
+    for packet in all() {
+        let stop = stop(&packet);
+        let planned: u32 = stop.items.iter().map(|item| item.minutes).sum();
+        let done = packet.steps.iter().filter(|step| step.stays.is_none());
+        assert_eq!(planned, done.filter_map(|step| step.minutes).sum::<u32>());
+        assert!(stop.items.iter().zip(&stop.costs).all(|(item, cost)| *cost <= item.minutes));
+        assert!((1..=stop.minutes_as_written).contains(&stop.minutes), "{}", packet.job.id);
+        println!(
+            "{} {}: before {}, stop {} (as written {}), after {}, planned {planned}, could move {:?}",
+            packet.job.id,
+            packet.machine.id,
+            stop.minutes_before,
+            stop.minutes,
+            stop.minutes_as_written,
+            stop.minutes_after,
+            stop.could_move.iter().map(|one| &packet.steps[one.step].id).collect::<Vec<_>>(),
+        );
+        assert_eq!(stop.unplanned, [] as [usize; 0]);
+        saved.insert(packet.machine.id.clone(), stop.saved());
+    }
+    // The place for hot samples is prepared while the old order runs.
+    assert_eq!(saved["jar-1"], 3);
 }

@@ -190,6 +190,21 @@ fn each_change_of_a_step_is_named() {
     );
     check(
         KNIVES,
+        tail,
+        "sign: { performed: technician }\nline: running\npeople: 2\nminutes: 4\n```",
+        &[
+            &format!("added {step}: line (|running) !line-runs"),
+            &format!("added {step}: people (|2)"),
+        ],
+    );
+    check(
+        KNIVES,
+        "reason: First issue\n",
+        "reason: First issue\nafter: [prepare]\n",
+        &["added after (|prepare) !after-changed"],
+    );
+    check(
+        KNIVES,
         "title: Set the slitting knives",
         "title: Set the knives",
         &["changed title (Set the slitting knives|Set the knives)"],
@@ -283,6 +298,12 @@ fn each_change_of_a_machine_a_recipe_a_job_and_the_plant_is_named() {
             "Hinged guard G2 with interlock",
             "Hinged guard G2",
             "changed zones.slitting.guard (Hinged guard G2 with interlock|Hinged guard G2) !guard-changed",
+        ),
+        (
+            MACHINE,
+            "    guard: Hinged",
+            "    at_once: 2\n    guard: Hinged",
+            "added zones.slitting.at_once (|2) !more-at-once",
         ),
         (MACHINE, "holders: 6", "holders: 7", "changed rails.knife_rail.holders (6|7)"),
         (
@@ -613,4 +634,20 @@ fn a_hostile_repository_runs_nothing_and_leads_nowhere() {
     }
     commit(&plant, "large");
     plant.run(&["redline", "PLANT"]).ends(2).complains("recipes/large-pouch.yaml was larger");
+}
+
+/// What protects less weighs whichever way it is written.
+#[test]
+fn fewer_people_weigh_and_less_at_once_does_not() {
+    let plant = plant();
+    let tail = "sign: { performed: technician }\nminutes: 4\n```";
+    plant.edit(KNIVES, tail, &tail.replace("minutes", "people: 2\nminutes"));
+    plant.edit(MACHINE, "    guard: Hinged", "    at_once: 2\n    guard: Hinged");
+    let told = plant.run(&["redline", "old", "--from", "PLANT", "--json"]).json();
+    let expected = [
+        "removed zones.slitting.at_once (2|)",
+        "removed Cover every blade: people (2|) !fewer-people",
+    ];
+    let told: BTreeSet<String> = lines(&told).into_iter().collect();
+    assert_eq!(told, expected.map(str::to_owned).into());
 }

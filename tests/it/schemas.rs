@@ -167,6 +167,7 @@ people:",
         "rails:",
         "fasteners: { clamp: { name: N, thread: M6, class: \"8.8\", head: button, nut_factor: 0.15 } }\nrails:",
     ),
+    (SMALL, "machines/line-1.yaml", "guard: Hinged", "at_once: 2\n    guard: Hinged"),
     (SMALL, "machines/line-1.yaml", "spacing: 40 mm", "spacing: 40 mm\n    spares: off"),
     (
         SMALL,
@@ -206,7 +207,7 @@ const PARTS: &[(&str, &str)] = &[
     ),
     (
         "step",
-        "minor_servicing: { routine: A, repetitive: B, integral: C, measure: D, risk_assessment: E }\nwhen: { kinds: [k], rails: [r], zones: [z], instruments: [i], energy: [thermal], facts: [f], changes: [c], job: crew }\n",
+        "people: 2\nline: stopped\nminor_servicing: { routine: A, repetitive: B, integral: C, measure: D, risk_assessment: E }\nwhen: { kinds: [k], rails: [r], zones: [z], instruments: [i], energy: [thermal], facts: [f], changes: [c], job: crew }\n",
     ),
     (
         "hazards",

@@ -3,7 +3,7 @@ stop-heading = Vor, in und nach dem Stillstand
 stop-advice = Ein Plan und keine Anordnung: das Paket sagt, was getan und was unterschrieben wird. Örtliche Vorschriften, das Handbuch des Herstellers und wer die Verantwortung hat gehen vor.
 stop-stands = Die Linie steht mindestens { $minutes } min, wie viele auch arbeiten.
 stop-none = Nichts in diesem Paket braucht eine stehende Linie.
-stop-saved = Das sind { $minutes } min weniger als in der eigenen Reihenfolge des Pakets.
+stop-saved = Das sind { $minutes } min weniger als mit jedem Schritt dort, wo das Paket ihn hat.
 stop-before = Vor dem Stillstand
 stop-during = Im Stillstand
 stop-after = Nach dem Stillstand
@@ -21,3 +21,7 @@ stop-could-running = Darf das bei laufender Linie getan werden, fern von allem, 
 stop-could-after = Das darf bei laufender Linie getan werden, und es wartet auf Schritt { $number } der Anweisung `{ $procedure }`. Braucht es den? Wenn nicht, nennt `after` der Anweisung `{ $own }` nur, was sie braucht.
 stop-could-place = Das darf bei laufender Linie getan werden, und es steht in seiner Anweisung hinter Schritt { $number }. Braucht es den? Wenn nicht, steht es davor, oder in einer eigenen Anweisung.
 stop-unplanned = Geplante Minuten fehlen, und sie wurden nicht gezählt:
+
+## On the sheet of a step.
+stop-people = { $count } Personen zugleich
+stop-line-may-run = die Linie darf laufen

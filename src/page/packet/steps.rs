@@ -40,6 +40,10 @@ pub struct StepView {
     pub minor_servicing: Vec<String>,
     /// Planned minutes in words; may be empty.
     pub minutes: String,
+    /// How many people do it at once, in words; empty for one.
+    pub people: String,
+    /// That the line may run meanwhile, in words; else empty.
+    pub line: String,
     /// Tools.
     pub tools: Vec<String>,
     /// The text as HTML.
@@ -219,6 +223,11 @@ fn view(step: &Step, packet: &Packet) -> StepView {
         minutes: step.minutes.map_or(String::new(), |count| {
             language.text("step-minutes", &[("count", count.into())])
         }),
+        people: match step.people {
+            1 => String::new(),
+            count => language.text("stop-people", &[("count", count.into())]),
+        },
+        line: if step.while_running { language.word("stop-line-may-run") } else { "" }.to_owned(),
         tools: step.tools.iter().map(|tool| tool.trim().to_owned()).collect(),
         html: markdown::to_html(&step.text, &step.values, own),
         tables: step.table.iter().map(|table| table_view(step, table, blank, language)).collect(),

@@ -63,15 +63,20 @@ fn what_could_move_out_says_what_it_takes() {
         "papers/read work =8 ~",
         "b/wipe work",
         "c/power run",
+        "locks/off unlock =1",
+        "locks/count work =1",
         "d/label work +label-checked",
         "d/run work =5 +run",
     ];
-    let found = stop(&packet(&steps));
+    let mut packet = packet(&steps);
+    let found = stop(&packet);
     let told: Vec<(usize, Takes)> =
         found.could_move.iter().map(|own| (own.step, own.takes)).collect();
     let expected = [(2, Takes::AnotherPlace(1)), (3, Takes::LessAfter(2)), (4, Takes::Running)];
     assert_eq!(told, expected);
-    assert_eq!(found.unplanned, [4, 5, 6]);
+    assert_eq!(found.unplanned, [4, 5, 8]);
+    packet.zones.clear();
+    assert_eq!(stop(&packet).could_move, found.could_move[..2]);
 }
 
 /// Packets of a lockout around steps of a few procedures, which wait for less or not and may run or not.

@@ -72,10 +72,24 @@ fn what_is_for_everybody_holds_whatever_a_writer_says() {
 }
 
 #[test]
-fn power_and_hands_never_meet() {
+fn power_and_hands_never_meet_nor_two_at_the_controls() {
     check(
-        &["a/power run", "b</hands in", "c</power run", "d</look work", "e</last work"],
-        &["power:", "hands: power", "power: hands", "look: power", "last: power look"],
+        &[
+            "a/power run",
+            "b</hands in",
+            "c</power run",
+            "d</test run",
+            "e</look work",
+            "f</last in",
+        ],
+        &[
+            "power:",
+            "hands: power",
+            "power: hands",
+            "test: power",
+            "look: power",
+            "last: test look",
+        ],
     );
 }
 

@@ -17,7 +17,8 @@ pub enum Tie {
     /// One of them is for everybody: a step of the lockout or of a test, powered work in a zone, the
     /// stop and the run.
     Everybody,
-    /// One needs power, the other hands in a zone or energy away.
+    /// One needs power, the other hands in a zone or energy away; or both need power, and one person has
+    /// the controls.
     Power,
     /// It proves what was done before it, or needs that proof.
     Proof,
@@ -85,6 +86,10 @@ impl<'a> Ties<'a> {
         self.steps.get(at).map(|own| (own.at, own.step))
     }
 
+    pub(super) fn is_for_everybody(&self, at: usize) -> bool {
+        self.steps.get(at).is_some_and(|own| own.is_for_everybody)
+    }
+
     /// Whether a step may be done before the stop, when nothing in it holds it.
     pub(super) fn may_be_outside(&self, at: usize) -> bool {
         self.steps.get(at).is_some_and(|own| own.step.may_be_outside())
@@ -128,7 +133,7 @@ impl Tied<'_> {
             ([self, later].map(Tied::has_power), [self, later].map(Tied::has_hands));
         if self.is_for_everybody || later.is_for_everybody {
             Some(Tie::Everybody)
-        } else if (powered && handles) || (handled && powers) {
+        } else if (powered && (handles || powers)) || (handled && powers) {
             Some(Tie::Power)
         } else {
             later.proves(self).then_some(Tie::Proof)
