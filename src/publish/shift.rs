@@ -83,7 +83,7 @@ pub fn paper(prepared: &Prepared, shift: &Shift, sheets: &[Sheet]) -> Paper {
         sheet: Some(sheet),
     };
     let jobs: Vec<Known> = shift.jobs.iter().zip(sheets).map(known).collect();
-    let view = view(frame, shift, &jobs, &[]);
+    let view = view(frame, prepared, shift, &jobs, &[]);
     let fetched = view.kit.iter().filter(|shelf| !shelf.is_here).flat_map(|shelf| &shelf.groups);
     Paper {
         html: shift_alone_html(&view),
