@@ -5,9 +5,8 @@
 use super::site::{Recorded, Site};
 use crate::audit::Statement;
 use crate::language::Language;
-use crate::packet::Prepared;
-use crate::packet::group;
 use crate::packet::model::Packet;
+use crate::packet::{Prepared, group};
 use crate::page::plan::{PlanView, TimelineView, Worked};
 use crate::page::site::{Frame, JobLine};
 use crate::page::stop::StopView;
