@@ -413,6 +413,12 @@ impl<'p> Worked<'p> {
                 let parts = [("job", id.into()), ("count", inside.into())];
                 cautions.push(self.say("timeline-several-inside", &parts));
             }
+            let machine = &job.packet.machine;
+            let is_behind = |next: &Job| next.packet.machine.id == machine.id;
+            if job.runs.is_none() && self.jobs.iter().skip(index + 1).any(is_behind) {
+                let parts = [("job", id.into()), ("machine", machine.name.as_str().into())];
+                cautions.push(self.say("timeline-no-run", &parts));
+            }
             let is_done = |step: &&Step| step.stays.is_none() && step.minutes.is_none();
             let without: Vec<String> = job
                 .packet

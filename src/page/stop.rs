@@ -211,7 +211,7 @@ mod tests {
             "4 &lt;b&gt; not planned 0 min",
             "counted as none: 4 &lt;b&gt;",
             "5 look It may be done while the line runs, and waits for step 4 of the procedure \
-             `knives`. Does it need that? If not, `after` of the procedure `label` names",
+             “knives”. Does it need that? If not, “after” of the procedure “label” names",
         ] {
             assert!(text.contains(said), "{said}\n{text}");
         }

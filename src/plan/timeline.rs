@@ -22,6 +22,8 @@ pub struct Job<'p> {
     pub packet: &'p Packet,
     /// Minutes of the plan before which no step of it begins.
     pub earliest: u32,
+    /// Minutes that the line runs behind it, before it may stop for the next job; none when nobody says.
+    pub runs: Option<u32>,
 }
 
 /// A plan: every step that is done, with who does it from when to when.
@@ -183,9 +185,20 @@ struct Board {
     jobs: usize,
 }
 
+/// The last job on a machine.
+#[derive(Clone, Copy)]
+struct Last {
+    /// The moment when it is over.
+    over: usize,
+    /// The moment when its line runs again.
+    runs_from: usize,
+    /// For how long.
+    runs: u32,
+}
+
 struct Cell {
     job: usize,
-    /// The step, and its part of the job; none for a moment.
+    /// The step, and its part of the job; none for a moment or while the line runs.
     step: Option<(usize, When)>,
     minutes: u32,
     after: Vec<usize>,
@@ -197,28 +210,32 @@ impl Board {
     fn of(jobs: &[Job]) -> Board {
         let mut board = Board { cells: Vec::new(), room: Vec::new(), jobs: jobs.len() };
         let mut zones = BTreeMap::new();
-        let mut last_on: BTreeMap<&str, usize> = BTreeMap::new();
+        let mut last_on: BTreeMap<&str, Last> = BTreeMap::new();
         for (index, job) in jobs.iter().enumerate() {
             let machine = job.packet.machine.id.as_str();
-            let begins = last_on.get(machine).copied();
-            let over = board.lay(&mut zones, index, job, begins);
-            last_on.insert(machine, over);
+            let before = last_on.get(machine).copied();
+            let last = board.lay(&mut zones, index, job, before);
+            last_on.insert(machine, last);
         }
         board
     }
 
-    /// Lays out a job: before the stop, the stop, after it. Gives the moment when it is over.
+    /// Lays out a job behind the last one on its machine: before the stop, the stop, after it.
     fn lay<'p>(
         &mut self,
         zones: &mut BTreeMap<(&'p str, &'p str), usize>,
         index: usize,
         job: &Job<'p>,
-        begins: Option<usize>,
-    ) -> usize {
+        before: Option<Last>,
+    ) -> Last {
         let items = items(job.packet);
         let mut place: BTreeMap<usize, usize> = BTreeMap::new();
-        let mut gate = begins;
+        let mut gate = before.map(|last| last.over);
+        let mut runs_from = 0;
         for part in [When::Before, When::During, When::After] {
+            if let (When::During, Some(last)) = (part, before) {
+                gate = Some(self.run(index, last, gate, job.earliest));
+            }
             let first = self.cells.len();
             let own = items.iter().enumerate().filter(|(_, item)| item.when == part);
             for (at, item) in own {
@@ -236,14 +253,26 @@ impl Board {
                 });
             }
             let all = gate.into_iter().chain(first..self.cells.len()).collect();
-            gate = Some(self.moment(index, all, job.earliest));
+            let moment = self.wait(index, all, 0, job.earliest);
+            if part == When::During {
+                runs_from = moment;
+            }
+            gate = Some(moment);
         }
-        gate.unwrap_or_default()
+        let over = gate.unwrap_or_default();
+        Last { over, runs_from, runs: job.runs.unwrap_or_default() }
     }
 
-    /// A moment that waits for these; it takes nobody and no time.
-    fn moment(&mut self, job: usize, after: Vec<usize>, earliest: u32) -> usize {
-        self.cells.push(Cell { job, step: None, minutes: 0, after, zone: None, earliest });
+    /// The moment when the line may stop again: the order before has run, and what is done before the
+    /// stop is done.
+    fn run(&mut self, job: usize, last: Last, gate: Option<usize>, earliest: u32) -> usize {
+        let run = self.wait(job, vec![last.runs_from], last.runs, 0);
+        self.wait(job, gate.into_iter().chain([run]).collect(), 0, earliest)
+    }
+
+    /// So many minutes behind these, which take nobody.
+    fn wait(&mut self, job: usize, after: Vec<usize>, minutes: u32, earliest: u32) -> usize {
+        self.cells.push(Cell { job, step: None, minutes, after, zone: None, earliest });
         self.cells.len() - 1
     }
 

@@ -13,6 +13,7 @@ use crate::packet::{Planned, Prepared, Shift, suppose};
 use crate::page::order::{OrderView, Told, order_view};
 use crate::plan::sequence::night::{Cost, Job, Night, Way, runs};
 use crate::plant::machine::minute_of;
+use crate::plant::shape::JobFile;
 
 /// The most jobs of one machine in one shift between which changeovers are made: 650 packets.
 const MOST_JOBS: usize = 25;
@@ -86,19 +87,20 @@ fn night(
 
 fn job(prepared: &Prepared, planned: &Planned, starts: Option<NaiveDateTime>) -> Job {
     let body = &planned.job.body;
-    let recipe = prepared.plant.recipes.get(&body.to);
-    let an_hour = recipe.and_then(|recipe| recipe.body.pieces_per_hour);
-    // Orders group their digits: 90 000.
-    let pieces = body
-        .pieces
-        .as_ref()
-        .and_then(|pieces| pieces.split_whitespace().collect::<String>().parse::<u64>().ok());
     let due = body.due.as_deref().and_then(minute_of);
     Job {
         id: body.id.clone(),
         from: body.from.clone(),
         to: body.to.clone(),
-        runs: pieces.zip(an_hour).and_then(|(pieces, an_hour)| runs(pieces, an_hour)),
+        runs: runs_of(prepared, body),
         due: due.zip(starts).map(|(due, starts)| (due - starts).num_minutes()),
     }
+}
+
+/// Minutes that a job's order runs; none when nobody says how many pieces or how fast.
+pub(super) fn runs_of(prepared: &Prepared, body: &JobFile) -> Option<u32> {
+    let an_hour = prepared.plant.recipes.get(&body.to)?.body.pieces_per_hour?;
+    // Orders group their digits: 90 000.
+    let pieces = body.pieces.as_ref()?.split_whitespace().collect::<String>().parse().ok()?;
+    runs(pieces, an_hour)
 }

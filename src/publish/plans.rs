@@ -2,6 +2,8 @@
 //!
 //! Only asks [`crate::plan`] and fills views. Must never count a signature that the audit does not.
 
+use super::order::runs_of;
+use super::shift::Known;
 use super::site::{Recorded, Site};
 use crate::audit::Statement;
 use crate::language::Language;
@@ -11,7 +13,6 @@ use crate::page::plan::{PlanView, TimelineView, Worked};
 use crate::page::site::{Frame, JobLine};
 use crate::page::stop::StopView;
 use crate::plan::actual::{Signed, actual};
-use crate::plan::kit::Fetching;
 use crate::plan::timeline::Job;
 use crate::record::entry::Kind;
 use crate::record::time;
@@ -19,7 +20,7 @@ use crate::record::time;
 /// The plan of one job, beside its record when it has one.
 pub(super) fn of_job(site: &Site, frame: &Frame, line: &JobLine, packet: &Packet) -> PlanView {
     let zero = starts(site.prepared, &packet.job.id);
-    let worked = Worked::new(frame.language, vec![Job { packet, earliest: 0 }], zero);
+    let worked = Worked::new(frame.language, vec![Job { packet, earliest: 0, runs: None }], zero);
     let record = site.record_of(&packet.job.id);
     let compared = worked
         .shown()
@@ -36,14 +37,23 @@ pub(super) fn of_job(site: &Site, frame: &Frame, line: &JobLine, packet: &Packet
 
 /// The plan of the jobs of one shift, whose people are shared. Jobs on one machine come one after the
 /// other, in the order of the shift. Nothing without a packet.
-pub(super) fn of_shift(language: Language, jobs: &[Fetching]) -> TimelineView {
-    if jobs.is_empty() {
+pub(super) fn of_shift(language: Language, prepared: &Prepared, jobs: &[Known]) -> TimelineView {
+    let zero = jobs.iter().filter_map(|job| job.planned.starts).min();
+    let planned: Vec<Job> =
+        jobs.iter().filter_map(|known| planned(prepared, known, zero.unwrap_or(0))).collect();
+    if planned.is_empty() {
         return TimelineView::default();
     }
-    let zero = jobs.iter().filter_map(|job| job.starts).min();
-    let later = |job: &Fetching| job.starts.unwrap_or(0).saturating_sub(zero.unwrap_or(0));
-    let planned = jobs.iter().map(|job| Job { packet: job.packet, earliest: later(job) });
-    Worked::new(language, planned.collect(), zero).view()
+    Worked::new(language, planned, zero).view()
+}
+
+/// A job of a shift that begins at a minute; none without a packet.
+fn planned<'p>(prepared: &Prepared, known: &'p Known, zero: u32) -> Option<Job<'p>> {
+    Some(Job {
+        packet: &known.sheet?.packet,
+        earliest: known.planned.starts.map_or(0, |starts| starts.saturating_sub(zero)),
+        runs: runs_of(prepared, &known.planned.job.body),
+    })
 }
 
 /// When a job starts, in minutes of its day, when its file says so.

@@ -17,8 +17,8 @@ stop-moved = durch diesen Plan aus dem Stillstand
 stop-not-planned = nicht geplant
 stop-could = Was aus dem Stillstand heraus könnte
 stop-could-none = Kein Schritt im Stillstand könnte durch ein Wort seines Verfassers heraus.
-stop-could-running = Darf das bei laufender Linie getan werden, fern von allem, was sich bewegt? Dann schreibt sein Verfasser `line: running` dazu.
-stop-could-after = Das darf bei laufender Linie getan werden, und es wartet auf Schritt { $number } der Anweisung `{ $procedure }`. Braucht es den? Wenn nicht, nennt `after` der Anweisung `{ $own }` nur, was sie braucht.
+stop-could-running = Darf das bei laufender Linie getan werden, fern von allem, was sich bewegt? Dann schreibt sein Verfasser „line: running“ dazu.
+stop-could-after = Das darf bei laufender Linie getan werden, und es wartet auf Schritt { $number } der Anweisung „{ $procedure }“. Braucht es den? Wenn nicht, nennt „after“ der Anweisung „{ $own }“ nur, was sie braucht.
 stop-could-place = Das darf bei laufender Linie getan werden, und es steht in seiner Anweisung hinter Schritt { $number }. Braucht es den? Wenn nicht, steht es davor, oder in einer eigenen Anweisung.
 stop-unplanned = Geplante Minuten fehlen, und sie wurden nicht gezählt:
 

@@ -8,10 +8,10 @@ timeline-left-out = { $count ->
     [one] 1 weitere Person ist genannt und zählt hier nicht.
    *[other] { $count } weitere sind genannt und zählen hier nicht.
 }
-timeline-nobody-named = Niemand sagt, wer da ist: jede Person, die hier zählt, kann jede Rolle übernehmen. Mit `people` im Auftrag oder in seiner Schicht nennen.
+timeline-nobody-named = Niemand sagt, wer da ist: jede Person, die hier zählt, kann jede Rolle übernehmen. Mit „people“ im Auftrag oder in seiner Schicht nennen.
 timeline-person = Person { $number }
 timeline-caution = Bevor nach diesem Plan gearbeitet wird:
-timeline-several-inside = in { $job } arbeiten { $count } Personen hinter den Schutzeinrichtungen, und keine Gruppe für das Sperren ist genannt. Mit `crew` unter `lockout` des Auftrags nennen: jede bringt ein eigenes Schloss an (29 CFR 1910.147(f)(3)(ii)(D)).
+timeline-several-inside = in { $job } arbeiten { $count } Personen hinter den Schutzeinrichtungen, und keine Gruppe für das Sperren ist genannt. Mit „crew“ unter „lockout“ des Auftrags nennen: jede bringt ein eigenes Schloss an (29 CFR 1910.147(f)(3)(ii)(D)).
 timeline-no-minutes = { $count ->
     [one] in { $job } hat 1 Schritt keine geplanten Minuten und zählt als 0: { $steps }.
    *[other] in { $job } haben { $count } Schritte keine geplanten Minuten und zählen als 0: { $steps }.
@@ -81,3 +81,5 @@ timeline-not-signed = nicht unterschrieben
 timeline-on-time = wie geplant
 timeline-later = { $count } min später
 timeline-earlier = { $count } min früher
+timeline-no-run = niemand sagt, wie lange { $job } läuft. Der nächste Auftrag auf { $machine } steht gleich dahinter. „pieces“ in den Auftrag und „pieces_per_hour“ in sein Rezept schreiben.
+timeline-runs = Zwischen zwei Aufträgen auf einer Maschine läuft die Linie so lange, wie der Auftrag dauert.

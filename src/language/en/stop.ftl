@@ -17,8 +17,8 @@ stop-moved = out of the stop by this plan
 stop-not-planned = not planned
 stop-could = What could move out of the stop
 stop-could-none = No step in the stop could move out by a word of its writer.
-stop-could-running = May it be done while the line runs, away from everything that moves? Then its writer adds `line: running`.
-stop-could-after = It may be done while the line runs, and waits for step { $number } of the procedure `{ $procedure }`. Does it need that? If not, `after` of the procedure `{ $own }` names only what it needs.
+stop-could-running = May it be done while the line runs, away from everything that moves? Then its writer adds “line: running”.
+stop-could-after = It may be done while the line runs, and waits for step { $number } of the procedure “{ $procedure }”. Does it need that? If not, “after” of the procedure “{ $own }” names only what it needs.
 stop-could-place = It may be done while the line runs, and stands behind step { $number } in its own procedure. Does it need that? If not, it stands in front, or in a procedure of its own.
 stop-unplanned = Planned minutes are missing, and were counted as none:
 

@@ -8,10 +8,10 @@ timeline-left-out = { $count ->
     [one] 1 more is named and not counted on.
    *[other] { $count } more are named and not counted on.
 }
-timeline-nobody-named = Nobody says who is there: each person counted here can take every role. Name them with `people` in the job or in its shift.
+timeline-nobody-named = Nobody says who is there: each person counted here can take every role. Name them with “people” in the job or in its shift.
 timeline-person = Person { $number }
 timeline-caution = Before this plan is used:
-timeline-several-inside = in { $job }, { $count } people work behind the guards, and no lockout crew is named. Name them with `crew` under `lockout` of the job: each puts on a personal lock (29 CFR 1910.147(f)(3)(ii)(D)).
+timeline-several-inside = in { $job }, { $count } people work behind the guards, and no lockout crew is named. Name them with “crew” under “lockout” of the job: each puts on a personal lock (29 CFR 1910.147(f)(3)(ii)(D)).
 timeline-no-minutes = { $count ->
     [one] in { $job }, 1 step has no planned minutes and counts as 0: { $steps }.
    *[other] in { $job }, { $count } steps have no planned minutes and count as 0: { $steps }.
@@ -81,3 +81,5 @@ timeline-not-signed = not signed
 timeline-on-time = as planned
 timeline-later = { $count } min later
 timeline-earlier = { $count } min earlier
+timeline-no-run = nobody says how long { $job } runs. The next job on { $machine } stands right behind it. Write “pieces” into the job and “pieces_per_hour” into its recipe.
+timeline-runs = Between two jobs on a machine the line runs for as long as the order takes.

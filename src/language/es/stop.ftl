@@ -17,8 +17,8 @@ stop-moved = fuera de la parada por este plan
 stop-not-planned = sin prever
 stop-could = Qué podría salir de la parada
 stop-could-none = Ningún paso de la parada podría salir con una palabra de su autor.
-stop-could-running = ¿Puede hacerse con la línea en marcha, lejos de todo lo que se mueve? Entonces su autor añade `line: running`.
-stop-could-after = Puede hacerse con la línea en marcha, y espera al paso { $number } del procedimiento `{ $procedure }`. ¿Lo necesita? Si no, `after` del procedimiento `{ $own }` nombra solo lo que necesita.
+stop-could-running = ¿Puede hacerse con la línea en marcha, lejos de todo lo que se mueve? Entonces su autor añade «line: running».
+stop-could-after = Puede hacerse con la línea en marcha, y espera al paso { $number } del procedimiento «{ $procedure }». ¿Lo necesita? Si no, «after» del procedimiento «{ $own }» nombra solo lo que necesita.
 stop-could-place = Puede hacerse con la línea en marcha, y está detrás del paso { $number } en su propio procedimiento. ¿Lo necesita? Si no, va delante, o en un procedimiento propio.
 stop-unplanned = Faltan minutos previstos, y se contaron como ninguno:
 

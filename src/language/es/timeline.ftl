@@ -8,10 +8,10 @@ timeline-left-out = { $count ->
     [one] Se nombra a 1 más y no se cuenta con ella.
    *[other] Se nombra a { $count } más y no se cuenta con ellas.
 }
-timeline-nobody-named = Nadie dice quién está: cada persona que aquí cuenta puede asumir cualquier función. Nómbrelas con `people` en el trabajo o en su turno.
+timeline-nobody-named = Nadie dice quién está: cada persona que aquí cuenta puede asumir cualquier función. Nómbrelas con «people» en el trabajo o en su turno.
 timeline-person = Persona { $number }
 timeline-caution = Antes de usar este plan:
-timeline-several-inside = en { $job }, { $count } personas trabajan detrás de los resguardos y no se nombra ninguna cuadrilla de bloqueo. Nómbrelas con `crew` en `lockout` del trabajo: cada una pone un candado personal (29 CFR 1910.147(f)(3)(ii)(D)).
+timeline-several-inside = en { $job }, { $count } personas trabajan detrás de los resguardos y no se nombra ninguna cuadrilla de bloqueo. Nómbrelas con «crew» en «lockout» del trabajo: cada una pone un candado personal (29 CFR 1910.147(f)(3)(ii)(D)).
 timeline-no-minutes = { $count ->
     [one] en { $job }, 1 paso no tiene minutos previstos y cuenta como 0: { $steps }.
    *[other] en { $job }, { $count } pasos no tienen minutos previstos y cuentan como 0: { $steps }.
@@ -81,3 +81,5 @@ timeline-not-signed = sin firmar
 timeline-on-time = como previsto
 timeline-later = { $count } min más tarde
 timeline-earlier = { $count } min antes
+timeline-no-run = nadie dice cuánto dura { $job }. El trabajo siguiente en { $machine } está justo detrás. Escriba «pieces» en el trabajo y «pieces_per_hour» en su receta.
+timeline-runs = Entre dos trabajos de una máquina la línea funciona lo que dura el pedido.

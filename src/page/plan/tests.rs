@@ -8,7 +8,7 @@ use crate::plan::actual::{Signed, actual};
 use crate::plan::timeline::Job;
 
 fn worked(packet: &Packet, zero: Option<u32>) -> Worked<'_> {
-    Worked::new(Language::English, vec![Job { packet, earliest: 0 }], zero)
+    Worked::new(Language::English, vec![Job { packet, earliest: 0, runs: None }], zero)
 }
 
 fn page(packet: &Packet) -> String {
@@ -91,7 +91,7 @@ fn a_time_of_day_is_shown_where_somebody_says_when_it_starts() {
 fn jobs_of_a_shift_have_letters() {
     assert_eq!([0, 25, 26, 27, 702].map(letters), ["A", "Z", "AA", "AB", "AAA"]);
     let packet = sample::packet();
-    let job = Job { packet: &packet, earliest: 0 };
+    let job = Job { packet: &packet, earliest: 0, runs: None };
     let view = Worked::new(Language::German, vec![job, job], None).view();
     assert!(view.is_shift && view.bars.iter().any(|bar| bar.label.starts_with('B')));
     assert_eq!(view.stops.len(), 2);

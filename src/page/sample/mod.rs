@@ -555,7 +555,7 @@ fn search() -> SearchView {
 
 fn plan() -> PlanView {
     let packet = packet();
-    let jobs = vec![Job { packet: &packet, earliest: 0 }];
+    let jobs = vec![Job { packet: &packet, earliest: 0, runs: None }];
     let timeline = Worked::new(Language::English, jobs, None).view();
     let stop = StopView::of(&packet);
     PlanView { frame: frame(), line: job(), timeline, stop, actual: None }

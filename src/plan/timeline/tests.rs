@@ -55,7 +55,7 @@ fn present(id: &str, roles: &[&str]) -> Present {
 }
 
 fn planned(packet: &Packet) -> Vec<Choice> {
-    let jobs = [Job { packet, earliest: 0 }];
+    let jobs = [Job { packet, earliest: 0, runs: None }];
     choices(&Staff::of(&jobs), &jobs)
 }
 
@@ -99,7 +99,7 @@ fn a_named_crew_has_the_roles_it_has() {
     assert_eq!(lacks(&all[0]), (3, &lead));
     assert_eq!(lacks(&all[1]), (3, &lead));
     assert_eq!(all[2].plan.as_ref().unwrap().bar(0, 3).unwrap().checks, [2]);
-    let jobs = [Job { packet: &named, earliest: 0 }];
+    let jobs = [Job { packet: &named, earliest: 0, runs: None }];
     assert_eq!(chosen(&Staff::of(&jobs), &all).map(|(people, _)| people), Some(3));
     // When everybody together cannot do it, no smaller crew is shown in their place.
     assert_eq!(chosen(&Staff::of(&jobs), &all[..2]), None);
@@ -166,7 +166,7 @@ fn everybody_of_a_crew_puts_on_the_own_lock_and_nobody_else_reaches_in() {
 #[test]
 fn where_nobody_is_stated_the_crew_is_counted_first() {
     let packet = crew_job();
-    let staff = Staff::of(&[Job { packet: &packet, earliest: 0 }]);
+    let staff = Staff::of(&[Job { packet: &packet, earliest: 0, runs: None }]);
     let ids: Vec<&str> = staff.workers.iter().map(|worker| worker.id.as_str()).collect();
     assert_eq!(ids, ["a", "b", "", "", "", ""]);
     assert!(!staff.is_named);
@@ -178,7 +178,7 @@ fn where_nobody_is_stated_the_crew_is_counted_first() {
 fn of_a_long_list_the_first_are_counted_and_the_rest_is_told() {
     let mut packet = packet(DAY);
     packet.job.people = (0..15).map(|at| present(&at.to_string(), &["technician"])).collect();
-    let staff = Staff::of(&[Job { packet: &packet, earliest: 0 }]);
+    let staff = Staff::of(&[Job { packet: &packet, earliest: 0, runs: None }]);
     assert_eq!((staff.workers.len(), staff.left_out), (12, 3));
     assert_eq!(staff.sizes().collect::<Vec<_>>(), [1, 2, 3, 4, 5, 6, 12]);
 }
@@ -191,7 +191,10 @@ fn jobs_on_one_machine_come_one_after_the_other_and_share_their_people() {
     let mut other = two.clone();
     other.machine.id = "other".into();
     let plan = |second: &Packet, people: usize| {
-        let jobs = [Job { packet: &one, earliest: 0 }, Job { packet: second, earliest: 0 }];
+        let jobs = [
+            Job { packet: &one, earliest: 0, runs: None },
+            Job { packet: second, earliest: 0, runs: None },
+        ];
         choices(&Staff::of(&jobs), &jobs).remove(people - 1).plan.unwrap()
     };
     let after = plan(&two, 6);
@@ -216,11 +219,31 @@ fn jobs_on_one_machine_come_one_after_the_other_and_share_their_people() {
     }
 }
 
+/// The kit of the next job may be fetched while the line runs; its stop waits for the order.
+#[test]
+fn a_line_runs_before_it_stops_for_the_next_job() {
+    let (one, two) = (packet(DAY), packet(DAY));
+    let stops = |runs| {
+        let jobs = [&one, &two].map(|packet| Job { packet, earliest: 0, runs });
+        let plan = choices(&Staff::of(&jobs), &jobs).remove(5).plan.unwrap();
+        (plan.stops.iter().map(|stop| stop.unwrap()).collect::<Vec<_>>(), plan.minutes)
+    };
+    let (short, _) = stops(None);
+    let (long, minutes) = stops(Some(100));
+    assert_eq!(long[0], short[0]);
+    assert!(short[1].from < long[0].to + 100);
+    assert_eq!(long[1].from, long[0].to + 100);
+    assert_eq!(minutes, stops(Some(101)).1 - 1, "nothing runs behind the last one");
+}
+
 #[test]
 fn a_job_waits_for_its_start() {
     let (one, mut two) = (packet(DAY), packet(DAY));
     two.machine.id = "other".into();
-    let jobs = [Job { packet: &one, earliest: 0 }, Job { packet: &two, earliest: 60 }];
+    let jobs = [
+        Job { packet: &one, earliest: 0, runs: None },
+        Job { packet: &two, earliest: 60, runs: None },
+    ];
     let plan = choices(&Staff::of(&jobs), &jobs).remove(5).plan.unwrap();
     assert!(plan.bars.iter().filter(|bar| bar.job == 1).all(|bar| bar.span.from >= 60));
     assert_eq!(plan.minutes, 84);
@@ -247,7 +270,7 @@ fn spare_time_is_what_a_step_may_begin_later() {
     };
     assert_eq!(spare(1), [0, 0, 0, 0]);
     assert_eq!(spare(2), [0, 0, 5, 0]);
-    assert_eq!(longest(&[Job { packet: &packet, earliest: 0 }]), 12);
+    assert_eq!(longest(&[Job { packet: &packet, earliest: 0, runs: None }]), 12);
     assert!(plan_of(&packet, 2).is_best);
 }
 
