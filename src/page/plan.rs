@@ -115,6 +115,8 @@ pub struct BarLine {
     pub does: String,
     /// Who checks it; may be empty.
     pub checks: String,
+    /// Who does and who checks it, by last names where these tell people apart.
+    pub brief: String,
     /// From.
     pub from: String,
     /// To.
@@ -305,6 +307,28 @@ impl<'p> Worked<'p> {
         workers.iter().map(|worker| self.name(*worker)).collect::<Vec<_>>().join(", ")
     }
 
+    /// `Osei ✓ Whitcombe`: who does a step, and who checks it.
+    fn brief(&self, does: &[usize], checks: &[usize]) -> String {
+        let names = |own: &[usize]| {
+            own.iter().map(|worker| self.last_name(*worker)).collect::<Vec<_>>().join(", ")
+        };
+        match checks {
+            [] => names(does),
+            _ => format!("{} \u{2713} {}", names(does), names(checks)),
+        }
+    }
+
+    /// The last word of a name; the whole name where another person has the same, or nobody is named.
+    fn last_name(&self, worker: usize) -> String {
+        let last = |name: &str| name.rsplit(' ').next().unwrap_or_default().to_owned();
+        let all = self.staff.workers.iter().map(|own| last(&own.name));
+        let own = self.staff.workers.get(worker).map_or(String::new(), |own| last(&own.name));
+        match all.filter(|name| *name == own).count() {
+            1 if !own.is_empty() => own,
+            _ => self.name(worker),
+        }
+    }
+
     fn subject(&self) -> String {
         let Some(packet) = self.jobs.first().map(|job| job.packet) else { return String::new() };
         let day = words::date(self.language, &packet.job.date);
@@ -489,6 +513,7 @@ impl<'p> Worked<'p> {
                 title: self.title(packet, step),
                 does: self.names(&bar.does),
                 checks: self.names(&bar.checks),
+                brief: self.brief(&bar.does, &bar.checks),
                 from: self.time(bar.span.from),
                 to: self.time(bar.span.to),
                 when: self.when(bar.when).to_owned(),

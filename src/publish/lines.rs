@@ -20,10 +20,11 @@ use crate::page::site::{
 };
 use crate::page::steps::PersonLine;
 use crate::page::{paths, words};
+use crate::plant::load::Loaded;
 use crate::plant::machine::Machine;
 use crate::plant::shape::{
-    JobWord, ObstacleEntry, RailEntry, RecipeFile, ScaleEntry, Side, SparesWord, StepEntry,
-    UnwindEntry, WhenEntry, ZoneEntry,
+    JobFile, JobWord, ObstacleEntry, RailEntry, RecipeFile, ScaleEntry, Side, SparesWord,
+    StepEntry, UnwindEntry, WhenEntry, ZoneEntry,
 };
 use crate::procedure::bound::kind_words;
 use crate::procedure::{Include, Procedure, StepText};
@@ -98,7 +99,7 @@ pub(super) fn job(
         to: recipe(&job.body.to),
         state,
         page: if has_packet { paths::job(id) } else { String::new() },
-        papers: if has_packet { papers(language, id, &job.body.machine) } else { Vec::new() },
+        papers: if has_packet { papers(language, prepared, job) } else { Vec::new() },
         record,
         done,
         why: String::new(),
@@ -164,14 +165,19 @@ pub(super) fn why(language: Language, report: &Report, packet: Option<&Packet>) 
 }
 
 /// What is opened or printed for a job, the packet first.
-fn papers(language: Language, id: &str, machine: &str) -> Vec<Link> {
+fn papers(language: Language, prepared: &Prepared, job: &Loaded<JobFile>) -> Vec<Link> {
+    let JobFile { id, machine, .. } = &job.body;
+    let has_energy = |machine: &Machine| !machine.file.body.energy.is_empty();
     let forms = Form::ALL.map(|form| Link::new(form.name(language), form.path(id)));
     let mut papers = vec![
         Link::new(language.word("site-packet"), paths::packet(id)),
         Link::new(language.word("tablet-link"), paths::steps(id)),
     ];
     papers.extend(forms);
-    papers.push(Link::new(language.word("site-tags"), paths::tags(id)));
+    // Where nothing is locked, nothing is tagged.
+    if prepared.machines.get(machine).is_some_and(has_energy) {
+        papers.push(Link::new(language.word("site-tags"), paths::tags(id)));
+    }
     papers.push(Link::new(language.word("site-placard-short"), paths::placard(machine)));
     papers
 }

@@ -493,7 +493,9 @@ impl Maker<'_> {
         // The packet's page, four forms of it and the job's page: the words are found once.
         let words = PacketView::new(packet, digest, &issue);
         let view = JobView::new(frame.clone(), line.clone(), packet, words.clone());
-        let tags = TagsView::new(frame, line.clone(), packet, digest);
+        let tags = (!packet.energy.is_empty())
+            .then(|| TagsView::new(frame, line.clone(), packet, digest))
+            .map(|tags| (paths::tags(&line.id), tags_html(&tags)));
         let desk = self.desk(&line.id, sheet);
         let steps = StepsView::new(packet, &view.packet, &line, &desk);
         let plan = plans::of_job(self.site, &view.frame, &line, packet);
@@ -502,10 +504,9 @@ impl Maker<'_> {
             (paths::plan(&line.id), plan_html(&plan)),
             (paths::packet(&line.id), words.html(packet.language)),
             (paths::steps(&line.id), steps_html(&steps)),
-            (paths::tags(&line.id), tags_html(&tags)),
         ];
         let forms = Form::ALL.map(|form| (form.path(&line.id), form.html(packet, &words)));
-        pages.into_iter().chain(forms).chain(strip).chain(drawings).collect()
+        pages.into_iter().chain(tags).chain(forms).chain(strip).chain(drawings).collect()
     }
 
     /// What somebody at the machine goes on from: who there is, and the head of the record.
