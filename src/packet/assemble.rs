@@ -3,7 +3,7 @@
 use std::borrow::Cow;
 use std::collections::{BTreeMap, BTreeSet};
 
-use chrono::{Months, NaiveDate};
+use chrono::{Months, NaiveDate, TimeDelta};
 
 use super::approvals;
 use super::changeover::{Changeover, Ground, changeover};
@@ -24,6 +24,7 @@ use super::people;
 use super::policy;
 use super::prepare::{Prepared, known_machine};
 use super::rows::nobody_accepts;
+use super::shifts::in_shift;
 use super::steps::{self, Facts};
 use super::web;
 use crate::finding::{Findings, Place};
@@ -245,9 +246,14 @@ impl<'p> Assembler<'_, 'p> {
             return;
         };
         // What cannot be read was reported where it stands.
-        let starts = body.starts.as_deref().filter(|starts| group::clock(starts).is_some());
-        let starts = format!("{}T{}", body.date, starts.unwrap_or("00:00"));
-        if machine::minute_of(&starts).is_some_and(|starts| due_at <= starts) {
+        let shift = self.prepared.plant.facts.body.shifts.get(&body.shift);
+        let ends = shift.map_or("", |shift| shift.ends.as_str());
+        let minutes = body.starts.as_deref().and_then(|starts| in_shift(starts, ends));
+        let midnight = machine::minute_of(&format!("{}T00:00", body.date));
+        let minutes = TimeDelta::minutes(minutes.unwrap_or_default().into());
+        let starts = midnight.and_then(|midnight| midnight.checked_add_signed(minutes));
+        if let Some(starts) = starts.filter(|starts| due_at <= *starts) {
+            let starts = starts.format("%Y-%m-%dT%H:%M").to_string();
             self.findings.due_before_start(&at, due, &starts);
         }
     }

@@ -31,6 +31,14 @@ pub(super) fn people(
     }
     idle(findings, prepared, job);
     under_locks(findings, job, ids, &present);
+    // Who takes over under the locks comes with the next shift.
+    let lockout = job.body.lockout.iter().filter(|_| !present.is_empty());
+    let change = lockout.filter_map(|lockout| lockout.shift_change.as_ref());
+    let arriving: Vec<&String> = change.flat_map(|change| &change.crew).collect();
+    for id in arriving {
+        let twice = present.iter().any(|one| one.id == *id);
+        present.extend(there(prepared, job, id).filter(|_| !twice));
+    }
     present
 }
 

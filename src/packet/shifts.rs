@@ -86,7 +86,7 @@ pub fn when(found: &TooFew) -> Words {
 
 /// Minutes of a time in a shift that ends at another: what comes before the end on the clock is after
 /// midnight.
-fn in_shift(starts: &str, ends: &str) -> Option<u32> {
+pub(super) fn in_shift(starts: &str, ends: &str) -> Option<u32> {
     let starts = clock(starts)?;
     let is_next_day = clock(ends).is_some_and(|ends| starts < ends);
     Some(if is_next_day { starts + 24 * 60 } else { starts })

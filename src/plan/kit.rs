@@ -3,7 +3,7 @@
 //! Puts together the kits of packets. Must never leave a thing of a kit out, and never take two things
 //! for one because their names are alike: kind, name and place count.
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 
 use crate::language::Language;
 use crate::packet::model::{KitItem, Packet, Stage};
@@ -161,20 +161,22 @@ pub fn things(jobs: &[Fetching]) -> Vec<Thing> {
             }
         }
     }
+    let spans = spans(jobs);
     for thing in &mut things {
-        thing.at_once = meeting(jobs, &thing.wanted, true).count;
+        thing.at_once = meeting(jobs, &spans, thing, true).count;
     }
     things
 }
 
 /// Of which things there are too few.
 pub fn too_few(jobs: &[Fetching]) -> Vec<TooFew> {
+    let spans = spans(jobs);
     let found = |thing: Thing| {
         let stock = thing.stock?;
-        let sure = meeting(jobs, &thing.wanted, false);
+        let sure = meeting(jobs, &spans, &thing, false);
         let is_sure = sure.count > stock;
         let Meeting { count: wanted, jobs } =
-            if is_sure { sure } else { meeting(jobs, &thing.wanted, true) };
+            if is_sure { sure } else { meeting(jobs, &spans, &thing, true) };
         let meets = match jobs.len() {
             0 | 1 => Meets::Alone,
             _ if is_sure => Meets::Surely,
@@ -224,6 +226,31 @@ fn span(job: &Fetching) -> Option<(u32, u32)> {
     Some((starts, starts.saturating_add(minutes)))
 }
 
+/// When a job has what it fetches.
+struct Held {
+    /// What comes back with the cart.
+    carried: (u32, u32),
+    /// A change part: it is on the machine while that runs, until the machine's next job is over.
+    fitted: (u32, u32),
+}
+
+/// When each job has what it fetches; none where that cannot be told.
+fn spans(jobs: &[Fetching]) -> Vec<Option<Held>> {
+    let all: Vec<Option<(u32, u32)>> = jobs.iter().map(span).collect();
+    let mut by_machine: BTreeMap<&str, BTreeSet<(u32, u32)>> = BTreeMap::new();
+    for (job, span) in jobs.iter().zip(&all) {
+        by_machine.entry(&job.packet.machine.id).or_default().extend(*span);
+    }
+    let held = |(job, span): (&Fetching, &Option<(u32, u32)>)| {
+        let (start, end) = (*span)?;
+        let own = by_machine.get(job.packet.machine.id.as_str())?;
+        let next = own.iter().find(|(next, _)| *next > start);
+        let until = next.map_or(u32::MAX, |(_, end)| *end);
+        Some(Held { carried: (start, end), fitted: (start, until) })
+    };
+    jobs.iter().zip(&all).map(held).collect()
+}
+
 /// Jobs that want a thing at one moment.
 #[derive(Debug, Clone, Default, PartialEq, Eq)]
 struct Meeting {
@@ -233,10 +260,15 @@ struct Meeting {
 
 /// The moment at which most of a thing is wanted. Jobs of one machine follow each other; one whose time
 /// cannot be told is under way at any moment, or left out.
-fn meeting(jobs: &[Fetching], wanted: &[Wanted], with_untold: bool) -> Meeting {
-    let own = |wanted: &Wanted| jobs.get(wanted.at).and_then(span);
+fn meeting(jobs: &[Fetching], spans: &[Option<Held>], thing: &Thing, with_untold: bool) -> Meeting {
+    let wanted = &thing.wanted;
+    let own = |wanted: &Wanted| {
+        let held = spans.get(wanted.at)?.as_ref()?;
+        Some(if thing.kind == Some(Kind::Parts) { held.fitted } else { held.carried })
+    };
     let starts = wanted.iter().filter_map(|wanted| own(wanted).map(|(start, _)| start));
-    let moments = starts.map(Some).chain([None]);
+    let starts: BTreeSet<u32> = starts.collect();
+    let moments = starts.into_iter().map(Some).chain([None]);
     let at = |moment: Option<u32>| {
         let is_on = |wanted: &&Wanted| match (own(wanted), moment) {
             (None, _) => with_untold,
@@ -348,6 +380,30 @@ mod tests {
         check(&[("a", None), ("a", None), ("b", None)], key, Some((2, Perhaps)));
         check(&[("a", Some(0)), ("a", Some(30)), ("b", Some(90))], key, None);
         check(&[("a", Some(0)), ("a", Some(60)), ("b", Some(90))], key, Some((2, Surely)));
+    }
+
+    /// What is fitted stays on the machine while it runs; what is carried comes back.
+    #[test]
+    fn a_change_part_is_wanted_until_the_next_changeover_is_over() {
+        let wanted = |group: &str, starts: &[(&str, u32)]| {
+            let made = |(at, (machine, _)): (usize, &(&str, u32))| {
+                let mut packet = job(&format!("J-{at}"), machine, 60, &["1 chuck @ Rack / 1"]);
+                packet.kit[0].group = group.to_owned();
+                packet
+            };
+            let mut packets: Vec<Packet> = starts.iter().enumerate().map(made).collect();
+            if let Some(last) = packets.get_mut(2) {
+                last.kit.clear();
+            }
+            let jobs = packets.iter().zip(starts);
+            let jobs = jobs.map(|(packet, (_, at))| Fetching { packet, starts: Some(*at) });
+            too_few(&jobs.collect::<Vec<_>>()).first().map_or(1, |few| few.wanted)
+        };
+        let long_after = [("a", 0), ("b", 500)];
+        assert_eq!(wanted("Tools", &long_after), 1);
+        assert_eq!(wanted("Change parts", &long_after), 2);
+        assert_eq!(wanted("Change parts", &[("a", 0), ("b", 500), ("a", 400)]), 1);
+        assert_eq!(wanted("Change parts", &[("a", 0), ("b", 500), ("a", 450)]), 2);
     }
 
     #[test]

@@ -136,10 +136,13 @@ impl<'p> Place<'p> {
         else {
             return true;
         };
+        // Who took the own lock off does nothing more.
+        let signs = |sign: &Sign| sign.by.as_deref() == Some(id);
+        let off = steps.iter().rposition(|step| is_change(step) && step.signs.iter().any(signs));
         let leaving = group.crew.iter().any(|member| member.id == id);
         let arriving = change.crew.iter().any(|member| member.id == id);
         match (leaving, arriving) {
-            (true, false) => self.index <= last,
+            (true, false) => self.index <= off.unwrap_or(last),
             (false, true) => self.index >= first,
             _ => true,
         }

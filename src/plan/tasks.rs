@@ -67,7 +67,7 @@ pub fn held(packet: &Packet) -> BTreeMap<usize, (usize, Tie)> {
     let sorted = Sorted::planned(&ties);
     let hold = |at: usize| {
         let mut inside = (0..at).rev().filter(|earlier| !sorted.is(*earlier, When::Before));
-        let hold = inside.find_map(|earlier| Some((earlier, ties.written(earlier, at)?)));
+        let hold = inside.find_map(|earlier| Some((earlier, ties.outside(earlier, at)?)));
         hold.and_then(|(earlier, tie)| Some((ties.step(at)?, (ties.step(earlier)?, tie))))
     };
     let inside = |at: &usize| ties.may_be_outside(*at) && sorted.is(*at, When::During);
@@ -98,13 +98,13 @@ impl Sorted {
         let mut sorted = Sorted::written(ties);
         let Some((first, last)) = ties.stop() else { return sorted };
         for at in (first..=last).filter(|at| ties.may_be_outside(*at)) {
-            let is_held = |earlier| ties.written(earlier, at).is_some();
+            let is_held = |earlier| ties.outside(earlier, at).is_some();
             if !(0..at).any(|earlier| !sorted.is(earlier, When::Before) && is_held(earlier)) {
                 sorted.put(at, When::Before);
             }
         }
         for at in (first..=last).rev().filter(|at| ties.may_be_left(*at)) {
-            let is_awaited = |later| ties.written(at, later).is_some();
+            let is_awaited = |later| ties.outside(at, later).is_some();
             let mut later = at + 1..ties.count();
             if sorted.is(at, When::During)
                 && !later.any(|later| !sorted.is(later, When::After) && is_awaited(later))
@@ -133,7 +133,7 @@ impl Sorted {
         }
         // Who does a step outside the stop stands at no lock and no machine.
         if is_moved(earlier) || is_moved(later) {
-            return ties.written(earlier, later).is_some();
+            return ties.outside(earlier, later).is_some();
         }
         ties.any(earlier, later).is_some()
     }

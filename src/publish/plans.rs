@@ -8,7 +8,7 @@ use super::site::{Recorded, Site};
 use crate::audit::Statement;
 use crate::language::Language;
 use crate::packet::model::Packet;
-use crate::packet::{Prepared, group};
+use crate::packet::{Prepared, Shift, group};
 use crate::page::plan::{PlanView, TimelineView, Worked};
 use crate::page::site::{Frame, JobLine};
 use crate::page::stop::StopView;
@@ -37,15 +37,41 @@ pub(super) fn of_job(site: &Site, frame: &Frame, line: &JobLine, packet: &Packet
 
 /// The plan of the jobs of one shift, whose people are shared. Jobs on one machine come one after the
 /// other, in the order of the shift. Nothing without a packet.
-pub(super) fn of_shift(language: Language, prepared: &Prepared, jobs: &[Known]) -> TimelineView {
+pub(super) fn of_shift(
+    language: Language,
+    prepared: &Prepared,
+    shift: &Shift,
+    jobs: &[Known],
+) -> TimelineView {
     let zero = jobs.iter().filter_map(|job| job.planned.starts).min();
     let planned: Vec<Job> =
         jobs.iter().filter_map(|known| planned(prepared, known, zero.unwrap_or(0))).collect();
     if planned.is_empty() {
         return TimelineView::default();
     }
-    Worked::new(language, planned, zero).view()
+    if planned.len() > MOST_JOBS {
+        let parts = [("count", planned.len().into()), ("most", MOST_JOBS.into())];
+        let cautions = vec![language.text("timeline-too-many", &parts)];
+        return TimelineView { cautions, ..TimelineView::default() };
+    }
+    let worked = Worked::new(language, planned, zero);
+    let mut view = worked.view();
+    let plan = worked.shown().map(|(_, plan)| plan.minutes);
+    if let (Some(minutes), Some(zero), Some(ends)) = (plan, zero, group::clock(shift.ends)) {
+        let left = if ends > zero { ends - zero } else { (ends + DAY).saturating_sub(zero) };
+        if minutes > left {
+            let parts = [("ends", shift.ends.into()), ("count", (minutes - left).into())];
+            view.cautions.push(language.text("timeline-past-end", &parts));
+        }
+    }
+    view
 }
+
+/// Jobs of a shift up to which its people are planned; one crew does not do more.
+const MOST_JOBS: usize = 40;
+
+/// Minutes of a day.
+const DAY: u32 = 24 * 60;
 
 /// A job of a shift that begins at a minute; none without a packet.
 fn planned<'p>(prepared: &Prepared, known: &'p Known, zero: u32) -> Option<Job<'p>> {

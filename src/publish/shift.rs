@@ -36,7 +36,7 @@ pub fn view(
     let fetching: Vec<Fetching> = jobs.iter().filter_map(fetching).collect();
     ShiftView {
         orders: orders(prepared, shift),
-        timeline: plans::of_shift(frame.language, prepared, jobs),
+        timeline: plans::of_shift(frame.language, prepared, shift, jobs),
         kit: shelf_views(frame.language, &fetching),
         too_few: too_few(&fetching).iter().map(|few| said(frame.language, few)).collect(),
         day: words::date(frame.language, shift.date),

@@ -114,10 +114,10 @@ fn the_order_with_the_least_stop_is_advised_and_nothing_is_changed() {
             // From what is on the machine, then from each job.
             &format!("Large pouch, 40 mm {} {} {} {ALWAYS}", ALWAYS + 24, ALWAYS + 30, ALWAYS + 54),
             &format!("J-3 {} {} \u{2013} {}", ALWAYS + 30, ALWAYS + 24, ALWAYS + 54),
-            "In the file of J-4 write `from: large-pouch`.",
-            "In the file of J-3 write `from: small-pouch`.",
-            "In the file of J-2 write `from: small-hot`.",
-            "has no `starts`: times of day are not shown",
+            "In the file of J-4 write “from: large-pouch”.",
+            "In the file of J-3 write “from: small-pouch”.",
+            "In the file of J-2 write “from: small-hot”.",
+            "has no “starts”: times of day are not shown",
         ],
     );
     assert!(!said(&plant).contains("In the file of J-1"), "J-1 begins with large-pouch in both");

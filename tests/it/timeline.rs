@@ -143,6 +143,32 @@ fn every_plan_of_every_packet_holds() {
     assert!(possible > 20, "{possible}");
 }
 
+/// Who took the own lock off at a shift change does nothing more in the job.
+#[test]
+fn who_left_is_not_counted_on() {
+    let packet = packets().remove("SM-1046").unwrap();
+    let signs =
+        |step: &Step, id: &str| step.signs.iter().any(|sign| sign.by.as_deref() == Some(id));
+    let off = |id: &str| {
+        let is_change = |step: &Step| step.procedure == "shift-change";
+        packet.steps.iter().rposition(|step| is_change(step) && signs(step, id)).unwrap()
+    };
+    let jobs = job(&packet);
+    let staff = Staff::of(&jobs);
+    let mut seen = 0;
+    for plan in choices(&staff, &jobs).into_iter().filter_map(|choice| choice.plan.ok()) {
+        for id in ["b.tanaka@saltmarsh.example", "r.osei@saltmarsh.example"] {
+            let worker = staff.workers.iter().position(|worker| worker.id == id).unwrap();
+            let has = |bar: &&Bar| bar.does.contains(&worker) || bar.checks.contains(&worker);
+            for bar in plan.bars.iter().filter(has) {
+                assert!(bar.step <= off(id), "{id}: {bar:?}");
+                seen += 1;
+            }
+        }
+    }
+    assert!(seen > 10, "{seen}");
+}
+
 /// All jobs of the demo as one shift: people are shared, machines are not.
 #[test]
 fn the_plan_of_a_shift_holds() {

@@ -1,6 +1,6 @@
 # In welcher Reihenfolge die Aufträge einer Maschine sie am wenigsten anhalten: ein Teil der Seite einer Schicht.
 sequence-title = Reihenfolge der Aufträge an jeder Maschine
-sequence-use = In welcher Reihenfolge jede Maschine mit zwei oder mehr Aufträgen am wenigsten steht. Das ist ein Rat: nichts wurde geändert. Minuten des Halts sind geplante Minuten, mit so vielen Personen, wie die Schritte zugleich brauchen; mit weniger Personen dauert es länger.
+sequence-use = In welcher Reihenfolge jede Maschine mit zwei oder mehr Aufträgen am wenigsten steht. Das ist ein Rat: nichts wurde geändert. Minuten des Halts sind geplante Minuten, mit so vielen Personen, wie die Schritte zugleich brauchen; mit weniger Personen dauert es länger. Jeder Auftrag hält die Maschine gleich nach dem Lauf des vorigen an: Startzeiten nach der ersten zählen nicht.
 sequence-advised = Geratene Reihenfolge: { $order }.
 sequence-stays = Keine bessere Reihenfolge als die geplante wurde gefunden.
 sequence-planned-barred = Eine Umrüstung der geplanten Reihenfolge ist nicht möglich. Geratene Reihenfolge: { $order }.

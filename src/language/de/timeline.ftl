@@ -83,3 +83,5 @@ timeline-later = { $count } min später
 timeline-earlier = { $count } min früher
 timeline-no-run = niemand sagt, wie lange { $job } läuft. Der nächste Auftrag auf { $machine } steht gleich dahinter. „pieces“ in den Auftrag und „pieces_per_hour“ in sein Rezept schreiben.
 timeline-runs = Zwischen zwei Aufträgen auf einer Maschine läuft die Linie so lange, wie der Auftrag dauert.
+timeline-past-end = der Plan geht { $count } min über das Ende der Schicht um { $ends } hinaus.
+timeline-too-many = { $count } Aufträge sind mehr, als ein Plan umfasst (höchstens { $most }). Jeder Auftrag hat seinen eigenen Plan.

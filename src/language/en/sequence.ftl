@@ -1,6 +1,6 @@
 # In which order the jobs of a machine stop it the least: a section of a shift's page.
 sequence-title = Order of the jobs on each machine
-sequence-use = In which order each machine with two or more jobs stands the least. This is advice: nothing was changed. Minutes of stop are planned minutes, with as many people as the steps take at once; fewer people take longer.
+sequence-use = In which order each machine with two or more jobs stands the least. This is advice: nothing was changed. Minutes of stop are planned minutes, with as many people as the steps take at once; fewer people take longer. Each job stops the machine right behind the run of the one before: starts behind the first are not looked at.
 sequence-advised = Advised order: { $order }.
 sequence-stays = No better order than the planned one was found.
 sequence-planned-barred = A changeover of the planned order cannot be made. Advised order: { $order }.

@@ -83,3 +83,5 @@ timeline-later = { $count } min later
 timeline-earlier = { $count } min earlier
 timeline-no-run = nobody says how long { $job } runs. The next job on { $machine } stands right behind it. Write “pieces” into the job and “pieces_per_hour” into its recipe.
 timeline-runs = Between two jobs on a machine the line runs for as long as the order takes.
+timeline-past-end = the plan goes on for { $count } min after the shift ends at { $ends }.
+timeline-too-many = { $count } jobs are more than one plan is made for ({ $most } at most). Each job has its own plan.

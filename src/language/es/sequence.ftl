@@ -1,6 +1,6 @@
 # En qué orden los trabajos de una máquina la paran menos: una parte de la página de un turno.
 sequence-title = Orden de los trabajos en cada máquina
-sequence-use = En qué orden está menos tiempo parada cada máquina con dos o más trabajos. Es un consejo: no se cambió nada. Los minutos de parada son minutos previstos, con tantas personas como los pasos piden a la vez; con menos personas se tarda más.
+sequence-use = En qué orden está menos tiempo parada cada máquina con dos o más trabajos. Es un consejo: no se cambió nada. Los minutos de parada son minutos previstos, con tantas personas como los pasos piden a la vez; con menos personas se tarda más. Cada trabajo para la máquina justo después de la producción del anterior: las horas de inicio después de la primera no cuentan.
 sequence-advised = Orden aconsejado: { $order }.
 sequence-stays = No se encontró un orden mejor que el previsto.
 sequence-planned-barred = Un cambio de formato del orden previsto no se puede hacer. Orden aconsejado: { $order }.

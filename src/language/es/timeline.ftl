@@ -83,3 +83,5 @@ timeline-later = { $count } min más tarde
 timeline-earlier = { $count } min antes
 timeline-no-run = nadie dice cuánto dura { $job }. El trabajo siguiente en { $machine } está justo detrás. Escriba «pieces» en el trabajo y «pieces_per_hour» en su receta.
 timeline-runs = Entre dos trabajos de una máquina la línea funciona lo que dura el pedido.
+timeline-past-end = el plan sigue { $count } min después del fin del turno a las { $ends }.
+timeline-too-many = { $count } trabajos son más de los que abarca un plan ({ $most } como máximo). Cada trabajo tiene su propio plan.

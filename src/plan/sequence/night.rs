@@ -117,11 +117,16 @@ impl Night {
     }
 }
 
-/// Minutes that so many pieces take at so many an hour, rounded up; none when the machine makes none.
+/// The longest run that anybody plans: a year.
+const MOST_RUN: u32 = 366 * 24 * 60;
+
+/// Minutes that so many pieces take at so many an hour, rounded up; none when the machine makes none, or
+/// runs for longer than anybody plans.
 pub fn runs(pieces: u64, an_hour: u32) -> Option<u32> {
     let minutes = u128::from(pieces) * 60;
     let an_hour = u128::from(an_hour);
-    (an_hour > 0).then(|| u32::try_from(minutes.div_ceil(an_hour)).unwrap_or(u32::MAX))
+    let minutes = u32::try_from(minutes.checked_div(an_hour)? + u128::from(minutes % an_hour > 0));
+    minutes.ok().filter(|minutes| *minutes <= MOST_RUN)
 }
 
 #[cfg(test)]
@@ -140,7 +145,9 @@ mod tests {
         check(500, 30_000, Some(1));
         check(501, 30_000, Some(2));
         check(90_000, 30_000, Some(180));
-        check(u64::MAX, 1, Some(u32::MAX));
+        check(366 * 24, 1, Some(366 * 24 * 60));
+        check(366 * 24 + 1, 1, None);
+        check(u64::MAX, 1, None);
         check(1, 0, None);
     }
 }

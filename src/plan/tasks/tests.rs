@@ -164,3 +164,48 @@ fn each_person_has_a_role() {
     check(3, both, &["electrician", "technician", "electrician", "lead"]);
     check(2, vec![], &[]);
 }
+
+/// Somebody reaches in under power, by minor servicing, and a step that may be done while the line runs
+/// needs power too: whoever is at the controls waits, wherever the plan puts the step.
+#[test]
+fn nobody_is_at_the_controls_while_somebody_reaches_in() {
+    for (first, second) in [("before", "after"), ("after", "before")] {
+        let load = "load</load run =24 ~";
+        let mut steps = vec!["touch</reach run @web =20"];
+        steps.extend(GOOD);
+        steps.push(load);
+        if first == "after" {
+            steps.retain(|step| *step != load);
+            steps.insert(0, load);
+        }
+        let items = items(&packet(&steps));
+        let place =
+            |name: &str| items.iter().position(|item| named(&packet(&steps), item.step) == name);
+        let [reach, load] = ["reach", "load"].map(|name| place(name).unwrap());
+        let (earlier, later) = (reach.min(load), reach.max(load));
+        let mut waits = vec![later];
+        while let Some(at) = waits.pop().filter(|at| *at != earlier) {
+            waits.extend(&items[at].after);
+            assert!(!waits.is_empty(), "{first} {second}: {items:?}");
+        }
+    }
+}
+
+/// A proof comes after what it proves, also after what could be left until the line runs.
+#[test]
+fn nothing_that_a_first_piece_proves_is_left_until_after_it() {
+    let mut steps = GOOD.to_vec();
+    steps.insert(6, "labels<knives/count work =7 ~");
+    for (old, new) in [
+        ("release/unlock unlock =6", "release<knives/unlock unlock =6"),
+        ("first/measure run =12 +first-piece", "first<release/measure run =12 +first-piece"),
+        ("hand/over work =6 +run", "hand<first/over run =6 +run"),
+    ] {
+        let at = steps.iter().position(|step| *step == old).unwrap();
+        steps[at] = new;
+    }
+    let packet = packet(&steps);
+    let items = items(&packet);
+    let place = |name| items.iter().position(|item| named(&packet, item.step) == name).unwrap();
+    assert!(place("count") < place("measure"), "{:?}", shown(&packet));
+}

@@ -104,10 +104,13 @@ impl<'a> Ties<'a> {
         self.may_be_outside(at) && !has_marks && !last.is_some_and(releases)
     }
 
-    /// What the writers say: the order in a procedure, and what a procedure waits for.
-    pub(super) fn written(&self, earlier: usize, later: usize) -> Option<Tie> {
+    /// Any tie between two steps of which the plan takes one out of the stop: who does it stands at no
+    /// lock, but power, hands and proofs hold as ever.
+    pub(super) fn outside(&self, earlier: usize, later: usize) -> Option<Tie> {
         let (earlier, later) = (self.steps.get(earlier)?, self.steps.get(later)?);
-        earlier.written(later)
+        // The run proves nothing of what is put away while it goes on.
+        let proof = || earlier.proof(later).filter(|_| later.step.marks != [Mark::Run]);
+        earlier.written(later).or_else(|| earlier.power(later)).or_else(proof)
     }
 
     /// Any tie between two steps.
@@ -129,15 +132,19 @@ impl Tied<'_> {
     }
 
     fn safe(&self, later: &Tied) -> Option<Tie> {
+        let everybody = self.is_for_everybody || later.is_for_everybody;
+        let everybody = everybody.then_some(Tie::Everybody);
+        everybody.or_else(|| self.power(later)).or_else(|| self.proof(later))
+    }
+
+    fn power(&self, later: &Tied) -> Option<Tie> {
         let ([powered, powers], [handled, handles]) =
             ([self, later].map(Tied::has_power), [self, later].map(Tied::has_hands));
-        if self.is_for_everybody || later.is_for_everybody {
-            Some(Tie::Everybody)
-        } else if (powered && (handles || powers)) || (handled && powers) {
-            Some(Tie::Power)
-        } else {
-            later.proves(self).then_some(Tie::Proof)
-        }
+        ((powered && (handles || powers)) || (handled && powers)).then_some(Tie::Power)
+    }
+
+    fn proof(&self, later: &Tied) -> Option<Tie> {
+        later.proves(self).then_some(Tie::Proof)
     }
 
     fn has_power(&self) -> bool {

@@ -25,7 +25,15 @@ pub const ROWS: &[Row] = &[
     // By their times they meet, or they do not.
     row(Do(|plant| two(plant, TUBE, ["06:00", "06:30"])), &[("too-few-at-once", SECOND, 10)]),
     row(Do(|plant| two(plant, TUBE, ["06:30", "06:00"])), &[("too-few-at-once", JOB, 10)]),
-    row(Do(|plant| two(plant, TUBE, ["00:10", "19:00"])), &[]),
+    row(
+        Do(|plant| {
+            tools(plant, "  - { item: Hex key 5 mm, place: Crib, count: 1 }\n");
+            two(plant, "{ item: Tube }", ["00:10", "19:00"]);
+        }),
+        &[],
+    ),
+    // What is fitted stays on the machine while it runs.
+    row(Do(|plant| two(plant, TUBE, ["00:10", "19:00"])), &[("too-few-at-once", SECOND, 10)]),
     // Nobody says where it lies: it may be a thing of each machine.
     row(Do(|plant| two(plant, "{ item: Tube }", ["", ""])), &[]),
     // There are enough.

@@ -17,6 +17,16 @@ pub const ROWS: &[Row] = &[
         }),
         &[("due-before-start", JOB, 9)],
     ),
+    // A shift that ends at 06:00 begins the evening before: half past midnight is the next day.
+    row(
+        Do(|plant| {
+            let starts = "shift: night\nstarts: \"00:30\"\ndue: 2026-01-13T00:30";
+            plant.edit(JOB, "shift: early", starts);
+            let shifts = "shifts: { night: { ends: \"06:00\" } }\n";
+            plant.write("plant.yaml", plant.read("plant.yaml") + shifts);
+        }),
+        &[("due-before-start", JOB, 9)],
+    ),
     row(
         Edit(LARGE, "machines: [line-1]", "machines: [line-1]\npieces_per_hour: 0"),
         &[("not-positive", LARGE, 8)],
