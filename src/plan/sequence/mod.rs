@@ -2,8 +2,8 @@
 //!
 //! The minutes of stop of a changeover depend on what is on the machine before, so the order of the
 //! jobs decides how long the machine stands: the asymmetric travelling salesman problem, as a path with
-//! a fixed start. Up to [`MOST_EXACT`] jobs [`exact`] finds the best order there is; above it [`search`]
-//! finds a good one, and [`bound`] says how much better any other could be. Knows jobs by their place
+//! a fixed start. Up to [`MOST_EXACT`] jobs `exact` finds the best order there is; above it `search`
+//! finds a good one, and `bound` says how much better any other could be. Knows jobs by their place
 //! in a list; [`night`] alone knows packets. Must never change an order: it gives advice.
 
 pub mod night;
