@@ -3,8 +3,8 @@ questions-title = Fragen
 questions-lead = Gezählt ist, was unterschrieben wurde; daraus werden Fragen an die, die Verfahren schreiben, und an die Prüfer. Es sind keine Urteile: Jede Zahl hat mehrere Erklärungen, und die meisten geben niemandem die Schuld. Nichts im Programm handelt danach.
 questions-none = Keine Zahl ist so hoch, dass jemand fragen müsste.
 questions-more = { $count ->
-    [one] und 1 weitere; `history --json` nennt alle.
-   *[other] und { $count } weitere; `history --json` nennt alle.
+    [one] und 1 weitere; „history --json“ nennt alle.
+   *[other] und { $count } weitere; „history --json“ nennt alle.
 }
 questions-place = { $title } ({ $procedure }, Revision { $revision })
 questions-line = Frage: { $place }: { $words }

@@ -3,8 +3,8 @@ questions-title = Questions
 questions-lead = Counts over what people signed, put as questions to who writes the procedures and to the auditor. They are no verdicts: each count has several explanations, and most of them blame nobody. Nothing in the program acts on them.
 questions-none = No count is high enough for a question.
 questions-more = { $count ->
-    [one] and 1 more; `history --json` lists all of them.
-   *[other] and { $count } more; `history --json` lists all of them.
+    [one] and 1 more; “history --json” lists all of them.
+   *[other] and { $count } more; “history --json” lists all of them.
 }
 questions-place = { $title } ({ $procedure }, revision { $revision })
 questions-line = question: { $place }: { $words }

@@ -3,8 +3,8 @@ questions-title = Preguntas
 questions-lead = Recuentos de lo que se firmó, planteados como preguntas a quien escribe los procedimientos y al auditor. No son veredictos: cada recuento tiene varias explicaciones, y la mayoría no culpa a nadie. Nada en el programa actúa según ellos.
 questions-none = Ningún recuento es tan alto como para preguntar.
 questions-more = { $count ->
-    [one] y 1 más; `history --json` las enumera todas.
-   *[other] y { $count } más; `history --json` las enumera todas.
+    [one] y 1 más; «history --json» las enumera todas.
+   *[other] y { $count } más; «history --json» las enumera todas.
 }
 questions-place = { $title } ({ $procedure }, revisión { $revision })
 questions-line = pregunta: { $place }: { $words }
