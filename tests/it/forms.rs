@@ -187,7 +187,12 @@ fn the_kit_list_has_every_thing_with_its_place_or_its_date() {
         }
         let things = packet.kit.iter().map(|item| (&item.group, &item.item, &item.place));
         let things: BTreeSet<_> = things.collect();
-        assert_eq!(page.matches("class=\"tick\"").count(), things.len());
+        // What is at the machine is named, and nobody fetches it.
+        let fetched = packet.kit.iter().filter(|item| !item.is_here);
+        let fetched: BTreeSet<_> =
+            fetched.map(|item| (&item.group, &item.item, &item.place)).collect();
+        assert!(fetched.len() < things.len() || packet.kit.iter().all(|item| !item.is_here));
+        assert_eq!(page.matches("class=\"tick\"").count(), fetched.len());
         // What lies at one place stands together: each place is a heading once.
         for place in things.iter().map(|(_, _, place)| *place).filter(|place| !place.is_empty()) {
             let is_head = format!("<h2>{} <span", plain(place).replace('&', "&amp;"));
